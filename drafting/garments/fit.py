@@ -1,0 +1,91 @@
+"""Facts about fit that every garment states: room round the body, a way in, room to stride."""
+
+from ..body import Body
+from ..pattern import Clearance, Level, Remedy
+from ..wording import said
+
+ANKLE_HEIGHT = 0.05
+HIP_JOINT_HEIGHT = 0.53
+"""Parts of stature. from memory: Drillis & Contini 1966, Body Segment Parameters (0.039, 0.530);
+the ankle is taken at the top of the foot's bones, where an ankle-length hem hangs."""
+
+STRIDE_GIRTH = 1.2
+"""Hem girth of an ankle-length dress over stature. common practice, no source."""
+
+
+def room(
+    name: str,
+    body: Body,
+    measure: str,
+    girth: float,
+    least_ease: float,
+    remedies: tuple[Remedy, ...] = (),
+) -> Clearance:
+    """A finished girth must clear a body girth and its least ease."""
+    spare = girth - body[measure]
+    advice = (
+        f"{said(spare)} of room over the body's {said(body[measure])}."
+        if girth >= body[measure] + least_ease
+        else f"Only {said(spare)} over the body's {said(body[measure])}: "
+        f"at least {said(least_ease)} is wanted."
+        if spare >= 0
+        else f"{said(-spare)} smaller than the body's {said(body[measure])}."
+    )
+    return Clearance(
+        name, girth, body[measure] + least_ease, advice, remedies, body.is_estimated(measure)
+    )
+
+
+def stride_girth_needed(body: Body, hem_height: float) -> float:
+    """Least hem girth, mm, for a walking step when the hem hangs `hem_height` mm from the ground.
+
+    The common rule asks 1.2 × stature of an ankle-length hem. Two legs stepping apart from the hip
+    joint make a triangle, so a hem nearer the hip needs less, in proportion to the triangle's width
+    there; never less than will let the knees pass each other (0.45 × stature).
+    common practice, no source, for both numbers; the triangle is plane geometry.
+    """
+    stature = body["stature"]
+    apex, ankle = HIP_JOINT_HEIGHT * stature, ANKLE_HEIGHT * stature
+    part = (apex - max(hem_height, ankle)) / (apex - ankle)
+    return stature * max(0.45, STRIDE_GIRTH * part)
+
+
+def stride(
+    body: Body, hem_girth: float, hem_height: float, remedies: tuple[Remedy, ...] = ()
+) -> Clearance:
+    """The hem must allow a walking step."""
+    needed = stride_girth_needed(body, hem_height)
+    rule = "the rule is 1.2 × stature at the ankle, less higher up"
+    advice = (
+        f"Wide enough to walk in ({rule})."
+        if hem_girth >= needed
+        else f"Too narrow for a walking step: {said(needed)} is wanted ({rule})."
+    )
+    return Clearance(
+        "room to stride", hem_girth, needed, advice, remedies, body.is_estimated("stature")
+    )
+
+
+def girth_at(levels: tuple[Level, ...], depth: float) -> float:
+    """Girth, mm, `depth` mm below the top, taken straight between the levels (ordered downwards)."""
+    if depth <= levels[0].depth:
+        return levels[0].girth
+    for above, below in zip(levels, levels[1:], strict=False):
+        if depth <= below.depth:
+            part = (depth - above.depth) / (below.depth - above.depth)
+            return above.girth + (below.girth - above.girth) * part
+    return levels[-1].girth
+
+
+def depth_where_clear(levels: tuple[Level, ...], girth: float) -> float:
+    """How far an opening must reach from the top so that all that stays closed clears `girth`.
+
+    Nought when nothing is narrower; the garment's whole length when the hem itself is.
+    """
+    if levels[-1].girth < girth:
+        return levels[-1].depth
+    for above, below in zip(levels[-2::-1], levels[:0:-1], strict=False):
+        if above.girth < girth:
+            part = (girth - above.girth) / (below.girth - above.girth)
+            return above.depth + (below.depth - above.depth) * part
+    return 0.0

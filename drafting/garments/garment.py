@@ -1,0 +1,163 @@
+"""What a garment declares: the measurements it needs, its options, and how it is drafted."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from difflib import get_close_matches
+from typing import Any
+
+from ..body import Body
+from ..pattern import Pattern
+from ..problems import BadInput, Problem
+from ..units import LengthError, Unit, format_length, parse_length
+
+OptionValue = float | str | int
+Options = Mapping[str, Any]
+
+
+@dataclass(frozen=True)
+class LengthOption:
+    """A length in mm, between `least` and `most`; `default` may depend on the body."""
+
+    name: str
+    label: str
+    help: str
+    default: float | Callable[[Body], float]
+    least: float
+    most: float
+    group: str = "Shape"
+
+    def read(self, text: str, unit: Unit) -> float:
+        """Raises ValueError with a sentence when the text is no length or out of range."""
+        try:
+            value = parse_length(text, unit)
+        except LengthError as error:
+            raise ValueError(f"{self.label}: {error}") from None
+        if not self.least <= value <= self.most:
+            raise ValueError(
+                f"{self.label} of {format_length(value, unit)} cannot be drafted: "
+                f"give {self.range_text(unit)}."
+            )
+        return value
+
+    def range_text(self, unit: Unit) -> str:
+        return f"{format_length(self.least, unit)} to {format_length(self.most, unit)}"
+
+    def default_for(self, body: Body) -> float:
+        return self.default(body) if callable(self.default) else self.default
+
+
+@dataclass(frozen=True)
+class ChoiceOption:
+    """One of a few named ways; `choices` maps each value to what it is called on the page."""
+
+    name: str
+    label: str
+    help: str
+    default: str
+    choices: Mapping[str, str]
+    group: str = "Shape"
+
+    def read(self, text: str, unit: Unit) -> str:
+        """Raises ValueError with a sentence when the text is none of the choices."""
+        value = text.strip().lower()
+        for choice, title in self.choices.items():
+            if value in (choice, title.lower()):
+                return choice
+        raise ValueError(
+            f"{self.label}: “{text.strip()[:40]}” is not one of {', '.join(self.choices)}."
+        )
+
+    def default_for(self, body: Body) -> str:
+        return self.default
+
+
+@dataclass(frozen=True)
+class CountOption:
+    """A whole number between `least` and `most`."""
+
+    name: str
+    label: str
+    help: str
+    default: int
+    least: int
+    most: int
+    group: str = "Shape"
+
+    def read(self, text: str, unit: Unit) -> int:
+        """Raises ValueError with a sentence when the text is no whole number or out of range."""
+        value = text.strip()
+        if not (value.isascii() and value.isdigit() and len(value) < 6):
+            raise ValueError(f"{self.label}: “{value[:40]}” is not a whole number.")
+        if not self.least <= int(value) <= self.most:
+            raise ValueError(
+                f"{self.label} of {value} cannot be drafted: give {self.least} to {self.most}."
+            )
+        return int(value)
+
+    def default_for(self, body: Body) -> int:
+        return self.default
+
+
+Option = LengthOption | ChoiceOption | CountOption
+
+
+@dataclass(frozen=True)
+class Garment:
+    """A garment the user can choose.
+
+    `needs` are measurements that must be taken; `uses` are those it estimates when they are missing.
+    `draft` is a pure function of body and options and raises BadInput for options that contradict.
+    """
+
+    name: str
+    title: str
+    summary: str
+    needs: tuple[str, ...]
+    uses: tuple[str, ...]
+    options: tuple[Option, ...]
+    draft: Callable[[Body, Options], Pattern]
+    history: str
+    provenance: str
+
+    def option(self, name: str) -> Option:
+        """Raises KeyError when the garment has no option of that name."""
+        for option in self.options:
+            if option.name == name:
+                return option
+        raise KeyError(name)
+
+
+def read_options(
+    garment: Garment, texts: Mapping[str, str], body: Body, unit: Unit = "cm"
+) -> dict[str, OptionValue]:
+    """The garment's options as typed, with defaults where nothing was.
+
+    Raises BadInput naming every option that is unknown or does not read.
+    """
+    problems = []
+    known = {option.name for option in garment.options}
+    for name in texts:
+        if name not in known:
+            near = get_close_matches(name, known, n=1)
+            hint = f" Did you mean {near[0]}?" if near else ""
+            problems.append(
+                Problem(name[:60], f"{garment.title} has no option “{name[:60]}”.{hint}")
+            )
+    values: dict[str, OptionValue] = {}
+    for option in garment.options:
+        text = texts.get(option.name, "")
+        if not text.strip():
+            values[option.name] = option.default_for(body)
+            continue
+        try:
+            values[option.name] = option.read(text, unit)
+        except ValueError as error:
+            problems.append(Problem(option.name, str(error)))
+    if problems:
+        raise BadInput(problems)
+    return values
+
+
+def round_to(value: float, step: float) -> float:
+    """To the nearest whole `step`."""
+    return round(value / step) * step

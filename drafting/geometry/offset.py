@@ -1,0 +1,186 @@
+"""The cutting line: every edge of an outline set off by its own allowance, and the corners joined.
+
+Two kinds of corner. Between plain allowances the two offset lines run on until they meet (a mitre).
+Where one of the edges is folded, as a hem is, its allowance is the mirror image of the piece on the
+other side of the fold, so that it lies flat when turned: a cuff that widens upwards gets an allowance
+that widens downwards.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from .curves import Arc
+from .outline import Edge, Outline
+from .path import FLAT
+from .point import Point, meet
+
+MITRE_LIMIT = 4.0
+"""A mitre longer than this many allowances is cut off blunt, as one would with shears."""
+
+
+@dataclass(frozen=True, slots=True)
+class Allowance:
+    """Cloth beyond the sewing line, in mm; `fold` when it is turned along the line itself."""
+
+    width: float
+    fold: bool = False
+
+
+@dataclass
+class _Run:
+    """One segment's offset, as points still to be trimmed, with what its joins need to know."""
+
+    points: list[Point]
+    corner_in: Point
+    corner_out: Point
+    direction_in: Point
+    direction_out: Point
+    allowance: Allowance
+    edge: str
+
+
+def cutting_line(outline: Outline, allowances: Mapping[str, Allowance]) -> tuple[Point, ...]:
+    """A polygon, each point once, clockwise; edges not in `allowances` get none.
+
+    A hollow arc tighter than its allowance shrinks to its centre. Where a hollow corner's offsets do
+    not cross (edges shorter than the allowance), the line may cross itself; truing reports that.
+    """
+    runs = [run for edge in outline.edges for run in _runs(edge, allowances.get(edge.name))]
+    for before, after in zip(runs, (*runs[1:], runs[0]), strict=True):
+        _join(before, after)
+    return without_needless_points([p for run in runs for p in run.points])
+
+
+def without_needless_points(polygon: list[Point]) -> tuple[Point, ...]:
+    """The closed polygon less points that repeat, or lie straight between, their neighbours."""
+    kept: list[Point] = []
+    for p in polygon:
+        if not kept or p.distance(kept[-1]) > 1e-6:
+            kept.append(p)
+    while len(kept) > 1 and kept[0].distance(kept[-1]) <= 1e-6:
+        kept.pop()
+    count = len(kept)
+    return tuple(
+        p for i, p in enumerate(kept) if not _straight(kept[i - 1], p, kept[(i + 1) % count])
+    )
+
+
+def _straight(before: Point, p: Point, after: Point) -> bool:
+    u, v = p - before, after - p
+    return abs(u.cross(v)) <= 1e-9 * u.length * v.length and u.dot(v) > 0
+
+
+def _runs(edge: Edge, allowance: Allowance | None) -> list[_Run]:
+    allowance = allowance or Allowance(0.0)
+    runs = []
+    for segment in edge.path.segments:
+        parts = segment.offset(allowance.width)
+        if parts:
+            points = [parts[0].start]
+            for part in parts:
+                points.extend(part.points(FLAT)[1:])
+        else:
+            assert isinstance(segment, Arc), "only a hollow arc can be swallowed"
+            points = [segment.centre]
+        runs.append(
+            _Run(
+                points,
+                segment.start,
+                segment.end,
+                segment.direction_at(0),
+                segment.direction_at(1),
+                allowance,
+                edge.name,
+            )
+        )
+    return runs
+
+
+def _join(before: _Run, after: _Run) -> None:
+    if before.points[-1].distance(after.points[0]) <= 1e-6:
+        return
+    if before.edge != after.edge and before.allowance.fold != after.allowance.fold:
+        if after.allowance.fold:
+            _join_fold(before.points, before.direction_out, after.points, after.direction_in,
+                       after.corner_in)
+        else:
+            # The same corner walked backwards: the folded edge comes last again.
+            plain, folded = after.points[::-1], before.points[::-1]
+            _join_fold(plain, -after.direction_in, folded, -before.direction_out, after.corner_in,
+                       outward=-1.0)
+            after.points[:], before.points[:] = plain[::-1], folded[::-1]
+    elif before.direction_out.cross(after.direction_in) > 0:
+        _mitre(before, after)
+    else:
+        _trim(before.points, after.points)
+
+
+def _mitre(before: _Run, after: _Run) -> None:
+    end, start = before.points[-1], after.points[0]
+    u, v = before.direction_out, after.direction_in
+    widest = max(before.allowance.width, after.allowance.width)
+    point = meet(end, u, start, v)
+    if point is None or (point - end).dot(u) < 0 or (point - start).dot(v) > 0:
+        # Nearly straight with unequal allowances: a step keeps the full width of both.
+        return
+    if point.distance(before.corner_out) <= MITRE_LIMIT * widest:
+        before.points.append(point)
+    else:
+        before.points.append(end + u * widest)
+        after.points.insert(0, start - v * widest)
+
+
+def _trim(before: list[Point], after: list[Point]) -> None:
+    """Cuts both offsets of a hollow corner where they cross, nearest to the corner."""
+    for i in range(len(before) - 1, 0, -1):
+        for j in range(1, len(after)):
+            crossing = _crossing(before[i - 1], before[i], after[j - 1], after[j])
+            if crossing is not None:
+                before[i:] = [crossing]
+                after[:j] = [crossing]
+                return
+
+
+def _crossing(p: Point, q: Point, a: Point, b: Point) -> Point | None:
+    u, v = q - p, b - a
+    across = u.cross(v)
+    if across == 0:
+        return None
+    t, s = (a - p).cross(v) / across, (a - p).cross(u) / across
+    return p + u * t if -1e-9 <= t <= 1 + 1e-9 and -1e-9 <= s <= 1 + 1e-9 else None
+
+
+def _join_fold(
+    plain: list[Point],
+    u: Point,
+    folded: list[Point],
+    v: Point,
+    corner: Point,
+    outward: float = 1.0,
+) -> None:
+    """Ends `plain` on the fold, then mirrors it in the fold until it reaches `folded`.
+
+    `u` and `v` are the ways along the two sewing lines, away from the plain edge and along the fold.
+    """
+    out = v.outward * outward
+
+    def beyond(p: Point) -> bool:
+        return (p - corner).dot(out) > 1e-9
+
+    while len(plain) > 1 and beyond(plain[-1]) and beyond(plain[-2]):
+        plain.pop()
+    on_fold = meet(plain[-1], u if not beyond(plain[-1]) or len(plain) < 2
+                   else plain[-1] - plain[-2], corner, v)
+    mirrored = u - v * (2 * u.dot(v))
+    end = on_fold and meet(on_fold, mirrored, folded[0], v)
+    if on_fold is None or end is None or mirrored.dot(out) < 0.2:
+        # A sliver of a corner: mirrored, it would run off along the hem. Cut it square instead.
+        return
+    if beyond(plain[-1]):
+        plain.pop()
+    plain.append(on_fold)
+    while len(folded) > 1 and (folded[1] - end).dot(v) < 0:
+        folded.pop(0)
+    if (folded[0] - end).dot(v) < 0:
+        folded.pop(0)
+    folded.insert(0, end)

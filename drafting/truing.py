@@ -1,0 +1,190 @@
+"""Truing: the checks a pattern cutter makes before cutting.
+
+Every check has a value, a limit and advice. The geometry checks measure the pieces themselves and
+know nothing of how they were drafted; the clearances are facts the garment states.
+"""
+
+from collections import Counter
+from dataclasses import dataclass
+from math import acos, degrees, pi
+from typing import Literal
+
+from .geometry import Edge, Path, Point
+from .geometry.polygon import distance_to_side, holds_polygon, is_simple
+from .pattern import Clearance, Hang, Pattern, Piece, Remedy, Seam, SeamEdge
+from .wording import said, spell
+
+SEAM_LIMIT = 0.5
+SMOOTH_LIMIT = 2.0
+LEVEL_LIMIT = 3.0
+"""mm, degrees, mm. source: the project's own contract, design section 7; common practice, no source."""
+
+
+@dataclass(frozen=True)
+class Check:
+    """One check's outcome. `sense` says on which side of `limit` the value passes."""
+
+    name: str
+    passed: bool
+    value: float
+    limit: float
+    unit: str
+    sense: Literal["at most", "at least"]
+    advice: str
+    remedies: tuple[Remedy, ...] = ()
+    estimated: bool = False
+
+    def as_json(self) -> dict[str, object]:
+        return {
+            "name": self.name,
+            "passed": self.passed,
+            "value": round(self.value, 3),
+            "limit": round(self.limit, 3),
+            "unit": self.unit,
+            "sense": self.sense,
+            "advice": spell(self.advice, "cm"),
+            "estimated": self.estimated,
+            "remedies": [
+                {"label": spell(r.label, "cm"), "option": r.option, "value": r.value}
+                for r in self.remedies
+            ],
+        }
+
+
+def true_up(pattern: Pattern) -> tuple[Check, ...]:
+    """Every check that applies to the pattern, in the order a cutter would make them."""
+    checks = [_seam(pattern, seam) for seam in pattern.seams]
+    for check in (_smooth_ends(pattern), _level_hem(pattern), _cutting_lines(pattern)):
+        if check:
+            checks.append(check)
+    checks.extend(_clearance(clearance) for clearance in pattern.clearances)
+    return tuple(checks)
+
+
+def _seam(pattern: Pattern, seam: Seam) -> Check:
+    a, b = pattern.side_length(seam.a), pattern.side_length(seam.b)
+    gap = abs(a - b - seam.ease)
+    if gap > SEAM_LIMIT:
+        advice = f"One side is {said(gap)} longer: true both edges before cutting."
+    elif seam.ease:
+        advice = f"Ease {said(abs(seam.ease))} in over {said(b)}."
+    else:
+        advice = f"Both sides are {said(a)}."
+    return Check(f"{seam.name}: sides match", gap <= SEAM_LIMIT, gap, SEAM_LIMIT, "mm", "at most",
+                 advice)
+
+
+def _smooth_ends(pattern: Pattern) -> Check | None:
+    """Where a seam runs out into a free edge (hem, top), the two free edges must run on straight.
+
+    The inner angles of the two pieces at that corner add up to a half turn.
+    """
+    sewn = Counter(
+        (part.piece, part.edge) for seam in pattern.seams for part in (*seam.a, *seam.b)
+    )
+    worst, where = 0.0, ""
+    found = False
+    for seam in pattern.seams:
+        if len(seam.a) != 1 or len(seam.b) != 1:
+            continue
+        a, b = seam.a[0], seam.b[0]
+        ends_a, ends_b = _ends(pattern, a), _ends(pattern, b)
+        if ends_a is None or ends_b is None:
+            continue
+        # On a cloth surface with one right side, edges are joined head to tail, unless one of the
+        # two copies is turned over.
+        pairs = zip(ends_a, ends_b if _turned(pattern, a) != _turned(pattern, b) else ends_b[::-1],
+                    strict=True)
+        for (angle_a, free_a), (angle_b, free_b) in pairs:
+            if (a.piece, free_a) in sewn or (b.piece, free_b) in sewn:
+                continue
+            found = True
+            off = abs(degrees(angle_a + angle_b - pi))
+            if off > worst:
+                worst, where = off, f"{seam.name}, {free_a}"
+    if not found:
+        return None
+    passed = worst <= SMOOTH_LIMIT
+    return Check(
+        "free edges run on across the seams", passed, worst, SMOOTH_LIMIT, "°", "at most",
+        "Hem and top edge meet every seam square." if passed
+        else f"There is a corner at {where}: true the curve where the seam ends.",
+    )
+
+
+def _turned(pattern: Pattern, part: SeamEdge) -> bool:
+    return pattern.piece(part.piece).mirrored and part.copy % 2 == 0
+
+
+def _ends(pattern: Pattern, part: SeamEdge) -> list[tuple[float, str]] | None:
+    """For the start and the end of an edge: the piece's inner angle there and the next edge's name."""
+    outline = pattern.piece(part.piece).outline
+    if all(edge.name != part.edge for edge in outline.edges):
+        return None
+    edge = outline[part.edge]
+    before, after = outline.neighbours(part.edge)
+    return [(_inner_angle(before, edge), before.name), (_inner_angle(edge, after), after.name)]
+
+
+def _inner_angle(arriving: Edge, leaving: Edge) -> float:
+    u, v = arriving.path.end_direction, leaving.path.start_direction
+    turn = acos(max(-1.0, min(1.0, u.dot(v))))
+    return pi - turn if u.cross(v) >= 0 else pi + turn
+
+
+def _level_hem(pattern: Pattern) -> Check | None:
+    """The way down the cloth from the level line to the hem, over all pieces that share a hem."""
+    ways = [
+        way
+        for piece in pattern.pieces
+        if piece.hang
+        for way in _ways_down(piece, piece.hang)
+    ]
+    if not ways:
+        return None
+    spread = max(ways) - min(ways)
+    passed = spread <= LEVEL_LIMIT
+    return Check(
+        "hem hangs level", passed, spread, LEVEL_LIMIT, "mm", "at most",
+        "Every way down the cloth to the hem is equally long." if passed
+        else f"The hem is {said(spread)} deeper in one place than in another: true its curve.",
+    )
+
+
+def _ways_down(piece: Piece, hang: Hang) -> list[float]:
+    hem = piece.line(hang.hem).points()
+    if isinstance(hang.level, Path):
+        level = hang.level.points()
+        return [_distance(p, level) + hang.below for p in hem]
+    return [p.distance(hang.level) + hang.below for p in hem]
+
+
+def _distance(p: Point, line: list[Point]) -> float:
+    return min(distance_to_side(p, a, b) for a, b in zip(line, line[1:], strict=False))
+
+
+def _cutting_lines(pattern: Pattern) -> Check:
+    bad = [
+        piece.title
+        for piece in pattern.pieces
+        if not is_simple(piece.cutting_line)
+        or not is_simple(piece.outline.polygon)
+        or not holds_polygon(piece.cutting_line, piece.outline.polygon)
+    ]
+    return Check(
+        "cutting lines are sound", not bad, len(bad), 0, "pieces", "at most",
+        "Every cutting line goes round its sewing line without crossing itself." if not bad
+        else f"The cutting line crosses itself or its sewing line on: {', '.join(bad)}. "
+        "Smaller allowances there would do.",
+    )
+
+
+def _clearance(clearance: Clearance) -> Check:
+    passed = clearance.value >= clearance.limit - 0.05
+    advice = clearance.advice
+    if clearance.estimated:
+        advice += " The body's size here is estimated: measure it to be sure."
+    return Check(
+        clearance.name, passed, clearance.value, clearance.limit, "mm", "at least", advice,
+        () if passed else clearance.remedies, clearance.estimated,
+    )
