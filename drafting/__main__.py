@@ -1,0 +1,181 @@
+"""The command line: `python -m drafting`.
+
+Exit status: 0 when every check passes, 1 when one fails (files are written all the same), 2 for bad
+input (nothing is written).
+"""
+
+import argparse
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+from . import workbench
+from .body import MEASURES
+from .garments import GARMENTS, ChoiceOption, CountOption, Garment
+from .problems import BadInput, Problem
+from .sheets.tiled_pdf import PAPERS
+from .units import format_length
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    parser = _parser()
+    given = parser.parse_args(arguments)
+    try:
+        return int(given.act(given))
+    except BadInput as error:
+        return _complain(p.message for p in error.problems)
+    except KeyboardInterrupt:
+        return _complain(["Stopped."])
+    except BrokenPipeError:
+        return 2
+
+
+def _complain(messages: Any) -> int:
+    for message in messages:
+        print(message, file=sys.stderr)
+    return 2
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="python -m drafting",
+        description="Early-medieval clothing for living history, drafted from a few measurements.",
+    )
+    verbs = parser.add_subparsers(required=True, metavar="VERB")
+    garments = verbs.add_parser("garments", help="list what can be drafted")
+    garments.set_defaults(act=_garments)
+    draft = verbs.add_parser("draft", help="draft a garment and write its files")
+    names = draft.add_subparsers(required=True, metavar="GARMENT")
+    for garment in GARMENTS.values():
+        _draft_arguments(names, garment)
+    return parser
+
+
+def _draft_arguments(names: Any, garment: Garment) -> None:
+    parser = names.add_parser(
+        garment.name,
+        help=garment.summary,
+        description=garment.summary,
+        epilog=_takes(garment),
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    parser.add_argument("-m", "--measure", action="append", default=[], metavar="NAME=LENGTH",
+                        help="a body measurement; may repeat")
+    parser.add_argument("-o", "--option", action="append", default=[], metavar="NAME=VALUE",
+                        help="an option of the garment; may repeat")
+    parser.add_argument("--unit", default="cm", choices=workbench.UNITS,
+                        help="what a bare number means, and the unit of the output (cm)")
+    parser.add_argument("--sex", choices=("woman", "man"), help="for estimates only")
+    parser.add_argument("--age-months", help="a child's age, for estimates only")
+    parser.add_argument("--name", help="whose garment it is, printed on the sheets")
+    parser.add_argument("--paper", default="A4", help=f"{', '.join(PAPERS)} (A4)")
+    parser.add_argument("--out", default=garment.name, metavar="DIR",
+                        help=f"folder for the files ({garment.name})")
+    parser.set_defaults(act=_draft, garment=garment.name)
+
+
+def _takes(garment: Garment) -> str:
+    lines = ["measurements it needs (cm unless you say otherwise):"]
+    lines += [f"  {name:20} {MEASURES[name].instruction}" for name in garment.needs]
+    lines.append("measurements it estimates when they are missing:")
+    lines += [f"  {name:20} {MEASURES[name].instruction}" for name in garment.uses]
+    lines.append("options:")
+    for option in garment.options:
+        if isinstance(option, ChoiceOption):
+            takes = f"{' | '.join(option.choices)} (default {option.default})"
+        elif isinstance(option, CountOption):
+            takes = f"{option.least} to {option.most} (default {option.default})"
+        else:
+            default = ("from the body" if callable(option.default)
+                       else format_length(option.default))
+            takes = f"{option.range_text('cm')} (default {default})"
+        lines.append(f"  {option.name:20} {takes}")
+        lines.append(f"  {'':20} {option.help}")
+    return "\n".join(lines)
+
+
+def _garments(given: argparse.Namespace) -> int:
+    for garment in GARMENTS.values():
+        print(f"{garment.name}: {garment.summary}")
+        print(f"  measure:  {', '.join(garment.needs)}")
+        print(f"  helps:    {', '.join(garment.uses)}")
+        print(f"  options:  {', '.join(option.name for option in garment.options)}")
+    return 0
+
+
+def _pairs(texts: Sequence[str], flag: str) -> dict[str, str]:
+    pairs = {}
+    problems = []
+    for text in texts:
+        name, equals, value = text.partition("=")
+        if not equals or not name.strip():
+            problems.append(Problem(flag, f"{flag} {text[:60]}: write it as NAME=VALUE."))
+        pairs[name.strip().replace("-", "_")] = value
+    if problems:
+        raise BadInput(problems)
+    return pairs
+
+
+def _draft(given: argparse.Namespace) -> int:
+    request = {
+        "garment": given.garment,
+        "measurements": _pairs(given.measure, "-m"),
+        "options": _pairs(given.option, "-o"),
+        "unit": given.unit,
+        "sex": given.sex,
+        "age_months": given.age_months,
+        "name": given.name,
+        "paper": given.paper,
+    }
+    files = {}
+    for kind in ("pattern.json", "pieces.svg", "tiled.pdf"):
+        result = workbench.run({**request, "do": "file", "kind": kind})
+        if not result["ok"]:
+            return _complain(problem["message"] for problem in result["problems"])
+        files[kind] = result["bytes"]
+    _write(Path(given.out), files)
+    result = workbench.run({**request, "do": "draft"})
+    _print_result(result)
+    print(f"\nWritten to {given.out}: {', '.join(files)}")
+    return 0 if result["passed"] else 1
+
+
+def _write(folder: Path, files: dict[str, bytes]) -> None:
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        for name, data in files.items():
+            (folder / name).write_bytes(data)
+    except OSError as error:
+        raise BadInput([Problem(
+            "--out", f"Cannot write to {folder}: {error.strerror or error}. Choose another folder."
+        )]) from None
+
+
+def _print_result(result: dict[str, Any]) -> None:
+    print(result["title"])
+    for piece in result["pieces"]:
+        print(f"  {piece['title']:14} cut {piece['cut']}   {piece['size']} with allowances")
+    for row in result["finished"]:
+        print(f"  finished {row['label'].lower()}: {row['text']}")
+    for row in result["estimated"]:
+        print(f"  estimated {row['label'].lower()}: {row['text']}")
+    print()
+    rows = [("", "check", "value", "limit")]
+    rows += [("ok" if c["passed"] else "FAILS", c["name"], c["value"], c["limit"])
+             for c in result["checks"]]
+    widths = [max(len(row[i]) for row in rows) for i in range(4)]
+    for row, check in zip(rows, [None, *result["checks"]], strict=True):
+        print("  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip())
+        if check and not check["passed"]:
+            print(f"       {check['advice']}")
+            for remedy in check["remedies"]:
+                print(f"       {remedy['label']}: -o {remedy['option']}={remedy['value']!r}")
+    for problem in result["problems"]:
+        print(f"\nNote: {problem['message']}")
+    for line in (*result["notes"], *result["cautions"]):
+        print(f"\n{line}")
+
+
+if __name__ == "__main__":
+    sys.exit(main())

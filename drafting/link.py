@@ -1,0 +1,124 @@
+"""The share link: a whole draft in a URL's fragment, readable, and never sent to a server.
+
+    #apron-dress&v=1&bust_girth=92cm&waist_girth=78cm&…&end
+
+The page reads a link before the worker is up, so this module runs under MicroPython as well: it
+imports nothing and keeps to the plainest Python. Version 1 ends in `end`, so that a link cut short is
+noticed; a link typed by hand may leave out `v` and `end`.
+"""
+
+VERSION = 1
+LONGEST = 8000
+_PLAIN = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_.,/~"
+_SETTINGS = ("unit", "name", "paper", "sex", "age_months")
+
+
+def write_link(draft):
+    """The fragment, without its #, for a draft.
+
+    `draft` holds `garment`, `measurements` and `options` (name → text as typed), and perhaps `unit`
+    and further settings. Empty texts are left out; so is `name` unless it is given.
+    """
+    parts = [_encode(draft["garment"]), "v=%d" % VERSION]
+    for key in _SETTINGS:
+        if draft.get(key):
+            parts.append("%s=%s" % (key, _encode(draft[key])))
+    for field in ("measurements", "options"):
+        texts = draft.get(field) or {}
+        for key in texts:
+            if texts[key].strip():
+                parts.append("%s=%s" % (_encode(key), _encode(texts[key].strip())))
+    parts.append("end")
+    return "&".join(parts)
+
+
+def read_link(fragment, measures, garments):
+    """What a link holds, as (draft or None, sentences on what is wrong with it).
+
+    `measures` are the names to be taken as measurements; everything else that is no setting is an
+    option of the garment. Whatever could be read is returned even when something is wrong.
+    """
+    fragment = fragment.lstrip("#")
+    if not fragment:
+        return None, []
+    if len(fragment) > LONGEST:
+        return None, [
+            "This link is %d characters long, more than a draft ever needs: ask for it again."
+            % len(fragment)
+        ]
+    parts = fragment.split("&")
+    garment = _decode(parts[0])
+    if garment not in garments:
+        return None, [
+            "This link is for “%s”, which this version of Ellwand does not know: reload the page "
+            "while online to update it, or ask for the link again." % garment[:40]
+        ]
+    draft = {"garment": garment, "measurements": {}, "options": {}}
+    sentences = []
+    version = None
+    ended = False
+    for part in parts[1:]:
+        key, equals, text = part.partition("=")
+        key, text = _decode(key), _decode(text)
+        if part == "end":
+            ended = True
+        elif key == "v":
+            version = text
+        elif not equals:
+            if part:
+                sentences.append("“%s” in the link says nothing: it was left out." % key[:40])
+        elif key in _SETTINGS:
+            draft[key] = text
+        elif key in measures:
+            draft["measurements"][key] = text
+        else:
+            draft["options"][key] = text
+    if version is not None and version != str(VERSION):
+        sentences.append(
+            "This link was made by another version of Ellwand (%s; this one reads %d): reload the "
+            "page while online to update it. What could be read is filled in." % (version[:8], VERSION)
+        )
+    elif version is not None and not ended:
+        sentences.append(
+            "This link was cut short on its way: what arrived is filled in, check the last fields or "
+            "ask for the link again."
+        )
+    return draft, sentences
+
+
+def _encode(text):
+    out = []
+    for char in text:
+        if char in _PLAIN:
+            out.append(char)
+        elif char == " ":
+            out.append("+")
+        else:
+            out.extend("%%%02X" % byte for byte in char.encode("utf-8"))
+    return "".join(out)
+
+
+def _decode(text):
+    out = bytearray()
+    i = 0
+    while i < len(text):
+        char = text[i]
+        if char == "%" and _is_hex(text[i + 1 : i + 3]):
+            out.append(int(text[i + 1 : i + 3], 16))
+            i += 3
+            continue
+        out.extend((" " if char == "+" else char).encode("utf-8"))
+        i += 1
+    return _from_utf8(bytes(out))
+
+
+def _is_hex(pair):
+    return len(pair) == 2 and all(char in "0123456789abcdefABCDEF" for char in pair)
+
+
+def _from_utf8(data):
+    try:
+        return data.decode("utf-8")
+    except (UnicodeError, ValueError):
+        # A link cut in the middle of a letter: keep every byte that stands for itself.
+        return "".join(chr(byte) if byte < 128 else "\ufffd" for byte in data)
