@@ -19,15 +19,15 @@ def write_link(draft):
     `draft` holds `garment`, `measurements` and `options` (name → text as typed), and perhaps `unit`
     and further settings. Empty texts are left out; so is `name` unless it is given.
     """
-    parts = [_encode(draft["garment"]), "v=%d" % VERSION]
+    parts = [_encode(draft["garment"]), f"v={VERSION}"]
     for key in _SETTINGS:
         if draft.get(key):
-            parts.append("%s=%s" % (key, _encode(draft[key])))
+            parts.append(f"{key}={_encode(draft[key])}")
     for field in ("measurements", "options"):
         texts = draft.get(field) or {}
         for key in texts:
             if texts[key].strip():
-                parts.append("%s=%s" % (_encode(key), _encode(texts[key].strip())))
+                parts.append(f"{_encode(key)}={_encode(texts[key].strip())}")
     parts.append("end")
     return "&".join(parts)
 
@@ -43,15 +43,15 @@ def read_link(fragment, measures, garments):
         return None, []
     if len(fragment) > LONGEST:
         return None, [
-            "This link is %d characters long, more than a draft ever needs: ask for it again."
-            % len(fragment)
+            f"This link is {len(fragment)} characters long, more than a draft ever needs: "
+            "ask for it again."
         ]
     parts = fragment.split("&")
     garment = _decode(parts[0])
     if garment not in garments:
         return None, [
-            "This link is for “%s”, which this version of Ellwand does not know: reload the page "
-            "while online to update it, or ask for the link again." % garment[:40]
+            f"This link is for “{garment[:40]}”, which this version of Ellwand does not know: reload "
+            "the page while online to update it, or ask for the link again."
         ]
     draft = {"garment": garment, "measurements": {}, "options": {}}
     sentences = []
@@ -66,7 +66,7 @@ def read_link(fragment, measures, garments):
             version = text
         elif not equals:
             if part:
-                sentences.append("“%s” in the link says nothing: it was left out." % key[:40])
+                sentences.append(f"“{key[:40]}” in the link says nothing: it was left out.")
         elif key in _SETTINGS:
             draft[key] = text
         elif key in measures:
@@ -75,8 +75,8 @@ def read_link(fragment, measures, garments):
             draft["options"][key] = text
     if version is not None and version != str(VERSION):
         sentences.append(
-            "This link was made by another version of Ellwand (%s; this one reads %d): reload the "
-            "page while online to update it. What could be read is filled in." % (version[:8], VERSION)
+            f"This link was made by another version of Ellwand ({version[:8]}; this one reads "
+            f"{VERSION}): reload the page while online to update it. What could be read is filled in."
         )
     elif version is not None and not ended:
         sentences.append(
@@ -94,7 +94,7 @@ def _encode(text):
         elif char == " ":
             out.append("+")
         else:
-            out.extend("%%%02X" % byte for byte in char.encode("utf-8"))
+            out.extend(f"%{byte:02X}" for byte in char.encode("utf-8"))
     return "".join(out)
 
 

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from math import acos, degrees, pi
 from typing import Literal
 
-from .geometry import Edge, Path, Point
-from .geometry.polygon import distance_to_side, holds_polygon, is_simple
+from .geometry import Edge, Path
+from .geometry.polygon import distance_to_line, holds_polygon, is_simple
 from .pattern import Clearance, Hang, Pattern, Piece, Remedy, Seam, SeamEdge
 from .wording import said, spell
 
@@ -155,12 +155,8 @@ def _ways_down(piece: Piece, hang: Hang) -> list[float]:
     hem = piece.line(hang.hem).points()
     if isinstance(hang.level, Path):
         level = hang.level.points()
-        return [_distance(p, level) + hang.below for p in hem]
+        return [distance_to_line(p, level) + hang.below for p in hem]
     return [p.distance(hang.level) + hang.below for p in hem]
-
-
-def _distance(p: Point, line: list[Point]) -> float:
-    return min(distance_to_side(p, a, b) for a, b in zip(line, line[1:], strict=False))
 
 
 def _cutting_lines(pattern: Pattern) -> Check:

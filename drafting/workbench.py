@@ -13,7 +13,7 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from . import body as bodies
-from .body import MEASURES, Body
+from .body import MEASURES
 from .garments import GARMENTS, ChoiceOption, CountOption, Garment, Option, read_options
 from .garments.garment import OptionValue
 from .pattern import Pattern, as_json

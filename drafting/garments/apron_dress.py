@@ -11,7 +11,17 @@ from math import sin
 from ..body import Body
 from ..geometry import Allowance, Edge, Outline, Path, Point
 from ..pattern import (
-    Attachment, Clearance, Hang, InnerLine, Level, Notch, Pattern, Piece, Remedy, Seam, SeamEdge,
+    Attachment,
+    Clearance,
+    Hang,
+    InnerLine,
+    Level,
+    Notch,
+    Pattern,
+    Piece,
+    Remedy,
+    Seam,
+    SeamEdge,
 )
 from ..problems import BadInput, Problem
 from ..wording import said

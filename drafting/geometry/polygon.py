@@ -1,8 +1,14 @@
-"""Questions about polygons: is it simple, does it hold a point or another polygon."""
+"""Questions about polygons: is it simple, does it hold a point or another polygon.
+
+Every draft asks these of every piece, so the inner loops work on bare numbers.
+"""
 
 from collections.abc import Sequence
+from math import inf, sqrt
 
 from .point import Point
+
+_Side = tuple[float, float, float, float]
 
 
 def is_simple(polygon: Sequence[Point]) -> bool:
@@ -14,77 +20,94 @@ def is_simple(polygon: Sequence[Point]) -> bool:
     n = len(polygon)
     if n < 3:
         return False
-    sides = sorted((min(p.x, q.x), max(p.x, q.x), i) for i, (p, q) in enumerate(_sides(polygon)))
+    sides = _sides(polygon)
+    swept = sorted((min(x0, x1), max(x0, x1), i) for i, (x0, _, x1, _) in enumerate(sides))
     active: list[tuple[float, int]] = []
-    for left, right, i in sides:
-        active = [(r, j) for r, j in active if r >= left]
-        p, q = polygon[i], polygon[(i + 1) % n]
+    for left, right, i in swept:
+        active = [entry for entry in active if entry[0] >= left]
         for _, j in active:
-            a, b = polygon[j], polygon[(j + 1) % n]
-            if (i + 1) % n == j or (j + 1) % n == i:
-                if _folds_back(polygon, min(i, j) if abs(i - j) == 1 else n - 1):
+            apart = (i - j) % n
+            if apart == 1:
+                if _folds_back(sides[j], sides[i]):
                     return False
-            elif sides_touch(p, q, a, b):
+            elif apart == n - 1:
+                if _folds_back(sides[i], sides[j]):
+                    return False
+            elif _touch(sides[i], sides[j]):
                 return False
         active.append((right, i))
     return True
 
 
-def _sides(polygon: Sequence[Point]) -> list[tuple[Point, Point]]:
-    return list(zip(polygon, (*polygon[1:], polygon[0]), strict=True))
+def _sides(polygon: Sequence[Point]) -> list[_Side]:
+    points = [(p.x, p.y) for p in polygon]
+    return [(*p, *q) for p, q in zip(points, points[1:] + points[:1], strict=True)]
 
 
-def _folds_back(polygon: Sequence[Point], i: int) -> bool:
-    n = len(polygon)
-    u = polygon[(i + 1) % n] - polygon[i]
-    v = polygon[(i + 2) % n] - polygon[(i + 1) % n]
-    return abs(u.cross(v)) <= 1e-9 * u.length * v.length and u.dot(v) < 0
+def _folds_back(first: _Side, second: _Side) -> bool:
+    ux, uy = first[2] - first[0], first[3] - first[1]
+    vx, vy = second[2] - second[0], second[3] - second[1]
+    along = ux * vx + uy * vy
+    return along < 0 and abs(ux * vy - uy * vx) <= 1e-9 * -along
 
 
-def sides_touch(p: Point, q: Point, a: Point, b: Point) -> bool:
-    """Whether the closed line segments pq and ab share a point."""
-    if max(a.y, b.y) < min(p.y, q.y) or min(a.y, b.y) > max(p.y, q.y):
+def _touch(a: _Side, b: _Side) -> bool:
+    """Whether two closed line segments share a point."""
+    ax0, ay0, ax1, ay1 = a
+    bx0, by0, bx1, by1 = b
+    if max(by0, by1) < min(ay0, ay1) or min(by0, by1) > max(ay0, ay1):
         return False
-    if max(a.x, b.x) < min(p.x, q.x) or min(a.x, b.x) > max(p.x, q.x):
+    if max(bx0, bx1) < min(ax0, ax1) or min(bx0, bx1) > max(ax0, ax1):
         return False
-    along, other = q - p, b - a
-    d1, d2 = along.cross(a - p), along.cross(b - p)
-    d3, d4 = other.cross(p - a), other.cross(q - a)
-    return d1 * d2 <= 0 and d3 * d4 <= 0
+    ux, uy, vx, vy = ax1 - ax0, ay1 - ay0, bx1 - bx0, by1 - by0
+    if (ux * (by0 - ay0) - uy * (bx0 - ax0)) * (ux * (by1 - ay0) - uy * (bx1 - ax0)) > 0:
+        return False
+    return (vx * (ay0 - by0) - vy * (ax0 - bx0)) * (vx * (ay1 - by0) - vy * (ax1 - bx0)) <= 0
 
 
 def holds_point(polygon: Sequence[Point], p: Point, slack: float = 0.0) -> bool:
     """Whether `p` lies inside, or outside by no more than `slack` mm."""
+    sides = _sides(polygon)
+    return _inside(sides, p) or (slack > 0 and _nearest(sides, p) <= slack)
+
+
+def _inside(sides: list[_Side], p: Point) -> bool:
+    px, py = p.x, p.y
     inside = False
-    nearest = float("inf")
-    for a, b in _sides(polygon):
-        if (a.y > p.y) != (b.y > p.y):
-            if p.x < a.x + (p.y - a.y) * (b.x - a.x) / (b.y - a.y):
-                inside = not inside
-        if slack:
-            nearest = min(nearest, distance_to_side(p, a, b))
-    return inside or (slack > 0 and nearest <= slack)
+    for x0, y0, x1, y1 in sides:
+        if (y0 > py) != (y1 > py) and px < x0 + (py - y0) * (x1 - x0) / (y1 - y0):
+            inside = not inside
+    return inside
 
 
-def distance_to_side(p: Point, a: Point, b: Point) -> float:
-    """mm from `p` to the closed line segment ab; to the point when a and b are one."""
-    along = b - a
-    squared = along.dot(along)
-    if squared == 0:
-        return p.distance(a)
-    t = max(0.0, min(1.0, (p - a).dot(along) / squared))
-    return p.distance(a + along * t)
+def _nearest(sides: list[_Side], p: Point) -> float:
+    """mm from `p` to the nearest side."""
+    px, py = p.x, p.y
+    best = inf
+    for x0, y0, x1, y1 in sides:
+        dx, dy = x1 - x0, y1 - y0
+        squared = dx * dx + dy * dy
+        t = ((px - x0) * dx + (py - y0) * dy) / squared if squared else 0.0
+        t = 0.0 if t < 0 else 1.0 if t > 1 else t
+        ex, ey = px - x0 - dx * t, py - y0 - dy * t
+        best = min(best, ex * ex + ey * ey)
+    return sqrt(best)
 
 
-def holds_polygon(outer: Sequence[Point], inner: Sequence[Point], slack: float = 1e-3) -> bool:
-    """Whether `inner` lies within `outer`; they may share boundary, or cross by `slack` mm."""
-    if not all(holds_point(outer, p, slack) for p in inner):
-        return False
-    return all(
-        distance_to_boundary(inner, p) <= slack or not holds_point(inner, p) for p in outer
+def distance_to_line(p: Point, line: Sequence[Point]) -> float:
+    """mm from `p` to the nearest point of an open polyline of two or more points."""
+    return _nearest(
+        [(a.x, a.y, b.x, b.y) for a, b in zip(line, line[1:], strict=False)], p
     )
 
 
-def distance_to_boundary(polygon: Sequence[Point], p: Point) -> float:
-    """mm from `p` to the nearest side."""
-    return min(distance_to_side(p, a, b) for a, b in _sides(polygon))
+def holds_polygon(outer: Sequence[Point], inner: Sequence[Point], slack: float = 1e-3) -> bool:
+    """Whether `inner` lies within `outer`; they may share boundary, or cross by `slack` mm.
+
+    Both must be simple. Corners are tested either way round, which is enough for two outlines of
+    which one was set off from the other.
+    """
+    outer_sides, inner_sides = _sides(outer), _sides(inner)
+    return all(_inside(outer_sides, p) or _nearest(outer_sides, p) <= slack for p in inner) and all(
+        not _inside(inner_sides, p) or _nearest(inner_sides, p) <= slack for p in outer
+    )
