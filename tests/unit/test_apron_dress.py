@@ -1,0 +1,148 @@
+"""The apron dress: its options, and whether one can get into it."""
+
+import pytest
+
+from drafting import workbench
+from drafting.problems import BadInput
+from tests.drafts import checked, drafted, request
+
+BODY = {"hip_girth": "100cm", "shoulder_girth": "104cm"}
+
+
+def test_front_and_back_take_a_third_of_each_girth_and_the_sides_a_sixth():
+    # common practice, no source
+    pattern = drafted()
+    top = 920 + 50
+    for name, part in (("front", 1 / 3), ("back", 1 / 3), ("side", 1 / 6)):
+        left, _, right, _ = pattern.piece(name).outline.bounds
+        assert right - left == pytest.approx(2400 * part, abs=0.1)
+        corners = pattern.piece(name).outline["top"].path
+        assert corners.end.x - corners.start.x == pytest.approx(top * part, abs=0.01)
+
+
+def test_the_slanted_edges_have_the_full_dress_length():
+    for piece in drafted().pieces[:3]:
+        for edge in piece.outline.edges:
+            if edge.name not in ("top", "hem"):
+                assert edge.length == pytest.approx(1150, abs=1e-6)
+
+
+def test_an_uneven_flare_gives_the_drops_that_plane_geometry_says():
+    # source: plane geometry, Pythagoras; the worked example of a 120 cm flare over 80 cm, whose
+    # slanted edges would be 82.5 and 80.6 cm if both panels dropped 80 cm.
+    pattern = drafted(options={"hem_girth": "203cm", "length": "118cm"})
+    for name, widening in (("front", 400), ("side", 200)):
+        hem = pattern.piece(name).outline["hem"].path
+        assert hem.start.y == pytest.approx((800**2 - (widening / 2) ** 2) ** 0.5, abs=0.01)
+        assert max(p.y for p in hem.points()) == pytest.approx(800, abs=0.01)
+
+
+def test_a_waisted_tube_without_an_opening_cannot_be_put_on_and_says_what_would_do():
+    check = checked(BODY, {"opening": "none"})["a way in"]
+    assert not check.passed
+    assert {remedy.option for remedy in check.remedies} == {"opening"}
+
+
+@pytest.mark.parametrize(
+    "options",
+    [
+        {"opening": "none"},
+        {"opening": "none", "bust_ease": "12cm"},
+        {"opening": "none", "shaping": "straight"},
+        {"opening": "none", "shaping": "a-line", "bust_ease": "0"},
+        {"opening": "none", "bust_ease": "200 mm", "waist_ease": "10 mm"},
+        {"bust_ease": "0", "waist_ease": "0"},
+        {"hem_girth": "120cm"},
+        {"shaping": "straight", "hem_girth": "101cm", "opening": "none"},
+    ],
+)
+def test_every_remedy_offered_puts_its_check_right(options):
+    failed = [check for check in checked(BODY, options).values() if not check.passed]
+    assert failed
+    for check in failed:
+        assert check.remedies, check.name
+        for remedy in check.remedies:
+            mended = checked(BODY, {**options, remedy.option: remedy.value})
+            assert mended[check.name].passed, (check.name, remedy)
+
+
+def test_the_opening_reaches_just_below_what_is_too_narrow():
+    pattern = drafted(BODY)
+    opening = pattern.finished["opening_length"]
+    # Straight between 830 mm at the waist (380 down) and 2400 mm at the hem (1150 down).
+    clear_at = 380 + (1000 - 830) / (2400 - 830) * 770
+    assert clear_at <= opening <= clear_at + 15
+
+
+def test_no_opening_is_cut_where_none_is_needed():
+    roomy = {"bust_ease": "14cm", "shaping": "straight"}
+    assert "opening_length" not in drafted(BODY, roomy).finished
+
+
+def test_the_way_in_takes_the_easier_of_shoulders_and_hips():
+    slim_shoulders = checked({"hip_girth": "110cm", "shoulder_girth": "98cm"})["a way in"]
+    slim_hips = checked({"hip_girth": "98cm", "shoulder_girth": "110cm"})["a way in"]
+    assert slim_shoulders.limit == slim_hips.limit == 980
+
+
+def test_a_growth_tuck_lengthens_the_cut_and_not_the_finished_dress():
+    plain, tucked = drafted(), drafted(options={"growth_tuck": "5cm"})
+    assert tucked.finished["length"] == plain.finished["length"]
+    edge = tucked.piece("front").outline["left"]
+    assert edge.length == pytest.approx(1150 + 100)
+    tucks = [line for line in tucked.piece("front").inner_lines if line.kind == "tuck"]
+    assert len(tucks) == 2
+
+
+def test_a_strap_is_cut_four_times_as_wide_as_it_ends_up():
+    # common practice, no source: 40 mm strip, edges to the middle, folded again, 10 mm
+    pattern = drafted()
+    left, _, right, _ = pattern.piece("back strap").outline.bounds
+    assert right - left == 40
+    assert pattern.finished["strap_width"] == 10
+
+
+def test_single_straps_and_no_straps():
+    single = drafted(options={"strap_style": "single"})
+    assert [p.name for p in single.pieces] == ["front", "back", "side", "strap"]
+    assert len(single.attachments) == 4
+    assert [p.name for p in drafted(options={"strap_style": "none"}).pieces] == ["front", "back", "side"]
+
+
+def test_a_waist_larger_than_the_bust_still_matches_along_every_seam():
+    checks = checked({"bust_girth": "92cm", "waist_girth": "97cm", "hip_girth": "104cm"})
+    assert all(check.passed for check in checks.values()), [
+        c.name for c in checks.values() if not c.passed
+    ]
+
+
+def test_a_scoop_dips_the_sides_alone_and_leaves_the_seams():
+    pattern = drafted(options={"scoop": "4cm"})
+    side = pattern.piece("side").outline["top"].path
+    assert max(p.y for p in side.points()) - side.start.y == pytest.approx(40, abs=1)
+    assert all(c.passed for c in checked(options={"scoop": "4cm"}).values())
+
+
+@pytest.mark.parametrize(
+    ("measurements", "options", "field", "words"),
+    [
+        ({"torso_length": "120cm"}, {}, "length", "leaves no skirt"),
+        ({}, {"hem_girth": "60cm"}, "hem_girth", "narrower"),
+        ({}, {"hem_girth": "700cm"}, "hem_girth", "more than four panels"),
+        ({}, {"scoop": "10cm", "shaping": "waisted"}, None, None),
+        ({"torso_length": "15cm"}, {"scoop": "11cm"}, "scoop", "too deep"),
+    ],
+)
+def test_options_that_contradict_are_named_with_the_way_out(measurements, options, field, words):
+    if field is None:
+        drafted(measurements, options)
+        return
+    with pytest.raises(BadInput) as caught:
+        drafted(measurements, options)
+    assert any(p.field == field and words in p.message for p in caught.value.problems)
+
+
+def test_every_option_out_of_range_is_named():
+    result = workbench.run(request(options={"seam_allowance": "2m", "hem_depth": "x", "colour": "red"}))
+    assert not result["ok"]
+    assert {p["field"] for p in result["problems"]} == {"seam_allowance", "hem_depth", "colour"}

@@ -1,0 +1,65 @@
+"""The command line, run as a user runs it."""
+
+import json
+import subprocess
+import sys
+
+import pytest
+
+DRAFT = ["draft", "apron-dress", "-m", "bust_girth=92cm", "-m", "waist_girth=78cm",
+         "-m", "torso_length=38cm", "-o", "length=115cm", "-o", "hem_girth=240cm", "--paper", "A4"]
+
+
+def run(*arguments):
+    return subprocess.run([sys.executable, "-m", "drafting", *arguments], capture_output=True, text=True)
+
+
+def test_a_sound_draft_writes_its_files_and_exits_0(tmp_path):
+    done = run(*DRAFT, "--out", str(tmp_path))
+    assert done.returncode == 0, done.stdout + done.stderr
+    assert {path.name for path in tmp_path.iterdir()} == {"pattern.json", "pieces.svg", "tiled.pdf"}
+    pattern = json.loads((tmp_path / "pattern.json").read_text())
+    assert (pattern["format"], pattern["version"], pattern["unit"]) == ("ellwand-pattern", 1, "mm")
+    assert "hem hangs level" in done.stdout
+
+
+def test_a_failing_check_exits_1_and_still_writes(tmp_path):
+    done = run(*DRAFT, "-o", "opening=none", "--out", str(tmp_path))
+    assert done.returncode == 1
+    assert (tmp_path / "tiled.pdf").exists()
+    assert "FAILS" in done.stdout and "opening='side'" in done.stdout
+
+
+@pytest.mark.parametrize(
+    ("extra", "words"),
+    [
+        (["-m", "waist_girth=nine"], "waist"),
+        (["-m", "waist_girth"], "NAME=VALUE"),
+        (["-m", "girth=90"], "girth"),
+        (["-o", "colour=red"], "no option"),
+        (["--paper", "B9"], "B9"),
+        (["--age-months", "old"], "old"),
+    ],
+)
+def test_bad_input_exits_2_with_a_sentence_and_writes_nothing(tmp_path, extra, words):
+    done = run(*DRAFT, *extra, "--out", str(tmp_path / "new"))
+    assert done.returncode == 2
+    assert words in done.stderr and "Traceback" not in done.stderr
+    assert not (tmp_path / "new").exists()
+
+
+def test_a_folder_that_cannot_be_written_is_told(tmp_path):
+    (tmp_path / "file").write_text("in the way")
+    done = run(*DRAFT, "--out", str(tmp_path / "file"))
+    assert done.returncode == 2 and "Choose another folder" in done.stderr
+
+
+def test_help_lists_what_the_garment_takes_with_units_defaults_and_ranges():
+    text = run("draft", "apron-dress", "--help").stdout
+    for words in ("bust_girth", "hem_girth", "seam_allowance", "0.6 cm to 6 cm (default 2.5 cm)"):
+        assert words in text
+
+
+def test_garments_are_listed():
+    done = run("garments")
+    assert done.returncode == 0 and "apron-dress" in done.stdout and "torso_length" in done.stdout
