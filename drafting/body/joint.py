@@ -110,10 +110,10 @@ class Joint:
         )
 
     def range(self, name: str) -> tuple[float, float]:
-        """From well below the smallest typical body to four SDs above the largest."""
+        """From well below the smallest typical body to three SDs above the largest."""
         return (
             0.7 * min(kind.mean[name] for kind in self._kinds),
-            max(kind.mean[name] + 4 * kind.sd[name] for kind in self._kinds),
+            max(kind.mean[name] + 3 * kind.sd[name] for kind in self._kinds),
         )
 
 
