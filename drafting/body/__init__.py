@@ -1,0 +1,17 @@
+"""Bodies: what is measured, what is estimated from it, what cannot be right, and how it grows."""
+
+from drafting.body.bodies import Body, complete, in_words, read_measurements
+from drafting.body.growth import Sex
+from drafting.body.measures import MEASURES, Measure, Tape, label_of
+
+__all__ = [
+    "MEASURES",
+    "Body",
+    "Measure",
+    "Sex",
+    "Tape",
+    "complete",
+    "in_words",
+    "label_of",
+    "read_measurements",
+]
