@@ -34,7 +34,7 @@ async def go(starting):
     retry.hidden = True
     if not await starting():
         return
-    answer = await engine.run({"do": "draft"})
+    answer = await engine.run({"do":"draft","garment":"apron-dress","measurements":{"bust_girth":"92","waist_girth":"78","torso_length":"38"},"options":{"length":"115","hem_girth":"240"},"unit":"cm"})
     result.textContent = str(len(answer))
     window.performance.mark("first-pattern")
     state.textContent = "Ready (%s start)" % engine.info["start"]

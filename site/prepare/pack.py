@@ -6,12 +6,12 @@ interpreter that will run it. Archives come out the same for the same input, byt
 """
 
 import hashlib
+import importlib
 import importlib.util
-import pkgutil
 import sys
 import zipfile
 from base64 import urlsafe_b64encode
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from importlib._bootstrap_external import _code_to_hash_pyc
 
 STDLIB = "/lib/python312.zip"
@@ -19,20 +19,30 @@ SITE_PACKAGES = "/lib/python3.12/site-packages"
 
 # What PyScript's own prelude imports in the worker.
 PRELUDE = ("asyncio", "base64", "functools", "html", "inspect", "io", "json", "pathlib", "re")
-FIRST = ("drafting.workbench",)
-REST = ("numpy", "PIL.Image", "reportlab.pdfgen.canvas", "reportlab.pdfbase.ttfonts", "segno")
+LATER = ("numpy", "PIL", "reportlab")  # none of these may be needed for the first draft
+DRAFT = {
+    "do": "draft",
+    "garment": "apron-dress",
+    "measurements": {"bust_girth": "92", "waist_girth": "78", "torso_length": "38"},
+    "options": {"length": "115", "hem_girth": "240"},
+    "unit": "cm",
+}
 
 
-def import_all(names: Iterable[str]) -> None:
-    for name in names:
+def first_draft() -> None:
+    """Do what a visit begins with, so that all it needs is imported and its data read.
+
+    Raises RuntimeError when that fails or needs a package that is only loaded later.
+    """
+    for name in PRELUDE:
         importlib.import_module(name)
-
-
-def import_first() -> None:
-    """What the first draft needs: no numpy, no reportlab."""
-    import_all((*PRELUDE, *FIRST))
-    garments = importlib.import_module("drafting.garments")
-    import_all(m.name for m in pkgutil.iter_modules(garments.__path__, "drafting.garments."))
+    workbench = importlib.import_module("drafting.workbench")
+    for request in ({"do": "describe"}, DRAFT):
+        result = workbench.run(request)
+        if not result["ok"]:
+            raise RuntimeError(f"The first draft fails: {result['problems']}")
+    if too_soon := [name for name in LATER if name in sys.modules]:
+        raise RuntimeError(f"The first draft must do without {' and '.join(too_soon)}.")
 
 
 def stdlib_modules_in_use() -> set[str]:
@@ -81,6 +91,6 @@ def pack_wheel(source: str, target: str) -> None:
 
 
 def pack_stdlib(source: str, target: str) -> None:
-    """The whole standard library: compiled where it is used, source (half the size) elsewhere."""
+    """The whole library: what the first draft uses compiled, the rest as source, half the size."""
     in_use = stdlib_modules_in_use()
     repack(source, target, STDLIB, lambda name: name in in_use)
