@@ -1,4 +1,5 @@
-// The few lines that must work before any Python does: when PyScript itself cannot start, say so.
+// The few lines that must work before any Python does: when PyScript itself cannot start, say so; and
+// when the visitor has a draft of their own (kept here, or in the link), do not flash the example.
 //
 // Everything else about starting is in app/engine.py. `document.documentElement.dataset.failed` is
 // set to the reason, and whatever has the class `start-failed` is shown (see index.html).
@@ -14,3 +15,9 @@ addEventListener(
   true,
 );
 addEventListener("unhandledrejection", ({ reason }) => failed(String(reason)));
+try {
+  const kept = localStorage.getItem(`ellwand ${location.pathname}`);
+  if (kept || location.hash.includes("&")) document.documentElement.dataset.returning = "yes";
+} catch {
+  // a browser that forbids storage: app/keeping.py says so
+}

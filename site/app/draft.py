@@ -11,17 +11,24 @@ HOLDERS = ("measurements", "options")
 
 
 class Draft:
-    """`measurements` and `options` are name → text as typed; an empty text is no text."""
+    """`measurements` and `options` are name → text as typed; an empty text is no text.
+
+    Every garment has options of its own, which wait while another one is chosen.
+    """
 
     def __init__(self, garment, unit="cm"):
         self.garment = garment
         self.unit = unit
         self.measurements = {}
-        self.options = {}
+        self.wardrobe = {}
         self.name = ""
         self.paper = ""
         self.sex = ""
         self.age_months = ""
+
+    @property
+    def options(self):
+        return self.wardrobe.setdefault(self.garment, {})
 
     def get(self, holder, name):
         return getattr(self, holder).get(name, "")
@@ -35,7 +42,7 @@ class Draft:
 
     def is_empty(self):
         """Whether the user has given nothing yet that would be missed."""
-        return not (self.measurements or self.options or self.name.strip())
+        return not (self.measurements or any(self.wardrobe.values()) or self.name.strip())
 
     def typed(self, asked):
         """The measurements that count: those typed in fields that the form shows.
@@ -50,12 +57,13 @@ class Draft:
     def switch_unit(self, unit, lengths):
         """Every bare number keeps the unit it was typed under; nothing is converted.
 
-        `lengths` are the names of the options that are lengths.
+        `lengths` holds, for each garment, the names of those options that are lengths.
         """
-        for holder in HOLDERS:
-            texts = getattr(self, holder)
+        holders = [(self.measurements, None)]
+        holders += [(self.wardrobe[name], lengths.get(name, ())) for name in self.wardrobe]
+        for texts, only in holders:
             for name in texts:
-                if holder == "measurements" or name in lengths:
+                if only is None or name in only:
                     texts[name] = without_unit(with_unit(texts[name], self.unit), unit)
         self.unit = unit
 
@@ -63,7 +71,8 @@ class Draft:
         return {
             "garment": self.garment, "unit": self.unit, "name": self.name, "paper": self.paper,
             "sex": self.sex, "age_months": self.age_months,
-            "measurements": dict(self.measurements), "options": dict(self.options),
+            "measurements": dict(self.measurements),
+            "wardrobe": {name: dict(texts) for name, texts in self.wardrobe.items()},
         }
 
 
@@ -75,12 +84,11 @@ def from_plain(plain, garments):
     draft.unit = plain.get("unit") if plain.get("unit") in UNITS else "cm"
     for key in SETTINGS:
         setattr(draft, key, _text(plain.get(key, "")))
-    for holder in HOLDERS:
-        texts = plain.get(holder, {})
-        if not isinstance(texts, dict):
-            raise ValueError("no draft")
-        for name in texts:
-            draft.put(holder, _text(name), _text(texts[name]))
+    draft.measurements = _texts(plain.get("measurements", {}))
+    wardrobe = plain.get("wardrobe", {})
+    if not isinstance(wardrobe, dict):
+        raise ValueError("no wardrobe")
+    draft.wardrobe = {_text(name): _texts(wardrobe[name]) for name in wardrobe}
     return draft
 
 
@@ -105,7 +113,8 @@ def from_link(read, lengths):
 def to_link(draft, asked, lengths, order, with_name):
     """The draft as link.write_link wants it: in the form's order, each length with its unit.
 
-    `asked` are the measurements the form shows, `order` all names in the order of writing.
+    `asked` are the measurements the form shows, `order` all names in the order of writing, and
+    `lengths` as for Draft.switch_unit.
     """
     measured = dict(draft.measurements)
     measured.update(measured_of(draft, asked))
@@ -115,8 +124,8 @@ def to_link(draft, asked, lengths, order, with_name):
     for holder, texts in (("measurements", measured), ("options", draft.options)):
         in_order = OrderedDict()
         for name in sorted(texts, key=lambda n: order.index(n) if n in order else len(order)):
-            is_length = holder == "measurements" or name in lengths
-            in_order[name] = with_unit(texts[name], draft.unit, "") if is_length else texts[name]
+            bare = holder == "options" and name not in lengths[draft.garment]
+            in_order[name] = texts[name] if bare else with_unit(texts[name], draft.unit, "")
         written[holder] = in_order
     return written
 
@@ -138,6 +147,12 @@ def request_of(draft, asked):
         "sex": draft.sex,
         "age_months": draft.age_months,
     }
+
+
+def _texts(value):
+    if not isinstance(value, dict):
+        raise ValueError("no texts")
+    return {_text(name): _text(value[name]) for name in value if value[name]}
 
 
 def _text(value):

@@ -76,16 +76,23 @@ class Keeping:
         if window.location.hash:
             _replace(window.location.pathname + window.location.search, "")
 
+    def came_back(self):
+        """Whether the draft in the address was put there by this page, before a reload."""
+        return self._history("ours") == "yes"
+
     def name_in_history(self):
         """The name that rode along with the draft in the address."""
+        return self._history("name")
+
+    def _history(self, key):
         try:
-            return str(getattr(window.history.state, "name", "") or "")
+            return str(getattr(window.history.state, key, "") or "")
         except Exception:
             return ""
 
 
 def _replace(url, name):
     try:
-        window.history.replaceState(to_js({"name": name}), "", url)
+        window.history.replaceState(to_js({"ours": "yes", "name": name}), "", url)
     except Exception:
         pass  # a browser that allows only so many a second: the next change writes it again

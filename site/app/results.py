@@ -93,6 +93,13 @@ def parts(result):
     }
 
 
+def wide(preview):
+    """The drawing's width over its height, coarsely, so that the page does not jump as one types."""
+    at = preview.index('viewBox="') + 9
+    _, _, width, height = (float(part) for part in preview[at : preview.index('"', at)].split())
+    return "%.1f" % max(0.6, width / height)
+
+
 def _name(check):
     mark = ' <em class="estimate">estimated</em>' if check["estimated"] else ""
     return esc(_capital(check["name"])) + mark

@@ -1,7 +1,6 @@
 """The cloth with the pieces chalked on it: zoom, and move about by finger, wheel or key.
 
-All of it is the drawing's viewBox. `--mm` tells the style sheet how many mm one CSS pixel is, so that
-writing stays readable at every zoom.
+All of it is the drawing's viewBox.
 """
 
 from pyscript import window
@@ -18,6 +17,7 @@ class Stage:
     def __init__(self, cloth):
         self.cloth = cloth
         self.svg = None
+        self.wide = ""
         self.zoom = 1.0
         self.middle = (0.5, 0.5)  # parts of the box that is shown at zoom 1
         self._content = (0.0, 0.0, 1.0, 1.0)
@@ -40,9 +40,12 @@ class Stage:
         else:
             self.cloth.addEventListener(kind, proxy, options)
 
-    def show(self, svg):
-        """Put another drawing on the cloth; the place looked at stays."""
+    def show(self, svg, wide):
+        """Put another drawing on the cloth; the place looked at stays. `wide`: width over height."""
         self.cloth.innerHTML = svg
+        if wide != self.wide:
+            self.wide = wide
+            self.cloth.style.setProperty("--wide", wide)
         self.adopt()
 
     def adopt(self):
@@ -66,8 +69,6 @@ class Stage:
             "%.2f %.2f %.2f %.2f"
             % (left + x * width - across / 2, top + y * height - down / 2, across, down),
         )
-        style = self.cloth.style
-        style.setProperty("--mm", "%.5f" % (across / max(1, self.cloth.clientWidth)))
         self.cloth.setAttribute("data-zoomed", "yes" if self.zoom > 1.001 else "no")
 
     def _box(self):
