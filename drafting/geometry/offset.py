@@ -9,10 +9,14 @@ that widens downwards.
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from .curves import Arc
+from .curves import Arc, Cubic
 from .outline import Edge, Outline
 from .path import FLAT
 from .point import Point, meet
+from .polygon import distance_to_line
+
+FINE = 0.002
+"""mm; how closely a curve is followed when its offset is trimmed against it."""
 
 MITRE_LIMIT = 4.0
 """A mitre longer than this many allowances is cut off blunt, as one would with shears."""
@@ -79,6 +83,8 @@ def _runs(edge: Edge, allowance: Allowance | None) -> list[_Run]:
             points = [parts[0].start]
             for part in parts:
                 points.extend(part.points(FLAT)[1:])
+            if isinstance(segment, Cubic) and _turns_back(points, segment):
+                points = _clear_of(points, edge.path.points(FINE), allowance.width)
         else:
             assert isinstance(segment, Arc), "only a hollow arc can be swallowed"
             points = [segment.centre]
@@ -96,6 +102,20 @@ def _runs(edge: Edge, allowance: Allowance | None) -> list[_Run]:
     return runs
 
 
+def _turns_back(points: list[Point], curve: Cubic) -> bool:
+    """Whether the curve is somewhere tighter than its allowance, so that the offset runs backwards."""
+    count = len(points) - 1
+    return any(
+        (q - p).dot(curve.direction_at((i + 0.5) / count)) < 0
+        for i, (p, q) in enumerate(zip(points, points[1:], strict=False))
+    )
+
+
+def _clear_of(points: list[Point], line: list[Point], width: float) -> list[Point]:
+    """The offset less the loop that it makes where the curve is tighter than the allowance."""
+    return [p for p in points if distance_to_line(p, line) >= width - 2 * FINE] or points[:1]
+
+
 def _join(before: _Run, after: _Run) -> None:
     if before.points[-1].distance(after.points[0]) <= 1e-6:
         return
@@ -109,7 +129,7 @@ def _join(before: _Run, after: _Run) -> None:
             _join_fold(plain, -after.direction_in, folded, -before.direction_out, after.corner_in,
                        outward=-1.0)
             after.points[:], before.points[:] = plain[::-1], folded[::-1]
-    elif before.direction_out.cross(after.direction_in) > 0:
+    elif before.direction_out.cross(after.direction_in) > 1e-9:
         _mitre(before, after)
     else:
         _trim(before.points, after.points)
