@@ -1,0 +1,92 @@
+// PyScript's `interpreter` for the worker: Pyodide, started the fastest way there is.
+//
+// - The service worker has cached a memory snapshot: start from it (the interpreter as it was with
+//   the first draft's modules imported). The wheels themselves are unpacked later, by worker.py.
+// - Otherwise, and whenever the snapshot fails: a plain start, with the wheels of the first draft.
+//
+// Meanwhile it posts {ellwand: "progress", loaded, total, part} to the page, in bytes of the files
+// it counts; worker.py adds those it loads afterwards through globalThis.ellwandExpect(names).
+import { loadPyodide as start, version } from "./pyodide.mjs";
+export { version };
+
+const BUILD = { snapshot: "snapshot.bin", first: [], sizes: {} }; // build.py writes this line
+
+const here = (name) => new URL(name, import.meta.url).href;
+const nameOf = (url) => (url.startsWith(here("")) ? url.slice(here("").length) : "");
+
+const progress = { ellwand: "progress", part: "first", loaded: 0, total: 0 };
+let lastPosted = 0;
+const count = (bytes) => {
+  progress.loaded += bytes;
+  const now = performance.now();
+  if (progress.loaded < progress.total && now - lastPosted < 50) return;
+  lastPosted = now;
+  postMessage(progress);
+};
+const expect = (part, names) => {
+  const total = names.reduce((sum, name) => sum + (BUILD.sizes[name] ?? 0), 0);
+  Object.assign(progress, { part, loaded: 0, total });
+  count(0);
+};
+globalThis.ellwandExpect = (names) => expect("rest", [...names]);
+
+// The body of a response, counted as it arrives.
+const counted = async (name, response) => {
+  const { body, headers, ok, status, statusText } = await response;
+  if (!ok || !body) throw new Error(`${name} could not be fetched: ${status} ${statusText}`);
+  const counter = new TransformStream({
+    transform(chunk, controller) {
+      count(chunk.byteLength);
+      controller.enqueue(chunk);
+    },
+  });
+  const type = name.endsWith(".wasm") ? "application/wasm" : headers.get("content-type");
+  return new Response(body.pipeThrough(counter), { headers: { "content-type": type ?? "" } });
+};
+
+const plainFetch = globalThis.fetch.bind(globalThis);
+const early = new Map(); // downloads begun before Pyodide asks for them
+globalThis.fetch = (input, options) => {
+  const name = nameOf(String(input?.url ?? input));
+  if (!(name in BUILD.sizes)) return plainFetch(input, options);
+  if (!early.has(name)) return counted(name, plainFetch(input, options));
+  const response = early.get(name);
+  early.delete(name);
+  return response;
+};
+const begin = (names) => {
+  for (const name of names) {
+    const response = counted(name, plainFetch(here(name)));
+    response.catch(() => {}); // whoever asks for it gets the error
+    early.set(name, response);
+  }
+};
+
+const cachedSnapshot = async () => {
+  try {
+    return await caches.match(here(BUILD.snapshot));
+  } catch {
+    return undefined; // no Cache Storage here (plain http, or a private window)
+  }
+};
+const unpacked = (response) =>
+  new Response(response.body.pipeThrough(new DecompressionStream("gzip"))).arrayBuffer();
+
+export const loadPyodide = async (options) => {
+  const snapshot = await cachedSnapshot();
+  begin(["pyodide.asm.wasm", "python_stdlib.zip"]);
+  if (snapshot) {
+    expect("first", ["pyodide.asm.wasm", "python_stdlib.zip"]);
+    try {
+      const python = await start({ ...options, _loadSnapshot: unpacked(snapshot) });
+      globalThis.ellwandStart = "snapshot";
+      return python;
+    } catch (error) {
+      console.warn("The memory snapshot does not load; starting without it.", error);
+    }
+  } else {
+    expect("first", ["pyodide.asm.wasm", "python_stdlib.zip", ...BUILD.first]);
+  }
+  globalThis.ellwandStart = "plain";
+  return start({ ...options, packages: ["drafting"] });
+};
