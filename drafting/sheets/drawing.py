@@ -1,0 +1,216 @@
+"""A piece as lines to draw, the same for every kind of sheet.
+
+A writer takes a `Drawn` and strokes its lines in whatever way sets the kinds apart; it knows
+nothing of pieces. Lengths in mm, x to the right, y down.
+"""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from math import pi
+from typing import Literal
+
+from ..geometry import Path, Pen, Point
+from ..pattern import Piece
+
+Turn = Literal[0, 90, 180]
+"""Degrees clockwise by which a piece is turned on the sheet."""
+
+NOTCH_IN = 6.0
+"""mm a notch runs into the piece where there is no allowance to cross."""
+
+ARROW = 12.0
+"""mm: length of the grain line's arrow heads at true size."""
+
+
+@dataclass(frozen=True, slots=True)
+class Tick:
+    """A notch: from the sewing line to the cutting line; `inward` is the way into the piece."""
+
+    start: Point
+    end: Point
+    inward: Point
+    label: str
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A line inside the piece."""
+
+    name: str
+    kind: Literal["fold", "slit", "tuck", "level"]
+    path: Path
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A piece's lines, turned as it lies on the sheet but not yet moved to its place."""
+
+    piece: Piece
+    turn: Turn
+    cutting: tuple[Point, ...]
+    sewing: tuple[tuple[str, Path], ...]
+    grain: tuple[Point, Point]
+    ticks: tuple[Tick, ...]
+    marks: tuple[Mark, ...]
+
+
+def draw_piece(piece: Piece, turn: Turn = 0) -> Drawn:
+    """The piece's lines, turned about its origin."""
+    motion = _motion(turn)
+    ticks = [_tick(piece, i) for i in range(len(piece.notches))]
+    sewing = tuple((edge.name, edge.path) for edge in piece.outline.edges)
+    marks = tuple(Mark(inner.name, inner.kind, inner.path) for inner in piece.inner_lines)
+    if turn == 0:
+        return Drawn(piece, 0, piece.cutting_line, sewing, piece.grain_line, tuple(ticks), marks)
+    a, b = piece.grain_line
+    return Drawn(
+        piece,
+        turn,
+        tuple(motion(p) for p in piece.cutting_line),
+        tuple((name, path.moved(motion)) for name, path in sewing),
+        (motion(a), motion(b)),
+        tuple(Tick(motion(t.start), motion(t.end), motion(t.inward), t.label) for t in ticks),
+        tuple(Mark(mark.name, mark.kind, mark.path.moved(motion)) for mark in marks),
+    )
+
+
+def _motion(turn: Turn) -> Callable[[Point], Point]:
+    angle = turn * pi / 180
+    return lambda p: p.turned(angle)
+
+
+def _tick(piece: Piece, index: int) -> Tick:
+    """At a corner of the edge the tick halves the angle, so that it ends in the allowance's corner."""
+    notch = piece.notches[index]
+    path = piece.outline[notch.edge].path
+    distance = path.length - notch.distance if notch.from_end else notch.distance
+    start = path.point_along(distance)
+    before = path.direction_along(distance - 1e-3).outward
+    after = path.direction_along(distance + 1e-3).outward
+    middle = (before + after).unit()
+    width = piece.allowance(notch.edge)
+    if width > 0:
+        end = start + middle * (width / max(0.5, middle.dot(before)))
+    else:
+        end = start - middle * NOTCH_IN
+    return Tick(start, end, -middle, notch.label)
+
+
+def cut_line(piece: Piece) -> str:
+    """How many to cut, in words: `cut 2, mirrored`."""
+    return f"cut {piece.cut}" + (", mirrored" if piece.mirrored else "")
+
+
+@dataclass(frozen=True, slots=True)
+class Stroke:
+    """How a kind of line is drawn so that it needs no colour, and what it means to the cutter."""
+
+    width: float
+    dashes: tuple[float, ...]
+    meaning: str
+
+
+STROKES: dict[str, Stroke] = {
+    "cutting": Stroke(0.7, (), "cut here"),
+    "sewing": Stroke(0.4, (4, 2), "sew here"),
+    "grain": Stroke(0.4, (), "grain: lay it along the warp"),
+    "notch": Stroke(0.7, (), "match these marks"),
+    "fold": Stroke(0.4, (10, 2, 1.5, 2), "fold here"),
+    "tuck": Stroke(0.4, (6, 1.5, 1.2, 1.5, 1.2, 1.5), "stitch the tuck here"),
+    "slit": Stroke(0.7, (16, 1.5), "slit: cut here, inside the piece"),
+    "level": Stroke(0.4, (0.8, 2.4), "level to measure from"),
+}
+"""Widths and dashes in mm of paper."""
+
+
+def strokes_used(drawn: Iterable[Drawn]) -> list[str]:
+    """The kinds of line that occur, in the order of STROKES."""
+    kinds = {"cutting", "sewing", "grain"}
+    for d in drawn:
+        kinds.update(mark.kind for mark in d.marks)
+        if d.ticks:
+            kinds.add("notch")
+    return [kind for kind in STROKES if kind in kinds]
+
+
+class SvgPen:
+    """Writes what it is told to draw as the `d` of an SVG path."""
+
+    def __init__(self, decimals: int = 3) -> None:
+        self._form = f".{decimals}f"
+        self._parts: list[str] = []
+
+    def _at(self, p: Point) -> str:
+        return f"{p.x:{self._form}} {p.y:{self._form}}"
+
+    def move_to(self, p: Point) -> None:
+        self._parts.append(f"M{self._at(p)}")
+
+    def line_to(self, p: Point) -> None:
+        self._parts.append(f"L{self._at(p)}")
+
+    def curve_to(self, c1: Point, c2: Point, p: Point) -> None:
+        self._parts.append(f"C{self._at(c1)} {self._at(c2)} {self._at(p)}")
+
+    def close(self) -> None:
+        self._parts.append("Z")
+
+    @property
+    def d(self) -> str:
+        return "".join(self._parts)
+
+
+def path_d(path: Path, decimals: int = 3, *, move: bool = True) -> str:
+    pen = SvgPen(decimals)
+    path.draw(pen, move=move)
+    return pen.d
+
+
+def polygon_d(points: tuple[Point, ...], decimals: int = 3) -> str:
+    return "M" + "L".join(f"{p.x:.{decimals}f} {p.y:.{decimals}f}" for p in points) + "Z"
+
+
+def arrow_heads(a: Point, b: Point, size: float) -> list[tuple[Point, Point, Point]]:
+    """The two heads of the grain line from a to b: barb, tip, barb. The grain runs both ways."""
+    along = (b - a).unit()
+    across = along.outward
+    heads = []
+    for tip, back in ((a, along), (b, -along)):
+        foot = tip + back * size
+        heads.append((foot + across * (size * 0.4), tip, foot - across * (size * 0.4)))
+    return heads
+
+
+def draw_grain(pen: Pen, a: Point, b: Point, size: float) -> None:
+    """The grain line with its arrow heads, `size` long at most."""
+    pen.move_to(a)
+    pen.line_to(b)
+    for first, tip, last in arrow_heads(a, b, min(size, a.distance(b) / 4)):
+        pen.move_to(first)
+        pen.line_to(tip)
+        pen.line_to(last)
+
+
+def draw_sample(pen: Pen, kind: str, start: Point, length: float) -> None:
+    """A short line of that kind for the key, from `start` to the right."""
+    end = start + Point(length, 0)
+    if kind == "grain":
+        draw_grain(pen, start, end, 4.0)
+    elif kind == "notch":
+        pen.move_to(start + Point(length / 2, -2.5))
+        pen.line_to(start + Point(length / 2, 2.5))
+    else:
+        pen.move_to(start)
+        pen.line_to(end)
+
+
+def grain_d(a: Point, b: Point, size: float, decimals: int = 3) -> str:
+    pen = SvgPen(decimals)
+    draw_grain(pen, a, b, size)
+    return pen.d
+
+
+def sample_d(kind: str, x: float, y: float, length: float) -> str:
+    pen = SvgPen()
+    draw_sample(pen, kind, Point(x, y), length)
+    return pen.d

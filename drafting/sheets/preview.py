@@ -1,0 +1,135 @@
+"""The pieces as the page shows them while one types: small, quick to make, and left to CSS to colour.
+
+Written as plain strings, since the first pattern is drawn before any library is loaded.
+
+Classes: `cut`, `sew`, `grain`, `notch`, `inner` (with `fold`, `slit`, `tuck` or `level`), `label` (a
+piece's name; with `count`, how many to cut), `dim` (a length). Lines are drawn in the current colour
+unless the page's style says otherwise; `vector-effect: non-scaling-stroke` there keeps them thin when
+zoomed.
+"""
+
+from dataclasses import replace
+
+from ..geometry import bounds
+from ..pattern import Pattern, Piece
+from ..units import Unit
+from .drawing import Drawn, Turn, cut_line, draw_piece, grain_d, path_d, polygon_d
+from .labels import BASELINE, Label, Labels, Lines
+from .layout import arranged, cell, row_widths, sewing_order, sewn_together, shelves
+from .text import clean, escaped
+
+PORTRAIT = 3 / 4
+"""Width over height of the space that the rows are fitted to: a phone held upright, less its form."""
+
+LETTERS = 1 / 34
+"""Text size over the drawing's width: 10.6 px where it is 360 px wide."""
+
+SLENDER = 6.0
+"""A piece this many times as long as wide lies on its side, so that it takes no row's height."""
+
+BROKEN_CHAIN = 0.7
+"""What a row break between two pieces sewn together counts against the larger scale it may give."""
+
+
+def preview_svg(pattern: Pattern, *, unit: Unit = "cm") -> str:
+    """The pattern as an SVG element; lengths in `unit`."""
+    drawn = [_quiet(draw_piece(piece, _turn(piece))) for piece in sewing_order(pattern)]
+    rows, size = _rows(pattern, drawn)
+    labelled = [_labelled(d, unit, size) for d in drawn]
+    gap = size * 0.6
+    arrangement = arranged([cell(labels) for labels in labelled], rows, gap, centred=True)
+    margin = size * 0.5
+    groups = [
+        _group(labels, margin + x - labels.bounds[0], margin + y - bounds(labels.drawn.cutting)[1],
+               size)
+        for labels, (x, y) in zip(labelled, arrangement.places, strict=True)
+    ]
+    names = ", ".join(clean(d.piece.title) for d in drawn)
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="pieces" role="img" viewBox="0 0 '
+        f'{arrangement.width + 2 * margin:.0f} {arrangement.height + 2 * margin:.0f}" fill="none" '
+        f'stroke="currentColor" stroke-width="{size / 14:.1f}" font-size="{size:.1f}" '
+        f'text-anchor="middle"><title>{escaped(clean(pattern.title, 80))}: {escaped(names)}</title>'
+        f"{''.join(groups)}</svg>"
+    )
+
+
+def _turn(piece: Piece) -> Turn:
+    left, top, right, bottom = piece.outline.bounds
+    return 90 if bottom - top > SLENDER * (right - left) else 0
+
+
+def _quiet(drawn: Drawn) -> Drawn:
+    """With a short grain line below the middle, which leaves room for lengths above."""
+    a, b = drawn.grain
+    if drawn.turn == 90:
+        return drawn
+    return replace(drawn, grain=(a.towards(b, 0.45), a.towards(b, 0.85)))
+
+
+def _rows(pattern: Pattern, drawn: list[Drawn]) -> tuple[list[list[int]], float]:
+    """Which pieces share a row, and the text size: whatever gives the largest scale on a phone."""
+    together = sewn_together(pattern)
+    bare = [bounds(d.cutting) for d in drawn]
+    widths = [right - left for left, _, right, _ in bare]
+    heights = [bottom - top for _, top, _, bottom in bare]
+    best: tuple[float, list[list[int]], float] | None = None
+    for most in row_widths(widths, 0.0):
+        rows = shelves(widths, most, 0.0)
+        wide = max(sum(widths[i] for i in row) for row in rows)
+        # Beside every piece stands about half a letter, under it two lines of words.
+        longest = max(len(row) for row in rows)
+        size = LETTERS * wide / (1 - LETTERS * (1 + 0.6 * longest))
+        tall = sum(max(heights[i] for i in row) + 3.5 * size for row in rows)
+        worth = 1 / max(wide, tall * PORTRAIT)
+        for above, below in zip(rows, rows[1:], strict=False):
+            if (drawn[above[-1]].piece.name, drawn[below[0]].piece.name) in together:
+                worth *= BROKEN_CHAIN
+        if best is None or worth > best[0]:
+            best = worth, rows, size
+    assert best is not None, "a pattern has pieces"
+    return best[1], best[2]
+
+
+def _labelled(drawn: Drawn, unit: Unit, size: float) -> Labels:
+    labels = Labels(drawn, unit)
+    labels.lengths(size, names=False, once=True)
+    labels.marks(size, names=False)
+    lines: Lines = (("title", clean(drawn.piece.title), size),)
+    if drawn.piece.cut > 1 or drawn.piece.mirrored:
+        lines += (("count", cut_line(drawn.piece), size),)
+    labels.caption(lines)
+    return labels
+
+
+def _group(labels: Labels, x: float, y: float, size: float) -> str:
+    drawn = labels.drawn
+    a, b = drawn.grain
+    sewing = "".join(
+        path_d(path, 1, move=i == 0) for i, (_, path) in enumerate(drawn.sewing)
+    )
+    ticks = "".join(
+        f"M{t.start.x:.1f} {t.start.y:.1f}L{t.end.x:.1f} {t.end.y:.1f}" for t in drawn.ticks
+    )
+    parts = [
+        f'<path class="cut" d="{polygon_d(drawn.cutting, 1)}"/>',
+        f'<path class="sew" d="{sewing}Z"/>',
+        *(f'<path class="inner {mark.kind}" d="{path_d(mark.path, 1)}"/>' for mark in drawn.marks),
+        f'<path class="grain" d="{grain_d(a, b, size * 0.4, 1)}"/>',
+        f'<path class="notch" d="{ticks}"/>' if ticks else "",
+        *(_text(label) for label in labels.found),
+    ]
+    name = escaped(clean(drawn.piece.name))
+    return f'<g data-piece="{name}" transform="translate({x:.1f} {y:.1f})">{"".join(parts)}</g>'
+
+
+_CLASSES = {"title": "label", "count": "label count", "dim": "dim", "mark": "dim"}
+
+
+def _text(label: Label) -> str:
+    turned = f" rotate({label.angle:.1f})" if label.angle else ""
+    return (
+        f'<text class="{_CLASSES[label.kind]}" fill="currentColor" stroke="none" '
+        f'y="{BASELINE * label.size:.1f}" transform="translate({label.x:.1f} {label.y:.1f}){turned}">'
+        f"{escaped(label.text)}</text>"
+    )
