@@ -160,6 +160,11 @@ class Clearance:
     remedies: tuple[Remedy, ...] = ()
     estimated: bool = False
 
+    @property
+    def clears(self) -> bool:
+        """Whether it is large enough, to a twentieth of a millimetre."""
+        return self.value >= self.limit - 0.05
+
 
 @dataclass(frozen=True, slots=True)
 class Level:

@@ -32,7 +32,7 @@ LONGEST_NAME = 80
 def run(request: Request) -> Result:
     """Does what the request asks. Never raises: what goes wrong comes back as problems."""
     try:
-        work = _WORK.get(request.get("do")) if isinstance(request, Mapping) else None
+        work = _WORK.get(str(request.get("do"))) if isinstance(request, Mapping) else None
         if work is None:
             raise BadInput([Problem("do", f"A request must ask for one of {', '.join(_WORK)}.")])
         return {"ok": True, **work(request)}
@@ -203,7 +203,7 @@ _Writer = Callable[[Pattern, tuple[Check, ...], Request], tuple[bytes, str, str]
 _FILES: dict[str, _Writer] = {
     "pattern.json": _pattern_file, "pieces.svg": _svg_file, "tiled.pdf": _pdf_file,
 }
-_WORK: dict[str | None, Callable[[Request], Result]] = {
+_WORK: dict[str, Callable[[Request], Result]] = {
     "describe": _describe, "draft": _draft, "file": _file,
 }
 

@@ -6,7 +6,7 @@ the torso length ended.
 """
 
 from dataclasses import dataclass, replace
-from math import sin
+from math import ceil
 
 from ..body import Body
 from ..geometry import Allowance, Edge, Outline, Path, Point
@@ -25,9 +25,9 @@ from ..pattern import (
 )
 from ..problems import BadInput, Problem
 from ..wording import said
-from .fit import depth_where_clear, girth_at, room, stride
+from .fit import depth_where_clear, girth_at, room, stride, stride_girth_needed, with_remedies_that_work
 from .garment import ChoiceOption, Garment, LengthOption, Options, round_to
-from .panels import STEEPEST, PanelShape
+from .panels import STEEPEST, ConePanel, Panel, WaistedPanel
 
 THIRD, SIXTH = 1 / 3, 1 / 6
 
@@ -110,18 +110,19 @@ class _Tube:
         waist = (Level("waist", self.waist_depth, self.waist),) if self.waist_depth else ()
         return (Level("top", 0.0, self.top), *waist, Level("hem", depth - self.tucked, self.hem))
 
-    def panel(self, part: float) -> PanelShape:
-        return PanelShape(
-            self.top * part, self.waist * part, self.hem * part, self.waist_depth, self.below_waist
-        )
+    def panel(self, part: float) -> Panel:
+        top, waist, hem = self.top * part, self.waist * part, self.hem * part
+        if self.waist_depth:
+            return WaistedPanel(top, waist, hem, self.waist_depth, self.below_waist)
+        return ConePanel(top, hem, self.below_waist)
 
 
 def draft(body: Body, options: Options) -> Pattern:
     """Raises BadInput when options contradict each other or the body."""
     tube = _tube(body, options)
-    opening, entry = _way_in(body, options, tube)
+    opening = _opening(body, options, tube)
     pieces = _panels(options, tube, opening) + _straps(body, options)
-    hip_depth = body["torso_length"] + WAIST_TO_HIP * body["stature"]
+    hip_depth = _hip_depth(body)
     return Pattern(
         garment=GARMENT.name,
         title=GARMENT.title,
@@ -132,7 +133,9 @@ def draft(body: Body, options: Options) -> Pattern:
         measurements=dict(body.values),
         estimated=dict(body.estimated),
         options=dict(options),
-        clearances=(*_rooms(body, options, tube, hip_depth), entry),
+        clearances=with_remedies_that_work(
+            GARMENT, options, _clearances(body, options), lambda changed: _clearances(body, changed)
+        ),
         levels=_profile(body, tube, hip_depth),
         notes=_notes(options, tube),
         cautions=_cautions(body, options),
@@ -156,82 +159,92 @@ def _tube(body: Body, options: Options) -> _Tube:
     }[options["shaping"]]
     depth = 0.0 if options["shaping"] == "a-line" else torso
     tube = _Tube(top, waist, options["hem_girth"], depth, length - depth + tuck, tuck)
-    if tube.hem < tube.waist:
+    if tube.hem < tube.waist + 10:
         raise BadInput([Problem(
             "hem_girth",
             f"Hem girth {said(tube.hem)} is narrower than the dress at the flare's start "
-            f"({said(tube.waist)}): give at least that.",
+            f"({said(tube.waist)}): give at least {said(tube.waist + 10)}.",
         )])
-    widest_lean = (tube.hem - tube.waist) * THIRD / 2
-    if widest_lean > tube.below_waist * sin(STEEPEST):
-        most = tube.waist + 6 * tube.below_waist * sin(STEEPEST)
+    if (tube.hem - tube.waist) * THIRD / 2 > tube.below_waist * STEEPEST:
+        most = tube.waist + 6 * tube.below_waist * STEEPEST
         raise BadInput([Problem(
             "hem_girth",
             f"Hem girth {said(tube.hem)} is more than four panels of this length can flare to: "
             f"give {said(most)} or less, or a longer dress.",
             also=("length",),
         )])
-    if depth and abs(tube.top - tube.waist) * THIRD / 2 > depth * sin(STEEPEST):
+    if depth and abs(tube.top - tube.waist) * THIRD / 2 > depth * STEEPEST:
         raise BadInput([Problem(
             "torso_length",
             f"Torso length {said(torso)} is too short to get from {said(tube.top)} at the top to "
             f"{said(tube.waist)} at the waist: measure it again.",
             also=("waist_girth", "bust_girth"),
         )])
-    if depth and options["scoop"] > 0.6 * depth:
+    deepest = min(0.4 * torso, 0.4 * top * SIXTH)
+    if options["scoop"] > deepest:
         raise BadInput([Problem(
             "scoop",
-            f"A scoop of {said(options['scoop'])} goes too deep into a torso of {said(torso)}: "
-            f"give {said(0.6 * depth)} or less.",
+            f"A scoop of {said(options['scoop'])} goes too deep into side panels of {said(top * SIXTH)} "
+            f"by {said(torso)}: give {said(deepest)} or less.",
             also=("torso_length",),
         )])
     return tube
 
 
-def _way_in(body: Body, options: Options, tube: _Tube) -> tuple[float, Clearance]:
-    """How long the side opening is, and whether the body can get in."""
-    over_head = body["shoulder_girth"] <= body["hip_girth"]
-    measure = "shoulder_girth" if over_head else "hip_girth"
-    way = "pulled over the shoulders" if over_head else "stepped into, over the hips"
-    must_pass = body[measure]
+def _hip_depth(body: Body) -> float:
+    """mm from the top edge down to the fullest hips."""
+    return body["torso_length"] + WAIST_TO_HIP * body["stature"]
+
+
+def _way_in(body: Body) -> str:
+    """The measure that the closed dress must pass: it is stepped into or pulled over the head."""
+    return "shoulder_girth" if body["shoulder_girth"] <= body["hip_girth"] else "hip_girth"
+
+
+def _opening(body: Body, options: Options, tube: _Tube) -> float:
+    """mm of side seam left open from the top; 0 for none."""
     levels = tube.levels
-    narrowest = min(level.girth for level in levels)
-    wanted = min(depth_where_clear(levels, must_pass), levels[-1].depth * 0.8)
+    wanted = min(depth_where_clear(levels, body[_way_in(body)]), levels[-1].depth * 0.8)
     choice = options["opening"]
     if choice == "side":
-        opening = round_to(max(wanted, 0.35 * body["torso_length"]) + 4.9, 10)
-    elif choice == "as-needed" and wanted > 0:
-        opening = round_to(wanted + 4.9, 10)
-    else:
-        opening = 0.0
-    closed = min(girth_at(levels, opening), levels[-1].girth) if opening else narrowest
-    if opening:
+        return _up_to_ten(max(wanted, 0.35 * body["torso_length"]))
+    return _up_to_ten(wanted) if choice == "as-needed" else 0.0
+
+
+def _clearances(body: Body, options: Options) -> tuple[Clearance, ...]:
+    tube = _tube(body, options)
+    return (*_rooms(body, options, tube, _hip_depth(body)), _entry(body, options, tube))
+
+
+def _entry(body: Body, options: Options, tube: _Tube) -> Clearance:
+    measure = _way_in(body)
+    must_pass = body[measure]
+    way = ("pulled over the shoulders" if measure == "shoulder_girth"
+           else "stepped into, over the hips")
+    levels, opening = tube.levels, _opening(body, options, tube)
+    narrowest = min(level.girth for level in levels)
+    below = [level.girth for level in levels if level.depth >= opening]
+    closed = min(girth_at(levels, opening), *below)
+    if closed < must_pass:
+        advice = (f"The narrowest closed girth, {said(closed)}, does not pass {said(must_pass)} when "
+                  f"{way}.")
+    elif opening:
         advice = (f"With a side opening of {said(opening)} it can be {way} ({said(must_pass)}); "
                   f"the narrowest girth is {said(narrowest)}.")
-    elif closed >= must_pass:
-        advice = f"It can be {way} ({said(must_pass)}) without an opening."
     else:
-        advice = (f"The narrowest girth, {said(narrowest)}, does not pass {said(must_pass)} when "
-                  f"{way}, and there is no opening.")
-    remedies = () if closed >= must_pass else _ways_to_get_in(body, options, tube, must_pass)
-    return opening, Clearance("a way in", closed, must_pass, advice, remedies,
-                              body.is_estimated(measure))
+        advice = f"It can be {way} ({said(must_pass)}) without an opening."
+    ease = _up_to_ten(must_pass - body["bust_girth"])
+    remedies = (
+        Remedy("Leave a side seam open at the top", "opening", "side"),
+        Remedy("No shaping at the waist", "shaping", "straight"),
+        Remedy(f"More ease at the top: {said(ease)}", "bust_ease", f"{ease:g} mm"),
+    )
+    return Clearance("a way in", closed, must_pass, advice, remedies, body.is_estimated(measure))
 
 
-def _ways_to_get_in(
-    body: Body, options: Options, tube: _Tube, must_pass: float
-) -> tuple[Remedy, ...]:
-    found = []
-    if options["opening"] == "none":
-        found.append(Remedy("Leave a side seam open at the top", "opening", "side"))
-    if options["shaping"] == "waisted" and tube.top >= must_pass:
-        found.append(Remedy("No shaping at the waist", "shaping", "straight"))
-    if tube.top < must_pass <= tube.waist or (
-        tube.top < must_pass and options["shaping"] != "waisted"
-    ):
-        ease = -(-(must_pass - body["bust_girth"]) // 10) * 10
-        found.append(Remedy(f"More ease at the top: {said(ease)}", "bust_ease", f"{ease:g} mm"))
-    return tuple(found)
+def _up_to_ten(value: float) -> float:
+    """Up to the next whole centimetre."""
+    return ceil(value / 10 - 1e-9) * 10.0
 
 
 def _panels(options: Options, tube: _Tube, opening: float) -> tuple[Piece, ...]:
@@ -241,7 +254,7 @@ def _panels(options: Options, tube: _Tube, opening: float) -> tuple[Piece, ...]:
     wide, narrow = tube.panel(THIRD), tube.panel(SIXTH)
     slit = "opening, left side only" if opening else ""
 
-    def piece(name: str, shape: PanelShape, left: str, right: str, **more: object) -> Piece:
+    def piece(name: str, shape: Panel, left: str, right: str, **more: object) -> Piece:
         scoop = options["scoop"] if name == "side" else 0.0
         panel = Piece(
             name=name,
@@ -272,8 +285,9 @@ def _panels(options: Options, tube: _Tube, opening: float) -> tuple[Piece, ...]:
     )
 
 
-def _level_and_tuck(shape: PanelShape, tuck: float) -> tuple[InnerLine, ...]:
-    lines = [InnerLine("waist" if shape.top_length else "top level", shape.level, "level")]
+def _level_and_tuck(shape: Panel, tuck: float) -> tuple[InnerLine, ...]:
+    waisted = isinstance(shape, WaistedPanel)
+    lines = [InnerLine("waist" if waisted else "top level", shape.level, "level")]
     if tuck:
         # The tuck's two stitched lines lie 2 × its depth apart, the lower one clear of the hem.
         lower = shape.hem_length - max(tuck, 40.0) - 20.0
@@ -286,7 +300,7 @@ STRAP_PLACE = 0.22
 """Part of the panel's top width from its edge to the strap. common practice, no source."""
 
 
-def _strap_notches(options: Options, panel: PanelShape) -> tuple[Notch, ...]:
+def _strap_notches(options: Options, panel: Panel) -> tuple[Notch, ...]:
     if options["strap_style"] == "none":
         return ()
     place = STRAP_PLACE * panel.top_edge().length
@@ -383,42 +397,35 @@ def _finished(
 def _rooms(
     body: Body, options: Options, tube: _Tube, hip_depth: float
 ) -> tuple[Clearance, ...]:
-    more_top = Remedy(f"Ease of {said(50)} at the top", "bust_ease", "50 mm")
+    levels = tube.levels
     straight = Remedy("No shaping at the waist", "shaping", "straight")
-    hem_height = AXILLA_HEIGHT * body["stature"] - options["length"]
-    found = [room("room at the top", body, "bust_girth", tube.top, LEAST_TOP_EASE, (more_top,))]
-    waist = girth_at(tube.levels, body["torso_length"])
+    more_top = Remedy(f"Ease of {said(50)} at the top", "bust_ease", "50 mm")
     more_waist = Remedy(f"Ease of {said(50)} at the waist", "waist_ease", "50 mm")
-    if tube.waist_depth:
-        found.append(room("room at the waist", body, "waist_girth", waist, LEAST_WAIST_EASE,
-                          (more_waist,)))
-    else:
-        found.append(room("room at the waist", body, "waist_girth", waist, LEAST_WAIST_EASE,
-                          (replace(straight, label="Cut it straight to the waist"),)))
-    reach = hip_depth
-    if reach < options["length"]:
-        wider = _hem_that_clears(body, tube, hip_depth)
-        remedies = (Remedy(f"A hem girth of {said(wider)}", "hem_girth", f"{wider:g} mm"),)
-        if options["shaping"] == "waisted":
-            remedies += (straight,)
-        found.append(room("room at the hips", body, "hip_girth", girth_at(tube.levels, hip_depth),
-                          LEAST_HIP_EASE, remedies))
-    found.append(_stride(body, tube, hem_height))
+    hem_height = AXILLA_HEIGHT * body["stature"] - options["length"]
+    found = [
+        room("room at the top", body, "bust_girth", tube.top, LEAST_TOP_EASE, (more_top,)),
+        room("room at the waist", body, "waist_girth", girth_at(levels, body["torso_length"]),
+             LEAST_WAIST_EASE, (more_waist, straight)),
+    ]
+    if hip_depth < options["length"]:
+        wider = _up_to_ten(_hem_that_clears_the_hips(body, tube, hip_depth))
+        found.append(room(
+            "room at the hips", body, "hip_girth", girth_at(levels, hip_depth), LEAST_HIP_EASE,
+            (Remedy(f"A hem girth of {said(wider)}", "hem_girth", f"{wider:g} mm"), straight),
+        ))
+    wider = _up_to_ten(stride_girth_needed(body, hem_height))
+    found.append(stride(
+        body, tube.hem, hem_height,
+        (Remedy(f"A hem girth of {said(wider)}", "hem_girth", f"{wider:g} mm"),),
+    ))
     return tuple(found)
 
 
-def _hem_that_clears(body: Body, tube: _Tube, hip_depth: float) -> float:
-    start = tube.levels[-2]
-    part = (hip_depth - start.depth) / (tube.levels[-1].depth - start.depth)
+def _hem_that_clears_the_hips(body: Body, tube: _Tube, hip_depth: float) -> float:
+    start, hem = tube.levels[-2:]
+    part = (hip_depth - start.depth) / (hem.depth - start.depth)
     needed = start.girth + (body["hip_girth"] + LEAST_HIP_EASE - start.girth) / part
-    return -(-max(needed, tube.hem) // 10) * 10
-
-
-def _stride(body: Body, tube: _Tube, hem_height: float) -> Clearance:
-    plain = stride(body, tube.hem, hem_height)
-    wider = -(-plain.limit // 10) * 10
-    remedy = Remedy(f"A hem girth of {said(wider)}", "hem_girth", f"{wider:g} mm")
-    return plain if tube.hem >= plain.limit else replace(plain, remedies=(remedy,))
+    return max(needed, tube.hem)
 
 
 def _profile(body: Body, tube: _Tube, hip_depth: float) -> tuple[Level, ...]:

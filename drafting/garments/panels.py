@@ -1,14 +1,17 @@
-"""Flared panels: the shape that every hem of the wardrobe falls from.
+"""Flared panels: the shapes that the hems of the wardrobe fall from.
 
-A hem hangs level when every way down the cloth from the flare's start to the hem is equally long. So
-the hem is the line that lies that far from the level line: straight under it, and round each end of
-it an arc about the corner from which the slanted edge falls. The arc meets the slanted edge square,
-so two panels of unlike flare join without a dip, and both slanted edges have the full length.
-source: plane geometry (the parallel curve of a line segment).
+A hem hangs level when every way down the cloth from the flare's start to the hem is equally long, so
+the hem is a parallel of the level line: straight below it, and about each end of it an arc from which
+the slanted edge falls. The arc meets the slanted edge square, so two panels of unlike flare join
+without a dip or a corner, and both slanted edges have the full length.
+Widths are taken along the level, as a tape goes round the finished garment; so a flare of `w` mm over
+`l` mm of cloth turns the slanted edge by w / l radians.
+source: plane geometry (parallel curves of a line segment and of an arc; arc = radius × angle).
 """
 
+from abc import ABC, abstractmethod
 from dataclasses import dataclass
-from math import asin, cos, pi, sin
+from math import cos, pi, sin
 
 from ..geometry import Arc, Cubic, Edge, Line, Outline, Path, Point
 
@@ -16,9 +19,60 @@ STEEPEST = 60 * pi / 180
 """How far a slanted edge may lean from the grain before a panel is no longer sensible to cut."""
 
 
+class Panel(ABC):
+    """A panel symmetrical about x = 0, with edges `top`, `hem` and two sides."""
+
+    hem_length: float
+
+    @property
+    @abstractmethod
+    def level(self) -> Path:
+        """The line that all ways down to the hem start from, left to right."""
+
+    @property
+    @abstractmethod
+    def hem_lean(self) -> float:
+        """Radians the slanted edge leans from the grain at the hem."""
+
+    @abstractmethod
+    def line_below(self, distance: float) -> Path:
+        """All points `distance` mm of cloth below the level line, from right to left."""
+
+    @abstractmethod
+    def plain_top(self) -> Path:
+        """The top edge from left to right, square to both slanted edges."""
+
+    def side(self, top: Point, hem: Point) -> Path:
+        """The slanted edge between a corner of the top and its corner of the hem."""
+        return Path.through(top, hem)
+
+    def top_edge(self, scoop: float = 0.0) -> Path:
+        """The top edge, `scoop` mm hollow in the middle, still square to both slanted edges."""
+        plain = self.plain_top()
+        if scoop <= 0:
+            return plain
+        left, right = plain.start, plain.end
+        leaving, arriving = plain.start_direction, plain.end_direction
+        low = plain.point_along(plain.length / 2) + Point(0, scoop)
+        reach = plain.length / 4
+        return Path((
+            Cubic(left, left + leaving * reach, low - Point(reach, 0), low),
+            Cubic(low, low + Point(reach, 0), right - arriving * reach, right),
+        ))
+
+    def outline(self, left: str, right: str, scoop: float = 0.0) -> Outline:
+        """Edges `top`, `hem`, and the two sides under the names given."""
+        top, hem = self.top_edge(scoop), self.line_below(self.hem_length)
+        down, up = self.side(top.end, hem.start), self.side(top.start, hem.end).reversed()
+        return Outline((Edge("top", top), Edge(right, down), Edge("hem", hem), Edge(left, up)))
+
+
 @dataclass(frozen=True)
-class PanelShape:
-    """A panel with its level line at y = 0. All in mm; `top_length` is 0 for a flare from the top."""
+class WaistedPanel(Panel):
+    """A panel bent at a straight level line, y = 0: `top_length` of cloth above, `hem_length` below.
+
+    mm. The hem is at least as wide as the level; the top may be wider or narrower.
+    """
 
     top_width: float
     level_width: float
@@ -29,14 +83,11 @@ class PanelShape:
     @property
     def top_lean(self) -> float:
         """Radians; positive where the panel widens from the level line up."""
-        if not self.top_length:
-            return 0.0
-        return asin((self.top_width - self.level_width) / 2 / self.top_length)
+        return (self.top_width - self.level_width) / 2 / self.top_length
 
     @property
     def hem_lean(self) -> float:
-        """Radians the slanted edge below the level line leans from the grain."""
-        return asin((self.hem_width - self.level_width) / 2 / self.hem_length)
+        return (self.hem_width - self.level_width) / 2 / self.hem_length
 
     @property
     def level(self) -> Path:
@@ -46,58 +97,61 @@ class PanelShape:
         return Point(side * self.level_width / 2, 0.0)
 
     def line_below(self, distance: float) -> Path:
-        """All points `distance` mm of cloth below the level line, from right to left."""
         return _parallel(self._corner(1), self._corner(-1), distance, self.hem_lean, pi / 2)
 
-    def top_edge(self, scoop: float = 0.0) -> Path:
-        """From left to right, square to both slanted edges; `scoop` mm hollow at the middle."""
-        lean, length = self.top_lean, self.top_length
-        if scoop > 0:
-            return self._scooped(scoop)
-        if lean >= 0:
-            return _parallel(self._corner(-1), self._corner(1), length, lean, -pi / 2)
-        return self._hollow_top()
-
-    def _top_corner(self, side: int) -> Point:
+    def plain_top(self) -> Path:
         lean = self.top_lean
-        up = Point(side * sin(lean), -cos(lean))
-        return self._corner(side) + up * self.top_length
+        if lean >= 0:
+            return _parallel(self._corner(-1), self._corner(1), self.top_length, lean, -pi / 2)
+        # Narrower at the top, the square corners turn the edge upwards: two hollow arcs of about a
+        # quarter of the width each ease it into the straight middle.
+        left = self._corner(-1) + Point(-sin(lean), -cos(lean)) * self.top_length
+        radius = self.top_width / 4 / -lean
+        low = Point(left.x + radius * sin(-lean), left.y + radius * (1 - cos(lean)))
+        other, right = Point(-low.x, low.y), Point(-left.x, left.y)
+        return Path((
+            Arc.between(left, low, Point(low.x, low.y - radius), clockwise=False),
+            Line(low, other),
+            Arc.between(other, right, Point(other.x, other.y - radius), clockwise=False),
+        ))
 
-    def _hollow_top(self) -> Path:
-        # Narrower at the top, the square corners turn the edge upwards: two hollow arcs of a
-        # quarter of the width ease it into the straight middle.
-        lean = -self.top_lean
-        radius = self.top_width / 4 / sin(lean)
-        left, right = self._top_corner(-1), self._top_corner(1)
-        lower = Point(left.x + self.top_width / 4, left.y + radius * (1 - cos(lean)))
-        other = Point(-lower.x, lower.y)
-        return Path(
-            (
-                Arc.between(left, lower, Point(lower.x, lower.y - radius), clockwise=False),
-                Line(lower, other),
-                Arc.between(other, right, Point(other.x, other.y - radius), clockwise=False),
-            )
-        )
+    def side(self, top: Point, hem: Point) -> Path:
+        return Path.through(top, self._corner(1 if hem.x > 0 else -1), hem)
 
-    def _scooped(self, depth: float) -> Path:
-        left, right = self._top_corner(-1), self._top_corner(1)
-        away = Point(0, -1).turned(-self.top_lean).turned(pi / 2)
-        low = Point(0.0, -self.top_length + depth)
-        reach = self.top_width / 4
-        back = Point(away.x, -away.y)
-        return Path(
-            (
-                Cubic(left, left + away * reach, low - Point(reach, 0), low),
-                Cubic(low, low + Point(reach, 0), right - back * reach, right),
-            )
-        )
 
-    def outline(self, left: str, right: str, scoop: float = 0.0) -> Outline:
-        """Edges `top`, `right`, `hem`, `left`, the two sides under the names given."""
-        top, hem = self.top_edge(scoop), self.line_below(self.hem_length)
-        down = Path.through(top.end, self._corner(1), hem.start)
-        up = Path.through(hem.end, self._corner(-1), top.start)
-        return Outline((Edge("top", top), Edge(right, down), Edge("hem", hem), Edge(left, up)))
+@dataclass(frozen=True)
+class ConePanel(Panel):
+    """A panel that flares evenly from its top edge: part of an unrolled frustum. mm.
+
+    The top edge is the level line, at y = 0 at its ends. The hem is wider than the top.
+    """
+
+    top_width: float
+    hem_width: float
+    hem_length: float
+
+    @property
+    def hem_lean(self) -> float:
+        return (self.hem_width - self.top_width) / 2 / self.hem_length
+
+    @property
+    def _radius(self) -> float:
+        return self.top_width / 2 / self.hem_lean
+
+    def _arc(self, radius: float) -> Path:
+        """About the apex, from left to right."""
+        apex = Point(0.0, -self._radius * cos(self.hem_lean))
+        return Path((Arc(apex, radius, pi / 2 + self.hem_lean, -2 * self.hem_lean),))
+
+    @property
+    def level(self) -> Path:
+        return self.plain_top()
+
+    def line_below(self, distance: float) -> Path:
+        return self._arc(self._radius + distance).reversed()
+
+    def plain_top(self) -> Path:
+        return self._arc(self._radius)
 
 
 def _parallel(first: Point, last: Point, distance: float, lean: float, square: float) -> Path:
@@ -109,10 +163,8 @@ def _parallel(first: Point, last: Point, distance: float, lean: float, square: f
     straight = Line(first + shift, last + shift)
     if lean <= 1e-9:
         return Path((straight,))
-    return Path(
-        (
-            Arc(first, distance, square - lean, lean),
-            *((straight,) if straight.length > 1e-9 else ()),
-            Arc(last, distance, square, lean),
-        )
-    )
+    return Path((
+        Arc(first, distance, square - lean, lean),
+        *((straight,) if straight.length > 1e-9 else ()),
+        Arc(last, distance, square, lean),
+    ))

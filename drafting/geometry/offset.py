@@ -9,7 +9,7 @@ that widens downwards.
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from .curves import Arc
+from .curves import Arc, Cubic, Segment
 from .outline import Edge, Outline
 from .path import FLAT
 from .point import Point, meet
@@ -28,7 +28,7 @@ class Allowance:
 
 @dataclass
 class _Run:
-    """One segment's offset, as points still to be trimmed, with what its joins need to know."""
+    """A segment's or an edge's offset, as points still to be trimmed, with what its joins need to know."""
 
     points: list[Point]
     corner_in: Point
@@ -36,7 +36,6 @@ class _Run:
     direction_in: Point
     direction_out: Point
     allowance: Allowance
-    edge: str
 
 
 def cutting_line(outline: Outline, allowances: Mapping[str, Allowance]) -> tuple[Point, ...]:
@@ -45,7 +44,7 @@ def cutting_line(outline: Outline, allowances: Mapping[str, Allowance]) -> tuple
     A hollow arc tighter than its allowance shrinks to its centre. Where a hollow corner's offsets do
     not cross (edges shorter than the allowance), the line may cross itself; truing reports that.
     """
-    runs = [run for edge in outline.edges for run in _runs(edge, allowances.get(edge.name))]
+    runs = [_run(edge, allowances.get(edge.name) or Allowance(0.0)) for edge in outline.edges]
     for before, after in zip(runs, (*runs[1:], runs[0]), strict=True):
         _join(before, after)
     return without_needless_points([p for run in runs for p in run.points])
@@ -70,36 +69,61 @@ def _straight(before: Point, p: Point, after: Point) -> bool:
     return abs(u.cross(v)) <= 1e-9 * u.length * v.length and u.dot(v) > 0
 
 
-def _runs(edge: Edge, allowance: Allowance | None) -> list[_Run]:
-    allowance = allowance or Allowance(0.0)
-    runs = []
-    for segment in edge.path.segments:
-        parts = segment.offset(allowance.width)
-        if parts:
-            points = [parts[0].start]
-            for part in parts:
-                points.extend(part.points(FLAT)[1:])
-        else:
-            assert isinstance(segment, Arc), "only a hollow arc can be swallowed"
-            points = [segment.centre]
-        runs.append(
-            _Run(
-                points,
-                segment.start,
-                segment.end,
-                segment.direction_at(0),
-                segment.direction_at(1),
-                allowance,
-                edge.name,
-            )
-        )
-    return runs
+def _run(edge: Edge, allowance: Allowance) -> _Run:
+    """An edge's offset, joined at its own corners."""
+    runs = [_segment_run(segment, allowance) for segment in edge.path.segments]
+    for before, after in zip(runs, runs[1:], strict=False):
+        _join(before, after)
+    points = [p for run in runs for p in run.points]
+    if any(_turns_back(run, segment) for run, segment in zip(runs, edge.path.segments, strict=True)):
+        points = _without_loops(points)
+    first, last = runs[0], runs[-1]
+    return _Run(points, first.corner_in, last.corner_out, first.direction_in, last.direction_out,
+                allowance)
+
+
+def _segment_run(segment: Segment, allowance: Allowance) -> _Run:
+    points: list[Point] = []
+    for part in segment.offset(allowance.width):
+        points.extend(part.points(FLAT)[1 if points else 0:])
+    if not points:
+        assert isinstance(segment, Arc), "only a hollow arc can be swallowed"
+        points = [segment.centre]
+    return _Run(points, segment.start, segment.end, segment.direction_at(0), segment.direction_at(1),
+                allowance)
+
+
+def _turns_back(run: _Run, segment: Segment) -> bool:
+    """Whether a curve is somewhere tighter than its allowance, so that the offset runs backwards."""
+    if not isinstance(segment, Cubic):
+        return False
+    count = len(run.points)
+    return any(
+        (q - p).dot(segment.direction_at((i + 0.5) / count)) < 0
+        for i, (p, q) in enumerate(zip(run.points, run.points[1:], strict=False))
+    )
+
+
+def _without_loops(points: list[Point]) -> list[Point]:
+    """The line less every loop that it makes: at each crossing it goes straight on to its later way."""
+    kept = points[:1]
+    i = 0
+    while i < len(points) - 1:
+        for j in range(len(points) - 2, i + 1, -1):
+            crossing = _crossing(kept[-1], points[i + 1], points[j], points[j + 1])
+            if crossing is not None:
+                kept.append(crossing)
+                i = j
+                break
+        kept.append(points[i + 1])
+        i += 1
+    return kept
 
 
 def _join(before: _Run, after: _Run) -> None:
     if before.points[-1].distance(after.points[0]) <= 1e-6:
         return
-    if before.edge != after.edge and before.allowance.fold != after.allowance.fold:
+    if before.allowance.fold != after.allowance.fold:
         if after.allowance.fold:
             _join_fold(before.points, before.direction_out, after.points, after.direction_in,
                        after.corner_in)
@@ -109,7 +133,7 @@ def _join(before: _Run, after: _Run) -> None:
             _join_fold(plain, -after.direction_in, folded, -before.direction_out, after.corner_in,
                        outward=-1.0)
             after.points[:], before.points[:] = plain[::-1], folded[::-1]
-    elif before.direction_out.cross(after.direction_in) > 0:
+    elif before.direction_out.cross(after.direction_in) > 1e-9:
         _mitre(before, after)
     else:
         _trim(before.points, after.points)

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from math import pi
 from typing import Literal
 
-from ..geometry import Path, Point
+from ..geometry import Path, Pen, Point
 from ..pattern import Piece
 
 Turn = Literal[0, 90, 180]
@@ -17,6 +17,9 @@ Turn = Literal[0, 90, 180]
 
 NOTCH_IN = 6.0
 """mm a notch runs into the piece where there is no allowance to cross."""
+
+ARROW = 12.0
+"""mm: length of the grain line's arrow heads at true size."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,12 +88,8 @@ def _tick(piece: Piece, index: int) -> Tick:
     before = path.direction_along(distance - 1e-3).outward
     after = path.direction_along(distance + 1e-3).outward
     middle = (before + after).unit()
-    width = piece.allowance(notch.edge)
-    if width > 0:
-        end = start + middle * (width / max(0.5, middle.dot(before)))
-    else:
-        end = start - middle * NOTCH_IN
-    return Tick(start, end, -middle, notch.label)
+    across = piece.allowance(notch.edge) / max(0.5, middle.dot(before))
+    return Tick(start, start + middle * (across or -NOTCH_IN), -middle, notch.label)
 
 
 def cut_line(piece: Piece) -> str:
@@ -178,13 +177,36 @@ def arrow_heads(a: Point, b: Point, size: float) -> list[tuple[Point, Point, Poi
     return heads
 
 
-def grain_d(a: Point, b: Point, size: float, decimals: int = 3) -> str:
-    """The grain line with its arrow heads, `size` long, as the `d` of an SVG path."""
-    pen = SvgPen(decimals)
+def draw_grain(pen: Pen, a: Point, b: Point, size: float) -> None:
+    """The grain line with its arrow heads, `size` long at most."""
     pen.move_to(a)
     pen.line_to(b)
-    for first, tip, last in arrow_heads(a, b, size):
+    for first, tip, last in arrow_heads(a, b, min(size, a.distance(b) / 4)):
         pen.move_to(first)
         pen.line_to(tip)
         pen.line_to(last)
+
+
+def draw_sample(pen: Pen, kind: str, start: Point, length: float) -> None:
+    """A short line of that kind for the key, from `start` to the right."""
+    end = start + Point(length, 0)
+    if kind == "grain":
+        draw_grain(pen, start, end, 4.0)
+    elif kind == "notch":
+        pen.move_to(start + Point(length / 2, -2.5))
+        pen.line_to(start + Point(length / 2, 2.5))
+    else:
+        pen.move_to(start)
+        pen.line_to(end)
+
+
+def grain_d(a: Point, b: Point, size: float, decimals: int = 3) -> str:
+    pen = SvgPen(decimals)
+    draw_grain(pen, a, b, size)
+    return pen.d
+
+
+def sample_d(kind: str, x: float, y: float, length: float) -> str:
+    pen = SvgPen()
+    draw_sample(pen, kind, Point(x, y), length)
     return pen.d

@@ -41,6 +41,10 @@ class Label:
     size: float
 
 
+Lines = tuple[tuple[Kind, str, float], ...]
+"""Lines of text set under each other: kind, text, size."""
+
+
 class Labels:
     """Collects the labels of one piece; each method adds what it finds room for."""
 
@@ -48,6 +52,7 @@ class Labels:
         self.drawn = drawn
         self.unit = unit
         self.found: list[Label] = []
+        self.outside: list[Box] = []
         sewing = [p for _, path in drawn.sewing for p in path.points(COARSE)[:-1]]
         lines = [_side(*drawn.grain)]
         for mark in drawn.marks:
@@ -75,11 +80,12 @@ class Labels:
             length = format_length(path.length, self.unit)
             text = f"{name} · {length}" if names else length
             spots = self._along(path, text, size)
-            if self._place("dim", text, spots, size):
+            placed = self._place("dim", text, spots, size)
+            if not placed and not (once and length in said):
+                spots = self._beyond(name, path, text, size)
+                placed = self._place("dim", text, spots, size, out=True)
+            if placed:
                 said.add(length)
-            elif not (once and length in said):
-                if self._place("dim", text, self._beyond(name, path, text, size), size, out=True):
-                    said.add(length)
 
     def marks(self, size: float, *, names: bool) -> None:
         """The lines inside the piece: name and length of a level or slit, the name of the others.
@@ -103,36 +109,38 @@ class Labels:
             if tick.label:
                 self._place("mark", tick.label, _inward(tick, tick.label, size), size)
 
-    def title(self, lines: tuple[tuple[Kind, str, float], ...]) -> None:
-        """A few lines of (kind, text, size) in the middle of the piece, or beside it if need be."""
-        width = max(text_width(text, size) for _, text, size in lines)
-        height = sum(size * LINE_HEIGHT for *_, size in lines)
-        for spot in self._middles(width, height):
-            if self._ground.inside(spot):
-                break
-        else:
+    def title(self, lines: Lines) -> None:
+        """A few lines in the middle of the piece, or all in one line, or beside it if need be.
+
+        A single line may do without the last of the words.
+        """
+        small = min(size for *_, size in lines)
+        words = [text for _, text, _ in lines]
+        one: Lines = (("title", " · ".join(words), small),)
+        less: Lines = (("title", " · ".join(words[:-1]), small),)
+        tries = (lines, False), (one, False), (less, False), (lines, True), (one, True)
+        for tried, over_lines in tries:
+            width, height = _size(tried)
             for spot in self._middles(width, height):
-                if self._ground.inside(spot, over_lines=True):
-                    break
-            else:
-                _, top, right, bottom = self.bounds
-                pad = lines[0][2] / 2
-                spot = Box(right + pad + width / 2, (top + bottom) / 2, 1, 0, width / 2, height / 2)
-        self._set(spot, lines, height)
+                if self._ground.inside(spot, over_lines=over_lines):
+                    return self._set(spot, tried)
+        width, height = _size(lines)
+        _, top, right, bottom = self.bounds
+        x = right + small / 2 + width / 2
+        self.outside.append(Box(x, (top + bottom) / 2, 1, 0, width / 2, height / 2))
+        return self._set(self.outside[-1], lines)
 
-    def caption(self, lines: tuple[tuple[Kind, str, float], ...]) -> None:
-        """A few lines of (kind, text, size) under the piece."""
-        width = max(text_width(text, size) for _, text, size in lines)
-        height = sum(size * LINE_HEIGHT for *_, size in lines)
+    def caption(self, lines: Lines) -> None:
+        """A few lines under the piece."""
+        width, height = _size(lines)
         left, _, right, _ = bounds(self.drawn.cutting)
-        pad = lines[0][2] * 0.3
-        y = self.bounds[3] + pad + height / 2
-        self._set(Box((left + right) / 2, y, 1, 0, width / 2, height / 2), lines, height)
+        y = self.bounds[3] + 0.3 * lines[0][2] + height / 2
+        self._set(Box((left + right) / 2, y, 1, 0, width / 2, height / 2), lines)
 
-    def _set(self, box: Box, lines: tuple[tuple[Kind, str, float], ...], height: float) -> None:
+    def _set(self, box: Box, lines: Lines) -> None:
         self._ground.take(box)
         angle = degrees(atan2(box.uy, box.ux))
-        down = -height / 2
+        down = -box.half_height
         for kind, text, size in lines:
             off = down + size * LINE_HEIGHT / 2
             self.found.append(
@@ -147,6 +155,8 @@ class Labels:
         for box in spots:
             if fits(box):
                 self._ground.take(box)
+                if out:
+                    self.outside.append(box)
                 angle = degrees(atan2(box.uy, box.ux))
                 self.found.append(Label(kind, text, box.x, box.y, angle, size))
                 return True
@@ -184,11 +194,11 @@ class Labels:
         left, top, right, bottom = bounds(self.drawn.cutting)
         a, b = self.drawn.grain
         middle = a.towards(b, 0.5)
-        pad = height * 0.15
-        for u, w, h in ((Point(1, 0), width, height), (Point(0, -1), height, width)):
+        pad = min(2.0, height * 0.15)
+        for u, across in ((Point(1, 0), width), (Point(0, -1), height)):
             for part in (0.45, 0.58, 0.7, 0.82, 0.32, 0.2, 0.1, 0.92):
                 y = top + part * (bottom - top)
-                for x in (middle.x + pad + w / 2, middle.x - pad - w / 2, middle.x):
+                for x in (middle.x + pad + across / 2, middle.x - pad - across / 2, middle.x):
                     yield Box(x, y, u.x, u.y, width / 2, height / 2)
 
 
@@ -208,6 +218,11 @@ def printed_labels(drawn: Drawn, garment: str, unit: Unit) -> Labels:
     labels.marks(TEXT, names=True)
     labels.notches(TEXT)
     return labels
+
+
+def _size(lines: Lines) -> tuple[float, float]:
+    width = max(text_width(text, size) for _, text, size in lines)
+    return width, sum(size * LINE_HEIGHT for *_, size in lines)
 
 
 def _inward(tick: Tick, text: str, size: float) -> Iterator[Box]:

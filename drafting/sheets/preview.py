@@ -14,7 +14,7 @@ from ..geometry import bounds
 from ..pattern import Pattern, Piece
 from ..units import Unit
 from .drawing import Drawn, Turn, cut_line, draw_piece, grain_d, path_d, polygon_d
-from .labels import BASELINE, Kind, Label, Labels
+from .labels import BASELINE, Label, Labels, Lines
 from .layout import arranged, cell, row_widths, sewing_order, sewn_together, shelves
 from .text import clean, escaped
 
@@ -95,10 +95,10 @@ def _labelled(drawn: Drawn, unit: Unit, size: float) -> Labels:
     labels = Labels(drawn, unit)
     labels.lengths(size, names=False, once=True)
     labels.marks(size, names=False)
-    lines: list[tuple[Kind, str, float]] = [("title", clean(drawn.piece.title), size)]
+    lines: Lines = (("title", clean(drawn.piece.title), size),)
     if drawn.piece.cut > 1 or drawn.piece.mirrored:
-        lines.append(("count", cut_line(drawn.piece), size))
-    labels.caption(tuple(lines))
+        lines += (("count", cut_line(drawn.piece), size),)
+    labels.caption(lines)
     return labels
 
 

@@ -5,8 +5,19 @@ from typing import TYPE_CHECKING, Any
 from ..geometry import bounds
 from ..pattern import Pattern
 from ..units import Unit
-from .drawing import STROKES, Drawn, cut_line, draw_piece, grain_d, path_d, polygon_d, strokes_used
-from .labels import BASELINE, LINE_HEIGHT, TEXT, TITLE, Label, Labels, printed_labels
+from .drawing import (
+    ARROW,
+    STROKES,
+    Drawn,
+    cut_line,
+    draw_piece,
+    grain_d,
+    path_d,
+    polygon_d,
+    sample_d,
+    strokes_used,
+)
+from .labels import BASELINE, TEXT, TITLE, Label, Labels, printed_labels
 from .layout import Arrangement, arranged, cell, row_widths, sewing_order, shelves
 from .text import clean, text_width
 
@@ -17,7 +28,6 @@ FONTS = "DejaVu Sans, Verdana, Arial, sans-serif"
 MARGIN = 20.0
 GAP = 30.0
 TEST_SQUARE = 100.0
-ARROW = 12.0
 """mm."""
 
 
@@ -81,8 +91,8 @@ def _head(drawing: "Drawing", heading: str, legend: list[str]) -> Any:
     group.add(_words(drawing, _HOW_TO_PRINT, x, y, TEXT))
     for kind in legend:
         y += TEXT * 1.6
-        group.add(_stroked(drawing.path(
-            d=f"M{x:g} {y - TEXT * BASELINE:.2f}h24"), kind, f"legend-{kind}"))
+        group.add(_stroked(drawing.path(d=sample_d(kind, x, y - TEXT * BASELINE, 24)), kind,
+                           f"legend-{kind}"))
         group.add(_words(drawing, STROKES[kind].meaning, x + 30, y, TEXT))
     return group
 
@@ -116,8 +126,7 @@ def _piece(drawing: "Drawing", labels: Labels, x: float, y: float) -> Any:
         notch = drawing.line(_xy(tick.start.x, tick.start.y), _xy(tick.end.x, tick.end.y))
         group.add(_stroked(notch, "notch", "notch"))
     a, b = drawn.grain
-    arrow = min(ARROW, a.distance(b) / 4)
-    group.add(_stroked(drawing.path(d=grain_d(a, b, arrow)), "grain", "grain"))
+    group.add(_stroked(drawing.path(d=grain_d(a, b, ARROW)), "grain", "grain"))
     for label in labels.found:
         group.add(_label(drawing, label))
     return group

@@ -7,7 +7,8 @@ import asyncio
 import json
 
 import telling
-from engine import Engine
+from engine import Engine, WorkerFailed
+from offline import keep_offline
 from page import Page
 from pyscript import document, window
 from pyscript.ffi import create_proxy
@@ -44,31 +45,25 @@ class Running:
     async def rest(self):
         """Fetch what printing needs, and keep all of it for the next visit."""
         try:
-            rest = await self.engine.load_rest()
-        except Exception as error:
+            failed = await self.engine.load_rest()
+        except WorkerFailed as error:
             return self.stopped(error)
         telling.loaded()
-        if rest["failed"]:
-            telling.notice("rest", [
-                "What printing needs could not be fetched. Drawing works; for files, go online and "
-                "load the page again."
-            ], [("close:rest", "Close")])
-            return
         window.performance.mark("rest")
-        try:
-            if await self.engine.keep_offline():
-                document.documentElement.dataset.offline = "ready"
-                telling.set_text("offline", "Everything is on this device: the page works with no "
-                                 "network now.")
-        except Exception:
-            telling.set_text("offline", "This browser does not keep the page for use without a "
-                             "network.")
+        if failed:
+            telling.notice("rest", [REST_FAILED], [("rest", "Try again")])
+            return
+        telling.notice("rest", [])
+        if await keep_offline(lambda: telling.notice("newer", [NEWER], [
+            ("newer", "Use it now"), ("close:newer", "Later"),
+        ])):
+            telling.set_text("offline", OFFLINE)
 
     async def run(self, request):
         """The answer to a request, or None when the worker has stopped."""
         try:
             return await self.engine.run(request)
-        except Exception as error:
+        except WorkerFailed as error:
             self.stopped(error)
             return None
 
