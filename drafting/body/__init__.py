@@ -3,6 +3,7 @@
 from drafting.body.bodies import Body, complete, in_words, read_measurements
 from drafting.body.growth import Sex
 from drafting.body.measures import MEASURES, Measure, Tape, label_of
+from drafting.body.plausibility import check_body, plausible_range
 
 __all__ = [
     "MEASURES",
@@ -10,8 +11,10 @@ __all__ = [
     "Measure",
     "Sex",
     "Tape",
+    "check_body",
     "complete",
     "in_words",
     "label_of",
+    "plausible_range",
     "read_measurements",
 ]

@@ -138,8 +138,7 @@ def _unknown(name: str) -> Problem:
 def _not_a_length(name: str) -> Problem:
     return Problem(
         name,
-        f"{label_of(name)} must be more than zero: measure it, or leave it empty to have it "
-        "estimated.",
+        f"{label_of(name)} must be more than zero: measure it, or leave it empty to have it estimated.",
     )
 
 

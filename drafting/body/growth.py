@@ -62,19 +62,19 @@ def lms(sex: Sex, age_months: float) -> tuple[float, float, float]:
     while i > 0 and months[i] > age:
         i -= 1
     part = (age - months[i]) / (months[i + 1] - months[i])
-    l, m, s = (
-        table[sex][name][i] + part * (table[sex][name][i + 1] - table[sex][name][i])
-        for name in "LMS"
+    power, median, spread = (
+        column[i] + part * (column[i + 1] - column[i]) for column in map(table[sex].get, "LMS")
     )
-    return l, m, s
+    return power, median, spread
 
 
 def stature_z(stature: float, sex: Sex | None, age_months: float) -> float:
     """Standard deviations above the median for age; without a sex, the mean of both curves'."""
     if sex is None:
         return (stature_z(stature, "woman", age_months) + stature_z(stature, "man", age_months)) / 2
-    l, m, s = lms(sex, age_months)
-    return ((stature / 10 / m) ** l - 1) / (l * s) if l else log(stature / 10 / m) / s
+    power, median, spread = lms(sex, age_months)
+    ratio = stature / 10 / median
+    return (ratio**power - 1) / (power * spread) if power else log(ratio) / spread
 
 
 def centile(stature: float, sex: Sex | None, age_months: float) -> float:
@@ -86,20 +86,20 @@ def stature_at(z: float, sex: Sex | None, age_months: float) -> float:
     """The stature, mm, of a child `z` standard deviations above the median for its age."""
     if sex is None:
         return (stature_at(z, "woman", age_months) + stature_at(z, "man", age_months)) / 2
-    l, m, s = lms(sex, age_months)
-    return float(10 * m * (max(1 + l * s * z, 0.01) ** (1 / l) if l else exp(s * z)))
+    power, median, spread = lms(sex, age_months)
+    if not power:
+        return 10 * median * exp(spread * z)
+    return float(10 * median * max(1 + power * spread * z, 0.01) ** (1 / power))
 
 
 def stature_distribution(sex: Sex, age_months: float) -> tuple[float, float]:
     """Median and SD of stature, mm, at any age; before two years run back in a straight line."""
-    _, m, s = lms(sex, max(age_months, FIRST_MONTH))
+    _, median, spread = lms(sex, max(age_months, FIRST_MONTH))
     before = max(FIRST_MONTH - age_months, 0) * _MM_PER_MONTH_BEFORE_TWO
-    return 10 * m - before, 10 * m * s
+    return 10 * median - before, 10 * median * spread
 
 
-def expected_stature(
-    stature: float, sex: Sex | None, age_months: float, months_later: float
-) -> float:
+def expected_stature(stature: float, sex: Sex | None, age_months: float, months_later: float) -> float:
     """Stature, mm, when the child stays on the centile it is on now."""
     z = stature_z(stature, sex, age_months)
     later = stature_at(z, sex, age_months + months_later)
@@ -156,6 +156,5 @@ def month_name(measured: str, months_later: int) -> str:
 def _grown(values: Mapping[str, float], stature: float, later: float) -> dict[str, float]:
     now, then = typical_child(stature), typical_child(later)
     return {
-        name: value * then[name] / now[name] if name in now else value
-        for name, value in values.items()
+        name: value * then[name] / now[name] if name in now else value for name, value in values.items()
     }

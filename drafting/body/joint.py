@@ -11,7 +11,7 @@ All values are mm (mass in kg, which is never asked for and only tells heavier b
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
-from math import exp, inf, log, pi, sqrt
+from math import erfc, exp, inf, log, pi, sqrt
 
 from drafting.body import growth
 from drafting.body.children import typical_child
@@ -60,6 +60,42 @@ class _Inverse:
     log_determinant: float
 
 
+@dataclass(frozen=True)
+class FromTheRest:
+    """A measure as the other measures foretell it: one normal for each kind of body.
+
+    Each part is the log of (the kind's share times the density of the other measures), then a mean
+    and an SD in mm.
+    """
+
+    parts: tuple[tuple[float, float, float], ...]
+
+    @property
+    def log_density_of_the_rest(self) -> float:
+        """Log density of the other measures."""
+        return _log_sum([part[0] for part in self.parts])
+
+    @property
+    def estimate(self) -> Estimate:
+        """Mean and SD, mm."""
+        shares = self._shares()
+        return _mixed([(w, mean, sd) for w, (_, mean, sd) in zip(shares, self.parts, strict=True)])
+
+    def log_density(self, mm: float) -> float:
+        """Log density of all measures, were this one `mm`."""
+        return _log_sum([at + _log_normal((mm - mean) / sd, sd) for at, mean, sd in self.parts])
+
+    def tail(self, mm: float) -> float:
+        """The share of bodies, among those with the other measures, that lie further out: 0 to 1."""
+        return sum(
+            weight * erfc(abs(mm - mean) / sd / sqrt(2))
+            for weight, (_, mean, sd) in zip(self._shares(), self.parts, strict=True)
+        )
+
+    def _shares(self) -> list[float]:
+        return _shares([part[0] for part in self.parts])
+
+
 class Joint:
     """The distribution for a sex and an age, each of which may be unknown (None)."""
 
@@ -84,23 +120,21 @@ class Joint:
         ]
         return _mixed(parts)
 
-    def surprises(self, given: Mapping[str, float]) -> dict[str, Estimate]:
-        """Each measure conditioned on all the others, by name."""
+    def each_from_the_rest(self, given: Mapping[str, float]) -> dict[str, "FromTheRest"]:
+        """Each measure as the others foretell it, by name."""
         names = _ordered(given)
         found: dict[str, list[tuple[float, float, float]]] = {name: [] for name in names}
         for kind in self._kinds:
             inverse = _inverse(kind.family, names, self._error)
             z = _standardised(kind, given, names)
             pulled = [_dot(row, z) for row in inverse.rows]
-            density = kind.log_share + _log_density(kind, given, names, self._error)
+            density = kind.log_share + _log_density_from(kind, inverse, names, z, pulled)
             for i, name in enumerate(names):
                 own = inverse.rows[i][i]
-                residual, spread = pulled[i] / own, sqrt(1 / own)
-                without = density - _log_normal(residual / spread, spread * kind.sd[name])
-                found[name].append(
-                    (without, given[name] - residual * kind.sd[name], spread * kind.sd[name])
-                )
-        return {name: _mixed_from_logs(parts) for name, parts in found.items()}
+                residual, sd = pulled[i] / own, kind.sd[name] / sqrt(own)
+                without = density - _log_normal(residual * sqrt(own), sd)
+                found[name].append((without, given[name] - residual * kind.sd[name], sd))
+        return {name: FromTheRest(tuple(parts)) for name, parts in found.items()}
 
     def log_density(self, given: Mapping[str, float]) -> float:
         """Log of the density of `given`, for comparing two readings of the same measures."""
@@ -260,9 +294,19 @@ def _log_density(
     kind: _Kind, given: Mapping[str, float], names: tuple[str, ...], error: float
 ) -> float:
     inverse, z = _inverse(kind.family, names, error), _standardised(kind, given, names)
-    distance = sum(a * _dot(row, z) for a, row in zip(z, inverse.rows, strict=True))
+    return _log_density_from(kind, inverse, names, z, [_dot(row, z) for row in inverse.rows])
+
+
+def _log_density_from(
+    kind: _Kind,
+    inverse: _Inverse,
+    names: tuple[str, ...],
+    z: Sequence[float],
+    pulled: Sequence[float],
+) -> float:
     scale = sum(log(kind.sd[name]) for name in names)
-    return -0.5 * (distance + inverse.log_determinant + len(names) * log(2 * pi)) - scale
+    constant = inverse.log_determinant + len(names) * log(2 * pi)
+    return -0.5 * (_dot(z, pulled) + constant) - scale
 
 
 def _conditional(
@@ -271,11 +315,6 @@ def _conditional(
     coefficients, variance = _pull(kind.family, target, names, error)
     z = _dot(coefficients, _standardised(kind, given, names))
     return kind.mean[target] + z * kind.sd[target], sqrt(variance) * kind.sd[target]
-
-
-def _mixed_from_logs(parts: Sequence[tuple[float, float, float]]) -> Estimate:
-    shares = _shares([log_share for log_share, _, _ in parts])
-    return _mixed([(share, mean, sd) for share, (_, mean, sd) in zip(shares, parts, strict=True)])
 
 
 def _mixed(parts: Sequence[tuple[float, float, float]]) -> Estimate:

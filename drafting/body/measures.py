@@ -149,8 +149,7 @@ _ALL = (
     Measure(
         "arm_length",
         "Arm length",
-        "With the arm a little bent, measure from the shoulder point over the elbow to the wrist "
-        "bone.",
+        "With the arm a little bent, measure from the shoulder point over the elbow to the wrist bone.",
         Tape("back", "along", ("shoulder point right", "elbow right", "wrist right")),
         ("stature", "axilla_height"),
     ),
@@ -178,8 +177,7 @@ _ALL = (
     Measure(
         "folded_hand_girth",
         "Hand girth, thumb folded in",
-        "Lay the thumb across the palm and go round the widest part, as the hand slips through a "
-        "cuff.",
+        "Lay the thumb across the palm and go round the widest part, as the hand slips through a cuff.",
         Tape("hand", "round", ("thumb joint", "palm little side")),
         ("hand_girth",),
     ),
@@ -221,8 +219,7 @@ _ALL = (
     Measure(
         "heel_ankle_girth",
         "Girth over heel and instep",
-        "Point the foot and go round heel and instep together, as the foot slips through a narrow "
-        "leg.",
+        "Point the foot and go round heel and instep together, as the foot slips through a narrow leg.",
         Tape("side", "along", ("heel", "instep")),
         ("stature", "ankle_girth"),
     ),

@@ -24,8 +24,8 @@ DATA = Path(__file__).parents[2] / "drafting" / "body" / "data" / "adults.json"
 
 BUILT: dict[str, tuple[Callable[[Row], float], float]] = {
     # The flare starts where the maker wants it, from the top of the pelvis to a little above, so
-    # the level is free by about a hand's breadth: common practice, no source.
-    "torso_length": (lambda row: row["axilla_height"] - row["waist_height"], 50.0),
+    # the level is free by a few fingers: common practice, no source.
+    "torso_length": (lambda row: row["axilla_height"] - row["waist_height"], 35.0),
     # Up the back to the middle of the shoulder and down the front, and over the shoulder's
     # thickness: common practice, no source.
     "brooch_strap_length": (

@@ -1,0 +1,160 @@
+"""Measurements that no body shows: each is an error, with the likeliest slip that led to it."""
+
+from collections.abc import Mapping
+from functools import cache
+from itertools import pairwise
+from math import log
+
+from drafting.body.doubts import Doubt, small_label, without
+from drafting.body.joint import KITCHEN_READING_ERROR, Joint, joint
+from drafting.body.measures import label_of
+from drafting.body.slips import USUAL, Slip, likeliest_slip
+from drafting.problems import Problem
+from drafting.units import MM_PER_INCH
+from drafting.wording import said
+
+WAIST_OVER_BUST = 400.0
+"""mm. source: ANSUR II, Gordon et al. 2014: among 6,068 adults the waist is at most 173 mm more than
+the chest, and the chest at most 320 mm more than the waist."""
+
+_A_BABY_OR_INCHES = 2.5
+"""How much the log density must gain before all measures are taken for inches in fields of
+centimetres, which makes a grown body as large as a baby: typical children from 750 mm of stature stay
+below it."""
+
+_FAR_LIKELIER = 15.0
+"""The same for centimetres in fields of inches."""
+
+_HEIGHTS = ("stature", "cervicale_height", "axilla_height", "waist_height", "inside_leg_height",
+            "knee_height")  # fmt: skip
+
+
+def impossible(taken: Mapping[str, float], model: Joint) -> list[Doubt]:
+    """What no body shows, by itself or beside another measure; lengths in mm."""
+    found = _beyond_any_body(taken)
+    found += _out_of_order(without(taken, found), model)
+    return found + _waist_against_bust(without(taken, found), model)
+
+
+def all_in_another_unit(taken: Mapping[str, float], model: Joint) -> Problem | None:
+    """One problem when every measure makes sense once inches and centimetres are exchanged.
+
+    It is an error when any measure as it stands is no body's, else a warning.
+    """
+    if len(taken) < 2:
+        return None
+    per_inch = MM_PER_INCH / 10
+    as_typed = model.log_density(taken)
+    first, *others = taken
+    for factor, enough, sentence in (
+        (per_inch, _A_BABY_OR_INCHES, "In centimetres these measurements are hardly a baby's: were "
+         "they read in inches? {first} would then be {meant}."),
+        (1 / per_inch, _FAR_LIKELIER, "In inches these measurements fit no body: were they read in "
+         "centimetres? {first} would then be {meant}."),
+    ):  # fmt: skip
+        other = {name: mm * factor for name, mm in taken.items()}
+        gain = model.log_density(other) + len(other) * log(factor) - as_typed
+        if gain < enough:
+            continue
+        foretold = model.each_from_the_rest(other)
+        if all(foretold[name].tail(mm) > USUAL for name, mm in other.items()):
+            told = sentence.format(first=label_of(first), meant=said(other[first]))
+            human = all(_is_human(name, mm) for name, mm in taken.items())
+            return Problem(first, told, "warning" if human else "error", tuple(others))
+    return None
+
+
+@cache
+def _limits(name: str) -> tuple[float, float]:
+    """What no body that walks falls short of or exceeds, mm."""
+    low, high = joint().range(name)
+    return 0.8 * low, 1.4 * high
+
+
+def _is_human(name: str, mm: float) -> bool:
+    low, high = _limits(name)
+    return low <= mm <= high
+
+
+def _beyond_any_body(taken: Mapping[str, float]) -> list[Doubt]:
+    beyond = {name: mm for name, mm in taken.items() if not _is_human(name, mm)}
+    rest = {name: mm for name, mm in taken.items() if name not in beyond}
+    model = joint(None, None, KITCHEN_READING_ERROR)
+    found = []
+    for name, mm in beyond.items():
+        size = "smaller" if mm < _limits(name)[0] else "larger"
+        slip = likeliest_slip(model.each_from_the_rest({**rest, name: mm})[name], mm)
+        told = f"{label_of(name)} {said(mm)} is {size} than any body's: {_advice(slip)}"
+        found.append(Doubt(Problem(name, told), (name,)))
+    return found
+
+
+def _out_of_order(taken: Mapping[str, float], model: Joint) -> list[Doubt]:
+    found: list[Doubt] = []
+    while pair := _reversed_heights(without(taken, found)):
+        rest = without(taken, found)
+        upper, lower = pair
+        about: tuple[str, ...]
+        if _fit_exchanged(upper, lower, rest, model):
+            blamed, advice, about = lower, "Exchange them?", pair
+        else:
+            blamed, slip = _blamed(pair, rest, model)
+            advice, about = f"{label_of(blamed)}: {_advice(slip)}", (blamed,)
+        told = (
+            f"{label_of(lower)} {said(rest[lower])} is not less than {small_label(upper)} "
+            f"{said(rest[upper])}, which no body shows. {advice}"
+        )
+        found.append(Doubt(Problem(blamed, told, also=_other(pair, blamed)), about))
+    return found
+
+
+def _reversed_heights(taken: Mapping[str, float]) -> tuple[str, str] | None:
+    heights = [name for name in _HEIGHTS if name in taken]
+    wrong = (pair for pair in pairwise(heights) if taken[pair[1]] >= taken[pair[0]])
+    return next(wrong, None)
+
+
+def _fit_exchanged(one: str, other: str, rest: Mapping[str, float], model: Joint) -> bool:
+    exchanged = {**rest, one: rest[other], other: rest[one]}
+    foretold = model.each_from_the_rest(exchanged)
+    return all(foretold[name].tail(exchanged[name]) > USUAL for name in (one, other))
+
+
+def _waist_against_bust(taken: Mapping[str, float], model: Joint) -> list[Doubt]:
+    pair = ("waist_girth", "bust_girth")
+    if not set(pair) <= taken.keys():
+        return []
+    waist, bust = taken["waist_girth"], taken["bust_girth"]
+    if abs(waist - bust) < WAIST_OVER_BUST:
+        return []
+    more = "more" if waist > bust else "less"
+    blamed, slip = _blamed(pair, taken, model)
+    told = (
+        f"Waist girth {said(waist)} is {said(abs(waist - bust))} {more} than bust girth "
+        f"{said(bust)}, which no body shows. {label_of(blamed)}: {_advice(slip)}"
+    )
+    return [Doubt(Problem(blamed, told, also=_other(pair, blamed)), (blamed,))]
+
+
+def _blamed(pair: tuple[str, str], taken: Mapping[str, float], model: Joint) -> tuple[str, Slip | None]:
+    """Which of two measures that cannot both be is the wrong one, and what it was meant to be."""
+    foretold = model.each_from_the_rest(taken)
+    slips_of = {name: likeliest_slip(foretold[name], taken[name]) for name in pair}
+    told = {
+        name: slip.log_likelihood + foretold[name].log_density(slip.meant)
+        for name, slip in slips_of.items()
+        if slip is not None
+    }
+    if told:
+        blamed = max(told, key=told.__getitem__)
+    else:
+        blamed = min(pair, key=lambda name: foretold[name].tail(taken[name]))
+    return blamed, slips_of[blamed]
+
+
+def _other(pair: tuple[str, str], one: str) -> tuple[str, ...]:
+    return tuple(name for name in pair if name != one)
+
+
+def _advice(slip: Slip | None) -> str:
+    return slip.question if slip else "please measure it again."
