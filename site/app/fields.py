@@ -48,7 +48,9 @@ class Fields:
         _check("garment", draft.garment)
         _check("unit", draft.unit)
         _check("sex", draft.sex)
-        _check("paper", draft.paper or self.catalog["papers"][0])
+        papers = self.catalog["papers"]
+        paper = draft.paper if draft.paper in papers else papers[0]
+        document.getElementById("paper").value = paper
         document.getElementById("name").value = draft.name
         document.getElementById("age_months").value = draft.age_months
         for name, box in self.inputs.items():
@@ -123,10 +125,10 @@ class Fields:
             mark = "wrong" if problem["severity"] == "error" else "warned"
             if mark == "wrong" and name in self.needed and not draft.get("measurements", name):
                 mark = "wrong" if name in self.touched else "wanted"
+            message = self._beside(name, problem["message"])
             if name in said:
-                said[name] = (said[name][0], said[name][1] + " " + problem["message"])
-            else:
-                said[name] = (mark, problem["message"])
+                mark, message = said[name][0], said[name][1] + " " + message
+            said[name] = (mark, message)
             if mark == "wrong":
                 also.update(problem["also"])
         for name in self._fields():
@@ -154,6 +156,22 @@ class Fields:
             around = field.closest("details")
             if around:
                 around.open = True
+
+    def label(self, name):
+        if name in self.options:
+            return self.options[name]["label"]
+        for measure in self.catalog["measures"]:
+            if measure["name"] == name:
+                return measure["label"]
+        return ""
+
+    def _beside(self, name, message):
+        """The sentence without the field's name in front, since it stands beside the field."""
+        label = self.label(name) + ": "
+        if len(label) > 2 and message.startswith(label):
+            message = message[len(label) :]
+            return message[:1].upper() + message[1:]
+        return message
 
     def _say(self, name, part, text):
         if self._shown.get((name, part), "") == text:

@@ -79,19 +79,28 @@ def options_html(garment):
 
 def papers_html(catalog):
     return "".join(
-        '<label class="pick"><input type="radio" name="paper" value="%s"%s><span>%s</span></label>'
-        % (esc(paper), " checked" if i == 0 else "", esc(paper))
-        for i, paper in enumerate(catalog["papers"])
+        '<option value="%s">%s</option>' % (esc(paper), esc(_paper_title(paper)))
+        for paper in catalog["papers"]
     )
+
+
+def _paper_title(paper):
+    if paper == "full":
+        return "one sheet, as large as it takes"
+    if paper.startswith("roll "):
+        mm = int(paper[5:])
+        return "roll, %d cm (%d in) wide" % (round(mm / 10), round(mm / 25.4))
+    return paper
 
 
 def _measure(measure, needed):
     return (
-        '<div class="field measure" id="field-%s"><div class="figure" aria-hidden="true">%s</div>'
+        '<div class="field measure" id="field-%s"><svg class="figure" aria-hidden="true">'
+        '<use href="figures.svg#%s"/></svg>'
         '<label for="%s">%s</label>%s</div>'
         % (
             measure["name"],
-            measure["figure"],
+            measure["name"],
             measure["name"],
             esc(measure["label"]),
             _box(measure["name"], "measurements", measure["instruction"], needed),

@@ -8,13 +8,21 @@ import json
 
 import telling
 from engine import Engine, WorkerFailed
-from offline import keep_offline
+from offline import keep_offline, use_new_version
 from page import Page
 from pyscript import document, window
 from pyscript.ffi import create_proxy
 from redraw import Redraw
 
 RESTART = 30  # seconds within which a second stop of the worker is not mended silently
+OFFLINE = "Everything is on this device now: the page works with no network."
+NEWER = (
+    "A newer Ellwand has been fetched. Your draft stays as it is; the newer one starts when you say "
+    "so, or on your next visit."
+)
+REST_FAILED = (
+    "What printing needs could not be fetched. Drawing goes on; for the files, check the connection."
+)
 
 with open("catalog.json") as file:
     page = Page(json.load(file))
@@ -130,6 +138,10 @@ def on_click(event):
             page.keeping.clear_address()
     elif what == "retry":
         asyncio.create_task(running.start(running.engine.retry))
+    elif what == "rest":
+        asyncio.create_task(running.rest())
+    elif what == "newer":
+        asyncio.create_task(use_new_version())
 
 
 def on_hash(event):

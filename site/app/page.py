@@ -145,8 +145,7 @@ class Page:
     def take_remedy(self, name, value):
         before = self.draft.get("options", name)
         self._put_option(name, value)
-        label = self.fields.options[name]["label"]
-        self.offer_undo("%s changed." % label, lambda: self._put_option(name, before))
+        self.offer_undo("%s changed." % self.fields.label(name), lambda: self._put_option(name, before))
         by_id("verdict").focus()
 
     def leave_out(self, name):
@@ -183,6 +182,11 @@ class Page:
 
     def go_to(self, name):
         field = by_id("field-" + name)
+        if not field:
+            place = by_id(name)
+            place.scrollIntoView(to_js({"block": "center"}))
+            place.focus()
+            return
         around = field.closest("details")
         if around:
             around.open = True
@@ -253,7 +257,8 @@ class Page:
     def _arrange(self):
         tone = self.view.get("tone")
         tone = tone if tone in TONES else TONES[0]
-        by_id("stage").setAttribute("data-tone", tone)
+        for place in ("stage", "bar"):
+            by_id(place).setAttribute("data-tone", tone)
         for radio in document.getElementsByName("tone"):
             radio.checked = radio.value == tone
         opened = self.view.get("open")
@@ -276,6 +281,7 @@ class Page:
         self.result = result
         self.example_shown = self.draft.is_example(self.fields.asked)
         self.stage.show(result["preview"], wide(result["preview"]))
+        set_html("peek", result["preview"])
         made = parts(result)
         for place, html in made.items():
             set_html(place, html)
@@ -288,7 +294,7 @@ class Page:
         self.fields.show_measures(self.draft, example, estimated)
         show("not-current", False)
         self._say_whose()
-        set_text("status", verdict(result))
+        self._say_status(verdict(result), "" if result["passed"] else "verdict")
 
     def _say_whose(self):
         example = self.draft.is_example(self.fields.asked)
@@ -303,24 +309,35 @@ class Page:
             p["field"] for p in errors
             if p["field"] in self.fields.needed and not self.draft.get("measurements", p["field"])
         ]
-        if len(missing) == len(errors):
-            labels = [m["label"] for m in self.fields.catalog["measures"] if m["name"] in missing]
-            text = "still to measure: %s." % ", ".join(labels)
+        count = len(errors)
+        if len(missing) == count:
+            labels = ", ".join(self.fields.label(name) for name in missing)
+            long = "still to measure: %s." % labels
+            short = "%d still to measure" % count
         else:
-            text = errors[0]["message"]
-            if len(errors) > 1:
-                text += " And %d more to put right." % (len(errors) - 1)
-        self._mark_not_current(text)
+            more = " And %d more to put right." % (count - 1) if count > 1 else ""
+            long = errors[0]["message"] + more
+            short = "%d to put right" % count
+        at_home = [p["field"] for p in errors if self.fields.has(p["field"])]
+        self._mark_not_current(long, short, at_home[0] if at_home else "homeless")
 
     def _say_waiting(self):
         if not self.draft.is_example(self.fields.asked) or self.draft.options:
-            self._mark_not_current("yours is drawn as soon as the drafting tools are here.")
+            text = "yours is drawn as soon as the drafting tools are here"
+            self._mark_not_current(text + ".", text, "")
 
-    def _mark_not_current(self, text):
-        set_text("not-current", "Not current: " + text)
+    def _mark_not_current(self, long, short, where):
+        set_text("not-current", "Not current: " + long)
         show("not-current")
         show("example", self.draft.is_example(self.fields.asked))
-        set_text("status", "Not current: " + text)
+        self._say_status("Not current: %s." % short, where)
+
+    def _say_status(self, text, where):
+        """In the bar, with a way to the place where something is to be done."""
+        set_text("status", text)
+        by_id("bar").setAttribute("data-current", "no" if text.startswith("Not current") else "yes")
+        by_id("show-me").setAttribute("data-field", where)
+        show("show-me", bool(where))
 
     def _say_homeless(self, problems):
         """Problems whose field is not on this page, each with a way to drop what it speaks of."""

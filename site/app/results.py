@@ -12,9 +12,7 @@ def verdict(result):
     count = len(result["checks"])
     if not failed:
         return "All %d checks pass." % count
-    return "%d of %d checks %s something to put right." % (
-        len(failed), count, "finds" if len(failed) == 1 else "find",
-    )
+    return "%d of %d checks %s." % (len(failed), count, "fails" if len(failed) == 1 else "fail")
 
 
 def failed_html(result):

@@ -3,7 +3,8 @@
     python prerender.py DIST
 
 The page's own modules make the HTML, so that what stands there first is what they would make later.
-app/catalog.json is what they make it of. MicroPython's dicts keep no order: what has one is a list.
+app/catalog.json is what they make it of, less the drawings of where the tape goes, which are symbols
+in figures.svg. MicroPython's dicts keep no order: what has one is a list.
 """
 
 import json
@@ -23,6 +24,7 @@ from safe import esc  # noqa: E402
 
 from drafting import workbench  # noqa: E402
 
+_SVG = re.compile(r"<svg ([^>]*viewBox=[^>]*)>(.*)</svg>", re.DOTALL)
 _PLACE = re.compile(r"<!-- build: ([a-z-]+) -->")
 
 
@@ -39,6 +41,18 @@ def catalogue() -> dict[str, Any]:
         "measures": [{"name": name, **rest} for name, rest in described["measures"].items()],
         "papers": described["papers"],
     }
+
+
+def figures(catalog: dict[str, Any]) -> str:
+    """The drawings, taken out of the catalogue, as symbols of one SVG."""
+    symbols = []
+    for measure in catalog["measures"]:
+        drawn = _SVG.fullmatch(measure.pop("figure"))
+        if drawn is None:
+            raise SystemExit(f"The figure of {measure['name']} is no SVG with a viewBox.")
+        kept = " ".join(re.findall(r'(?:viewBox|fill|stroke[a-z-]*)="[^"]*"', drawn[1]))
+        symbols.append(f'<symbol id="{measure["name"]}" {kept}>{drawn[2]}</symbol>')
+    return f'<svg xmlns="http://www.w3.org/2000/svg">{"".join(symbols)}</svg>'
 
 
 def places(catalog: dict[str, Any]) -> dict[str, str]:
@@ -58,6 +72,7 @@ def places(catalog: dict[str, Any]) -> dict[str, str]:
         "papers": form.papers_html(catalog),
         "who": esc(EXAMPLE_WHO),
         "preview": example["preview"],
+        "peek": example["preview"],
         "wide": results.wide(example["preview"]),
         "verdict": esc(results.verdict(example)),
         **results.parts(example),
@@ -66,6 +81,7 @@ def places(catalog: dict[str, Any]) -> dict[str, str]:
 
 def main(dist: Path) -> None:
     catalog = catalogue()
+    (dist / "figures.svg").write_text(figures(catalog), encoding="utf-8")
     text = json.dumps(catalog, ensure_ascii=False)
     (dist / "app" / "catalog.json").write_text(text, encoding="utf-8")
     page = dist / "index.html"
