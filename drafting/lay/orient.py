@@ -96,7 +96,7 @@ def prepared(shapes: tuple[Shape, ...], width: float, along: Along, tolerance: f
             for mirrored in shape.is_mirrored(number):
                 if mirrored not in poses:
                     poses[mirrored] = tuple(
-                        _pose(rough, parts, rotation, mirrored, along, forms, known)
+                        _pose(rough, parts, rotation, mirrored, along, FIT * width, forms, known)
                         for rotation in shape.rotations
                     )
                 allowed += poses[mirrored]
@@ -123,6 +123,7 @@ def _pose(
     rotation: float,
     mirrored: bool,
     along: Along,
+    step: float,
     forms: list[Form],
     known: dict[bytes, int],
 ) -> Pose:
@@ -130,7 +131,7 @@ def _pose(
     corner = turned.min(axis=0)
     outline = turned - corner
     size = outline.max(axis=0)
-    key = _fingerprint(outline, float(size.max()))
+    key = _fingerprint(outline, step)
     if key not in known:
         known[key] = len(forms)
         moved = tuple(
@@ -152,7 +153,7 @@ def _turned(points: Points, rotation: float, mirrored: bool, along: Along) -> Po
     return turned if along == "x" else turned[:, ::-1]
 
 
-def _fingerprint(outline: Points, size: float) -> bytes:
-    """The same bytes for the same set of corners."""
-    steps: NDArray[np.int64] = np.rint(outline / (size * 1e-9)).astype(np.int64) // 16
+def _fingerprint(outline: Points, step: float) -> bytes:
+    """The same bytes for the same set of corners, told apart by `step` mm."""
+    steps: NDArray[np.int64] = np.rint(outline / step).astype(np.int64)
     return np.unique(steps, axis=0).tobytes()

@@ -111,6 +111,11 @@ def test_pieces_that_tile_the_cloth_reach_the_area_bound_and_the_search_ends_by_
     assert layout.seconds < 10
 
 
+def test_pieces_alike_but_for_their_size_are_told_apart():
+    shapes = [Shape(f"square {side}", rectangle(side, side), 2) for side in (100, 140, 141)]
+    assert_sound(lay(shapes, 400, seconds=60, max_rounds=50), shapes, 400)
+
+
 def test_gores_lie_head_to_tail_unless_the_nap_forbids_it():
     triangle = ((0.0, 0.0), (300.0, 600.0), (0.0, 600.0))
     free = lay([Shape("gore", triangle, 2)], 300, seconds=2)
