@@ -481,4 +481,5 @@ GARMENT = Garment(
     history="Worn from the 7th or 8th century to about 900–950 in western Europe, to about 1000 in "
             "Scandinavia; mostly of wool, less often linen.",
     provenance="common practice, no source",
+    usual_wearer="woman",
 )

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
-from typing import Any
+from typing import Any, Literal
 
 from ..body import Body
 from ..pattern import Pattern
@@ -107,6 +107,7 @@ class Garment:
 
     `needs` are measurements that must be taken; `uses` are those it estimates when they are missing.
     `draft` is a pure function of body and options and raises BadInput for options that contradict.
+    `usual_wearer` says whose proportions to estimate by when the wearer's sex is not given.
     """
 
     name: str
@@ -118,6 +119,7 @@ class Garment:
     draft: Callable[[Body, Options], Pattern]
     history: str
     provenance: str
+    usual_wearer: Literal["woman", "man"] | None = None
 
     def option(self, name: str) -> Option:
         """Raises KeyError when the garment has no option of that name."""

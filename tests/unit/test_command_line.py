@@ -33,7 +33,7 @@ def test_a_failing_check_exits_1_and_still_writes(tmp_path):
 @pytest.mark.parametrize(
     ("extra", "words"),
     [
-        (["-m", "waist_girth=nine"], "waist"),
+        (["-m", "waist_girth=nine"], "Waist girth"),
         (["-m", "waist_girth"], "NAME=VALUE"),
         (["-m", "girth=90"], "girth"),
         (["-o", "colour=red"], "no option"),

@@ -1,0 +1,165 @@
+"""Laying pieces on a strip of cloth: the way in."""
+
+from collections.abc import Callable, Sequence
+from time import perf_counter
+
+import numpy as np
+
+from ..problems import BadInput, Problem
+from .compact import Packing
+from .improve import Improver
+from .layout import Layout, LayProgress, Placement
+from .orient import FIT, Along, Kit, placed_outline, prepared
+from .shape import Shape
+
+REPORT_EVERY = 0.08
+
+SIMPLIFICATION = 5e-4
+"""How far a simplified curve may lie outside the true one, as a share of the cloth's width."""
+
+
+def lay(
+    shapes: Sequence[Shape],
+    width: float,
+    *,
+    seconds: float = 5.0,
+    seed: int = 0,
+    gap: float = 0.0,
+    along: Along = "y",
+    max_rounds: int | None = None,
+    progress: Callable[[LayProgress], bool | None] | None = None,
+) -> Layout:
+    """Lay every copy of every shape on a strip `width` mm wide, in as little length as found.
+
+    shapes: what to cut. gap: mm to keep between pieces. along: the axis of the outlines that runs
+    along the cloth: "y" for garment pieces, whose grain is drawn down the page; "x" for polygon files.
+    progress: called with the best lay so far at least every 0.1 s or so; returning False stops.
+
+    The search is one fixed sequence of steps for a kit, width, gap and seed; `seconds` and
+    `max_rounds` only say how far along it to go. So the lay is the same wherever `max_rounds` ends
+    it, and on a faster machine at least as short where `seconds` does.
+
+    Raises BadInput when there is nothing to lay, a number makes no sense, or a piece is wider than
+    the strip whichever way it may lie, naming the piece and by how much.
+    """
+    began = perf_counter()
+    shapes = tuple(shapes)
+    problems = _problems(shapes, width, gap, along)
+    if problems:
+        raise BadInput(problems)
+    kit = prepared(shapes, width, along, tolerance=SIMPLIFICATION * width)
+    search = Improver(kit, width, gap, seed, slack=FIT * width)
+    rounds = 0
+    layout = _layout(kit, width, search.best, began, seed, rounds)
+    shown = search.best
+    reported = perf_counter()
+    if progress and progress(_report(layout, improved=True)) is False:
+        return layout
+    for _ in search.run():
+        rounds += 1
+        now = perf_counter()
+        if now - began >= seconds or (max_rounds is not None and rounds >= max_rounds):
+            break
+        if progress and now - reported >= REPORT_EVERY:
+            improved = search.best is not shown
+            shown = search.best
+            layout = _layout(kit, width, shown, began, seed, rounds)
+            reported = now
+            if progress(_report(layout, improved)) is False:
+                return layout
+    return _layout(kit, width, search.best, began, seed, rounds)
+
+
+def too_wide(shape: Shape, width: float, along: Along = "y") -> float:
+    """By how much the shape is wider than `width` in the narrowest way it may lie, mm; 0 if every
+    copy fits."""
+    across = 0 if along == "y" else 1
+
+    def extent(rotation: float, mirrored: bool) -> float:
+        return float(np.ptp(placed_outline(shape, rotation, mirrored, along, 0, 0)[:, across]))
+
+    narrowest = max(
+        min(
+            extent(rotation, mirrored)
+            for rotation in shape.rotations
+            for mirrored in shape.is_mirrored(copy)
+        )
+        for copy in range(1, min(shape.quantity, 2) + 1)
+    )
+    return narrowest - width if narrowest > width * (1 + FIT) else 0.0
+
+
+def _problems(
+    shapes: tuple[Shape, ...], width: float, gap: float, along: Along
+) -> list[Problem]:
+    if not (np.isfinite(width) and width > 0):
+        return [Problem("width", f"The cloth's usable width is {width:g} mm: it must be above 0.")]
+    if not (np.isfinite(gap) and 0 <= gap < width):
+        return [
+            Problem(
+                "gap",
+                f"The gap between pieces is {gap:g} mm: it must be 0 or more, and less than the "
+                f"cloth's {width:g} mm.",
+            )
+        ]
+    if not shapes:
+        return [Problem("pieces", "There is nothing to lay: give at least one piece.")]
+    return width_problems(shapes, width, along)
+
+
+def width_problems(shapes: Sequence[Shape], width: float, along: Along) -> list[Problem]:
+    """A sentence for each shape that is wider than the strip whichever way it may lie."""
+    problems = []
+    for shape in shapes:
+        excess = too_wide(shape, width, along)
+        if excess:
+            problems.append(
+                Problem(
+                    shape.name,
+                    f"Piece “{shape.name}” is {excess + width:.1f} mm wide and the cloth "
+                    f"{width:.1f} mm: {excess:.1f} mm too wide whichever way it may lie.",
+                )
+            )
+    return problems
+
+
+def _layout(
+    kit: Kit, width: float, packing: Packing, began: float, seed: int, rounds: int
+) -> Layout:
+    decimals = max(6, 8 - int(np.ceil(np.log10(width))))
+    lengthwise = 0 if kit.along == "x" else 1
+    placements = []
+    length = 0.0
+    for copy, form, corner in zip(kit.copies, packing.forms, packing.corners, strict=True):
+        shape = kit.shapes[copy.shape]
+        pose = next(pose for pose in copy.poses if pose.form == form)
+        own = corner if kit.along == "x" else corner[::-1]
+        x, y = (round(float(at - low), decimals) for at, low in zip(own, pose.corner, strict=True))
+        outline = placed_outline(shape, pose.rotation, pose.mirrored, kit.along, x, y)
+        outline = np.clip(np.round(outline, decimals), 0.0, None)
+        np.minimum(outline[:, 1 - lengthwise], width, out=outline[:, 1 - lengthwise])
+        length = max(length, float(outline[:, lengthwise].max()))
+        placements.append(
+            Placement(
+                shape.name, copy.number, x, y, pose.rotation, pose.mirrored,
+                tuple((float(px), float(py)) for px, py in outline), shape.group,
+            )
+        )
+    bound = sum(shape.area * shape.quantity for shape in kit.shapes) / width
+    return Layout(
+        width=width,
+        length=length,
+        area_bound=bound,
+        utilisation=bound / length,
+        seconds=perf_counter() - began,
+        seed=seed,
+        rounds=rounds,
+        along=kit.along,
+        placements=tuple(placements),
+    )
+
+
+def _report(layout: Layout, improved: bool) -> LayProgress:
+    return LayProgress(
+        layout.seconds, layout.rounds, layout.length, layout.utilisation, improved, layout
+    )

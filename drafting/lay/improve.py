@@ -1,0 +1,118 @@
+"""The search for a shorter lay: squeeze the strip, separate, compact, and again.
+
+The strip is made a little shorter than the best lay; the pieces, which now overlap, are pulled
+apart on the grid; once they hardly overlap, compaction makes the lay exact and tells its true
+length. When that fails for long, two large pieces change places and the search goes on from there.
+
+Sources: Egeblad et al. 2007; Elkeran 2013, "A new approach for sheet nesting problem using guided
+cuckoo search and pairwise clustering", EJOR 231:757; Gardeyn & Wauters 2025, sections 7 and 8.
+"""
+
+from collections.abc import Generator, Iterator
+from random import Random
+
+import numpy as np
+
+from .compact import Compactor, Packing
+from .construct import bottom_left, one_after_another
+from .nofit import NoFits
+from .orient import Kit
+from .penetration import DepthMaps
+from .separate import Separator
+
+GRID_PLACES = 10_000
+FORGIVEN = 0.5
+
+
+class Improver:
+    """Ever shorter lays of a kit; `best` is the shortest yet."""
+
+    def __init__(self, kit: Kit, width: float, gap: float, seed: int, slack: float) -> None:
+        self.kit = kit
+        self.width = width
+        self.random = Random(seed)
+        self.choices = [
+            tuple(dict.fromkeys(pose.form for pose in copy.poses)) for copy in kit.copies
+        ]
+        self.areas = [kit.forms[choice[0]].area for choice in self.choices]
+        nofits = NoFits(kit.forms, gap)
+        self.sizes = np.array([form.size for form in kit.forms])
+        expected = max(sum(self.areas) / width / 0.8, float(self.sizes[:, 0].max()))
+        self.step = float(np.sqrt(width * expected / GRID_PLACES))
+        self.maps = DepthMaps(nofits, self.step, FORGIVEN)
+        self.compactor = Compactor(nofits, width, slack)
+        self.floor = max(
+            sum(self.areas) / width,
+            max(min(self.sizes[form, 0] for form in choice) for choice in self.choices),
+        )
+        self.best = self._constructed()
+
+    def run(self) -> Iterator[None]:
+        """Search without end, or until no lay can be shorter; a step is one piece moved or one
+        compaction."""
+        separator = Separator(self.maps, self.choices, self.width, self.random)
+        squeeze = 0.01
+        separator.place(self.best.forms, self.best.corners)
+        failures = 0
+        while self.best.length > self.floor * (1 + 1e-6):
+            target = self.best.length * (1 - squeeze)
+            separator.resize(max(target, self.floor))
+            shorter = yield from self._separated(separator)
+            if shorter:
+                failures = 0
+                squeeze = 0.01
+                separator.place(self.best.forms, self.best.corners)
+            else:
+                failures += 1
+                squeeze = max(squeeze * 0.7, 0.002)
+                if failures % 2 == 0:
+                    separator.place(self.best.forms, self.best.corners)
+                self._swap(separator)
+            separator.forget()
+
+    def _separated(self, separator: Separator) -> Generator[None, None, bool]:
+        least, idle = np.inf, 0
+        patience = 100
+        while idle < patience:
+            for _ in separator.sweep():
+                yield
+            total = separator.total()
+            if total == 0.0 or (total < least and float(separator.overlap.max()) < 1.5):
+                packing = self._compacted(separator)
+                yield
+                if packing and packing.length < self.best.length * (1 - 1e-6):
+                    self.best = packing
+                    return True
+                if total == 0.0:
+                    return False
+            if total < least:
+                idle = 0 if total < 0.98 * least else idle + 1
+                least = total
+            else:
+                idle += 1
+            separator.reweigh()
+        return False
+
+    def _compacted(self, separator: Separator) -> Packing | None:
+        return self.compactor.compacted(
+            tuple(separator.form), separator.corners(), reach=4 * self.step
+        )
+
+    def _swap(self, separator: Separator) -> None:
+        ranked = sorted(range(len(self.areas)), key=lambda i: -self.areas[i])
+        big = ranked[: max(2, len(ranked) // 2)]
+        i, j = self.random.sample(big, 2) if len(big) > 1 else (0, 0)
+        separator.x[i], separator.x[j] = separator.x[j], separator.x[i]
+        separator.y[i], separator.y[j] = separator.y[j], separator.y[i]
+
+    def _constructed(self) -> Packing:
+        lays = [one_after_another(self.maps, self.choices)]
+        order = sorted(range(len(self.choices)), key=lambda i: -self.areas[i])
+        lays.append(bottom_left(self.maps, self.choices, order, self.width))
+        best: Packing | None = None
+        for forms, corners in lays:
+            packing = self.compactor.compacted(forms, corners, reach=8 * self.step)
+            if packing and (best is None or packing.length < best.length):
+                best = packing
+        assert best is not None
+        return best

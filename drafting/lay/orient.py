@@ -1,0 +1,159 @@
+"""Every distinct way a piece can lie, in the strip's own coordinates.
+
+Inside the engine x runs along the length of the strip and y across it, from 0 to its width. A piece
+is held by the lower left corner of its bounding box.
+"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from .convex import convex_parts
+from .polygon import Points, cleaned, counter_clockwise, exact_cos_sin, rotated, signed_area
+from .shape import Shape
+from .simplify import outer_simplified
+
+Along = Literal["x", "y"]
+"""The axis of the outlines that runs along the length of the strip."""
+
+FIT = 1e-9
+"""Share of the width taken for none when pieces fill it exactly: 1.5 nm on 1.5 m."""
+
+
+@dataclass(frozen=True, eq=False)
+class Form:
+    """An outline turned as it will lie, its box's corner at the origin; shared by equal pieces.
+
+    size: extent along and across the strip, mm.
+    parts: convex polygons (counter-clockwise) that cover it.
+    """
+
+    outline: Points
+    parts: tuple[Points, ...]
+    size: tuple[float, float]
+    area: float
+
+
+@dataclass(frozen=True)
+class Pose:
+    """One way a piece may lie: which form that is, and how it came about.
+
+    corner: the box's lower left corner in the piece's own axes after mirroring and turning.
+    """
+
+    form: int
+    rotation: float
+    mirrored: bool
+    corner: tuple[float, float]
+
+
+@dataclass(frozen=True)
+class Copy:
+    """One piece to be laid and the ways it may lie."""
+
+    shape: int
+    number: int
+    poses: tuple[Pose, ...]
+
+
+@dataclass(frozen=True)
+class Kit:
+    """All copies to be laid on one strip and the forms they take."""
+
+    shapes: tuple[Shape, ...]
+    copies: tuple[Copy, ...]
+    forms: tuple[Form, ...]
+    along: Along
+
+
+def placed_outline(
+    shape: Shape, rotation: float, mirrored: bool, along: Along, x: float, y: float
+) -> Points:
+    """The outline as it lies: mirrored across the grain, then turned, then moved by (x, y)."""
+    points = np.array(shape.outline, dtype=float)
+    if mirrored:
+        points = points * ((-1.0, 1.0) if along == "y" else (1.0, -1.0))
+    return rotated(points, rotation) + (x, y)
+
+
+def prepared(shapes: tuple[Shape, ...], width: float, along: Along, tolerance: float) -> Kit:
+    """The kit of `shapes`, each copy with the poses that fit the strip's width.
+
+    Curved outlines are simplified outwards by at most about `tolerance` mm.
+    """
+    forms: list[Form] = []
+    known: dict[bytes, int] = {}
+    copies: list[Copy] = []
+    for index, shape in enumerate(shapes):
+        exact = counter_clockwise(cleaned(np.array(shape.outline, dtype=float)))
+        rough = outer_simplified(exact, tolerance, _axes(shape.rotations))
+        parts = convex_parts(rough)
+        poses: dict[bool, tuple[Pose, ...]] = {}
+        for number in range(1, shape.quantity + 1):
+            allowed: list[Pose] = []
+            for mirrored in shape.is_mirrored(number):
+                if mirrored not in poses:
+                    poses[mirrored] = tuple(
+                        _pose(rough, parts, rotation, mirrored, along, FIT * width, forms, known)
+                        for rotation in shape.rotations
+                    )
+                allowed += poses[mirrored]
+            allowed = [pose for pose in allowed if forms[pose.form].size[1] <= width * (1 + 2 * FIT)]
+            first = {pose.form: pose for pose in reversed(allowed)}
+            copies.append(Copy(index, number, tuple(sorted(first.values(), key=allowed.index))))
+    return Kit(shapes, tuple(copies), tuple(forms), along)
+
+
+def _axes(rotations: tuple[float, ...]) -> Points:
+    """Directions in the piece that may come to lie along or across the strip."""
+    found = {(1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0)}
+    for rotation in rotations:
+        cos, sin = exact_cos_sin(rotation)
+        for sign in (1.0, -1.0):
+            found |= {(cos, sign * sin), (-cos, -sign * sin)}
+            found |= {(-sign * sin, cos), (sign * sin, -cos)}
+    return np.array(sorted(found))
+
+
+def _pose(
+    rough: Points,
+    parts: list[Points],
+    rotation: float,
+    mirrored: bool,
+    along: Along,
+    step: float,
+    forms: list[Form],
+    known: dict[bytes, int],
+) -> Pose:
+    turned = _turned(rough, rotation, mirrored, along)
+    corner = turned.min(axis=0)
+    outline = turned - corner
+    size = outline.max(axis=0)
+    key = _fingerprint(outline, step)
+    if key not in known:
+        known[key] = len(forms)
+        moved = tuple(
+            counter_clockwise(_turned(part, rotation, mirrored, along) - corner) for part in parts
+        )
+        area = signed_area(counter_clockwise(outline))
+        forms.append(
+            Form(counter_clockwise(outline), moved, (float(size[0]), float(size[1])), area)
+        )
+    own = corner if along == "x" else corner[::-1]
+    return Pose(known[key], rotation, mirrored, (float(own[0]), float(own[1])))
+
+
+def _turned(points: Points, rotation: float, mirrored: bool, along: Along) -> Points:
+    """As `placed_outline`, in the strip's coordinates."""
+    if mirrored:
+        points = points * ((-1.0, 1.0) if along == "y" else (1.0, -1.0))
+    turned = rotated(points, rotation)
+    return turned if along == "x" else turned[:, ::-1]
+
+
+def _fingerprint(outline: Points, step: float) -> bytes:
+    """The same bytes for the same set of corners, told apart by `step` mm."""
+    steps: NDArray[np.int64] = np.rint(outline / step).astype(np.int64)
+    return np.unique(steps, axis=0).tobytes()

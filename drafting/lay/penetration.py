@@ -1,0 +1,145 @@
+"""How deep one piece lies in another, for every relative position on a grid at once.
+
+A map holds, for each offset of the moving piece by whole grid steps, how far it must be moved to
+be clear of the other: exactly for two convex pieces, else the shortest way along the four
+directions 0°, 45°, 90°, 135° (exact along each, at most 8 % too long on a straight boundary).
+It is 0 exactly where the pieces do not overlap, however coarse the grid.
+
+Source: Sato, Martins, Gomes & Tsuzuki 2019, "Raster penetration map applied to the irregular
+packing problem", EJOR 279:657; the directions: Umetani et al. 2009, "Solving the irregular strip
+packing problem via guided local search for overlap minimization", ITOR 16:661.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from .nofit import NoFit, NoFits, Numbers
+
+Depths = NDArray[np.float32]
+
+
+@dataclass(frozen=True, eq=False)
+class DepthMap:
+    """Depth in grid steps, shape (nx, ny); element (k, l) is the offset (k - ox, l - oy) steps."""
+
+    depth: Depths
+    ox: int
+    oy: int
+
+
+class DepthMaps:
+    """Depth maps of a kit's forms, made when first asked for.
+
+    step: the grid's spacing, mm. forgiven: depth in steps that counts as none, for a position
+    rounded to the grid may overlap by that much where the true one does not.
+    """
+
+    def __init__(self, nofits: NoFits, step: float, forgiven: float) -> None:
+        self.nofits = nofits
+        self.step = step
+        self.forgiven = forgiven
+        self._made: dict[tuple[int, int], DepthMap] = {}
+
+    def of(self, moving: int, rest: int) -> DepthMap:
+        made = self._made.get((moving, rest))
+        if made is None:
+            made = self._make(moving, rest)
+            self._made[moving, rest] = made
+            if moving != rest:
+                nx, ny = made.depth.shape
+                self._made[rest, moving] = DepthMap(
+                    np.ascontiguousarray(made.depth[::-1, ::-1]),
+                    nx - 1 - made.ox,
+                    ny - 1 - made.oy,
+                )
+        return made
+
+    def _make(self, moving: int, rest: int) -> DepthMap:
+        forms, gap, step = self.nofits.forms, self.nofits.gap, self.step
+        (wm, hm), (wr, hr) = forms[moving].size, forms[rest].size
+        ox, oy = int((wm + gap) / step), int((hm + gap) / step)
+        nx, ny = ox + 1 + int((wr + gap) / step), oy + 1 + int((hr + gap) / step)
+        nofit = self.nofits.between(rest, moving)
+        x = (np.arange(nx) - ox) * step
+        y = (np.arange(ny) - oy) * step
+        if len(nofit.c) == 1:
+            depth = _convex_depth(nofit, x, y)
+        else:
+            depth = _depth(nofit, x, y, step)
+        steps = np.maximum(depth / step - self.forgiven, 0.0).astype(np.float32)
+        return DepthMap(steps, ox, oy)
+
+
+def _convex_depth(nofit: NoFit, x: Numbers, y: Numbers) -> Numbers:
+    nx, ny, c = nofit.nx[0], nofit.ny[0], nofit.c[0]
+    slack = (c - ny * y[:, None])[None, :, :] - (nx * x[:, None])[:, None, :]
+    return slack.min(axis=2)
+
+
+def _depth(nofit: NoFit, x: Numbers, y: Numbers, step: float) -> Numbers:
+    along_x = _way_out(*_intervals(nofit.nx, nofit.ny, nofit.c, y), x[:, None])
+    along_y = _way_out(*_intervals(nofit.ny, nofit.nx, nofit.c, x), y[None, :], rows=True)
+    depth = np.minimum(along_x, along_y)
+    k, l = np.arange(len(x))[:, None], np.arange(len(y))[None, :]
+    half = np.sqrt(0.5)
+    for sign in (1, -1):
+        # Lines through the grid points along (1, sign)/√2, told apart by k - sign·l.
+        first = -(len(y) - 1) if sign == 1 else 0
+        count = len(x) + len(y) - 1
+        offset = half * (x[0] - sign * y[0] + (np.arange(count) + first) * step)
+        along = half * (nofit.nx + sign * nofit.ny)
+        across = half * (nofit.nx - sign * nofit.ny)
+        starts, ends = _intervals(along, across, nofit.c, offset)
+        place = half * (x[:, None] + sign * y[None, :])
+        line = k - sign * l - first
+        np.minimum(depth, _way_out(starts[:, line], ends[:, line], place), out=depth)
+    return depth
+
+
+def _intervals(
+    along: Numbers, across: Numbers, c: Numbers, offsets: Numbers
+) -> tuple[Numbers, Numbers]:
+    """Where lines run inside the union of convex parts.
+
+    A point at s on the line with offset t is inside part p when along·s + across·t < c for all its
+    facets. Returns starts and ends of the intervals of the union, shape (most intervals, lines), an
+    empty place being start = inf, end = -inf.
+    """
+    room = c[:, :, None] - across[:, :, None] * offsets
+    flat = np.abs(along) < 1e-12
+    slope = np.where(flat, 1.0, along)[:, :, None]
+    crossing = room / slope
+    forward, backward = (along > 0) & ~flat, (along < 0) & ~flat
+    high = np.where(forward[:, :, None], crossing, np.inf).min(axis=1)
+    low = np.where(backward[:, :, None], crossing, -np.inf).max(axis=1)
+    missed = (flat[:, :, None] & (room <= 0)).any(axis=1) | (low >= high)
+    low[missed], high[missed] = np.inf, -np.inf
+
+    order = np.argsort(low, axis=0, kind="stable")
+    low = np.take_along_axis(low, order, axis=0)
+    reach = np.maximum.accumulate(np.take_along_axis(high, order, axis=0), axis=0)
+    opens = np.ones(low.shape, dtype=bool)
+    opens[1:] = low[1:] > reach[:-1]
+    opens &= low < np.inf
+    closes = np.ones(low.shape, dtype=bool)
+    closes[:-1] = opens[1:] | (low[1:] == np.inf)
+    closes &= low < np.inf
+    rank = np.cumsum(opens, axis=0) - 1
+    most = max(int(rank.max()) + 1, 1)
+    starts = np.full((most, low.shape[1]), np.inf)
+    ends = np.full((most, low.shape[1]), -np.inf)
+    lines = np.broadcast_to(np.arange(low.shape[1]), low.shape)
+    starts[rank[opens], lines[opens]] = low[opens]
+    ends[rank[closes], lines[closes]] = reach[closes]
+    return starts, ends
+
+
+def _way_out(starts: Numbers, ends: Numbers, place: Numbers, rows: bool = False) -> Numbers:
+    """Distance along the line from each place to the nearer end of the interval it lies in,
+    negative or 0 outside."""
+    if starts.ndim == 2:
+        starts = starts[:, :, None] if rows else starts[:, None, :]
+        ends = ends[:, :, None] if rows else ends[:, None, :]
+    return np.minimum(place - starts, ends - place).max(axis=0)

@@ -1,0 +1,156 @@
+"""Pulling overlapping pieces apart inside a strip of fixed length: guided local search on a grid.
+
+One piece at a time goes to the grid place, in the pose, where its weighted overlap with the others
+is least over the whole strip. Pairs that go on overlapping weigh more and more.
+
+Sources: Egeblad, Nielsen & Odgaard 2007, "Fast neighborhood search for two- and three-dimensional
+nesting problems", EJOR 183:1249; Umetani et al. 2009, ITOR 16:661; Sato et al. 2019, EJOR 279:657
+(on a grid of penetration depths); the weights: Gardeyn & Wauters 2025, "An open-source heuristic to
+reboot 2D nesting research", section 6.
+"""
+
+from collections.abc import Iterator, Sequence
+from random import Random
+
+import numpy as np
+from numpy.typing import NDArray
+
+from .penetration import DepthMaps
+
+HEAVIER_LEAST, HEAVIER_MOST, LIGHTER = 1.2, 2.0, 0.95
+
+
+class Separator:
+    """Pieces on a grid, each at a whole number of steps, and how much they overlap.
+
+    forms: for each piece the forms it may take. Depths and overlaps are in grid steps.
+    """
+
+    def __init__(
+        self, maps: DepthMaps, forms: Sequence[tuple[int, ...]], width: float, random: Random
+    ) -> None:
+        self.maps = maps
+        self.choices = [tuple(choice) for choice in forms]
+        self.width = width
+        self.random = random
+        self.count = len(forms)
+        self.form = [choice[0] for choice in forms]
+        self.x = [0] * self.count
+        self.y = [0] * self.count
+        self.overlap: NDArray[np.float32] = np.zeros((self.count, self.count), dtype=np.float32)
+        self._weights: NDArray[np.float64] = np.ones((self.count, self.count))
+        self._weight_rows = self._weights.tolist()
+        self._columns: dict[int, int] = {}
+        self._rows: dict[int, int] = {}
+        self._field = np.empty(0, dtype=np.float32)
+
+    def resize(self, length: float) -> None:
+        """Give the strip this length, mm; pieces that stick out are pushed in."""
+        step, sizes = self.maps.step, self.maps.nofits.forms
+        for form in {form for choice in self.choices for form in choice}:
+            long, high = sizes[form].size
+            self._columns[form] = max(int((length - long) / step + 0.5), 0) + 1
+            self._rows[form] = max(int((self.width - high) / step + 0.5), 0) + 1
+        most = max(self._columns[form] * self._rows[form] for form in self._columns)
+        if most > len(self._field):
+            self._field = np.empty(most, dtype=np.float32)
+        for i in range(self.count):
+            self.x[i] = min(self.x[i], self._columns[self.form[i]] - 1)
+            self.y[i] = min(self.y[i], self._rows[self.form[i]] - 1)
+        self.measure()
+
+    def place(self, forms: Sequence[int], corners: NDArray[np.float64]) -> None:
+        """Put every piece at the grid place nearest to its corner, mm."""
+        self.form = list(forms)
+        near = np.rint(corners / self.maps.step).astype(int)
+        self.x, self.y = near[:, 0].tolist(), near[:, 1].tolist()
+
+    def corners(self) -> NDArray[np.float64]:
+        """Where the pieces' corners lie, mm, shape (n, 2)."""
+        return np.column_stack((self.x, self.y)) * self.maps.step
+
+    def measure(self) -> None:
+        """Work out every pair's overlap anew."""
+        for i in range(self.count):
+            self._measure_row(i)
+
+    def total(self) -> float:
+        """Sum of the overlaps of all pairs, steps."""
+        return float(self.overlap.sum()) / 2
+
+    def forget(self) -> None:
+        """Weigh all pairs alike again."""
+        self._weights.fill(1.0)
+        self._weight_rows = self._weights.tolist()
+
+    def sweep(self) -> Iterator[int]:
+        """Move each piece that overlaps another once, in random order; yields after each."""
+        turn = np.flatnonzero(self.overlap.any(axis=1)).tolist()
+        self.random.shuffle(turn)
+        for i in turn:
+            if self.overlap[i].any():
+                self.relocate(i)
+                yield i
+
+    def reweigh(self) -> None:
+        """Make the pairs that overlap heavier, by how much they do, and let the others fade."""
+        worst = float(self.overlap.max())
+        if worst > 0:
+            span = HEAVIER_MOST - HEAVIER_LEAST
+            factor = np.where(
+                self.overlap > 0, HEAVIER_LEAST + span * (self.overlap / worst), LIGHTER
+            )
+            self._weights = np.maximum(self._weights * factor, 1.0)
+            self._weight_rows = self._weights.tolist()
+
+    def relocate(self, i: int) -> None:
+        """Move piece i to the place and pose of least weighted overlap."""
+        best = np.inf
+        x, y, form = self.x, self.y, self.form
+        weight = self._weight_rows[i]
+        found = form[i], x[i], y[i]
+        for mine in self.choices[i]:
+            columns, rows = self._columns[mine], self._rows[mine]
+            field = self._field[: columns * rows].reshape(columns, rows)
+            field.fill(0.0)
+            of = self.maps.of
+            for j in range(self.count):
+                if j == i:
+                    continue
+                near = of(mine, form[j])
+                depth = near.depth
+                left, low = x[j] - near.ox, y[j] - near.oy
+                right, high = left + depth.shape[0], low + depth.shape[1]
+                if right <= 0 or high <= 0 or left >= columns or low >= rows:
+                    continue
+                a = left if left > 0 else 0
+                b = low if low > 0 else 0
+                c = right if right < columns else columns
+                d = high if high < rows else rows
+                part = depth[a - left : c - left, b - low : d - low]
+                if weight[j] != 1.0:
+                    part = part * np.float32(weight[j])
+                here = field[a:c, b:d]
+                np.add(here, part, out=here)
+            at = int(field.argmin())
+            value = float(field.flat[at])
+            if value < best:
+                best = value
+                found = mine, at // rows, at % rows
+                if value == 0.0:
+                    break
+        form[i], x[i], y[i] = found
+        self._measure_row(i)
+
+    def _measure_row(self, i: int) -> None:
+        of, mine, x, y = self.maps.of, self.form[i], self.x[i], self.y[i]
+        row = [0.0] * self.count
+        for j in range(self.count):
+            if j != i:
+                near = of(mine, self.form[j])
+                depth = near.depth
+                k, l = x - self.x[j] + near.ox, y - self.y[j] + near.oy
+                if 0 <= k < depth.shape[0] and 0 <= l < depth.shape[1]:
+                    row[j] = float(depth[k, l])
+        self.overlap[i] = row
+        self.overlap[:, i] = row
