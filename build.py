@@ -11,6 +11,7 @@ kept in .cache/; a second run needs no network.
 
 import argparse
 import base64
+import contextlib
 import functools
 import gzip
 import hashlib
@@ -29,6 +30,7 @@ import urllib.request
 import zipfile
 from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
+from typing import BinaryIO
 
 ROOT = Path(__file__).resolve().parent
 CACHE = ROOT / ".cache"
@@ -497,6 +499,10 @@ class Handler(http.server.SimpleHTTPRequestHandler):
 
     protocol_version = "HTTP/1.1"
     extensions_map = {**http.server.SimpleHTTPRequestHandler.extensions_map, **MEDIA_TYPES}
+
+    def copyfile(self, source: BinaryIO, outputfile: BinaryIO) -> None:
+        with contextlib.suppress(ConnectionError):  # the browser went away
+            super().copyfile(source, outputfile)
 
     def log_message(self, *args: object) -> None:
         pass
