@@ -330,11 +330,11 @@ def source_wheel(target: Path, name: str, files: Iterable[Path]) -> None:
         f"{info}/WHEEL": "Wheel-Version: 1.0\nGenerator: build.py\nRoot-Is-Purelib: true\n"
         "Tag: py3-none-any\n",
     }
+    content = {path.relative_to(ROOT).as_posix(): path.read_bytes() for path in files}
+    content |= {name: text.encode() for name, text in notes.items()}
     with zipfile.ZipFile(target, "w") as wheel:
-        for path in files:
-            wheel.writestr(str(path.relative_to(ROOT)), path.read_bytes())
-        for path, text in notes.items():
-            wheel.writestr(path, text)
+        for entry, data in content.items():
+            wheel.writestr(zipfile.ZipInfo(entry), data)  # ZipInfo: no date but 1980-01-01
 
 
 def prepared(inputs: list[Path]) -> Path:
