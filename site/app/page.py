@@ -59,6 +59,8 @@ class Page:
         self.fields.fill(self.draft)
         self.fields.count_changed(self.draft)
         show("afresh", not self.draft.is_empty())
+        if self.draft.is_example(self.fields.asked) and not self.draft.options:
+            document.documentElement.removeAttribute("data-returning")
         self._say_whose()
         if early:
             self.changed()
@@ -279,6 +281,7 @@ class Page:
             self._say_not_current(result["problems"])
             return
         self.result = result
+        document.documentElement.removeAttribute("data-returning")
         self.example_shown = self.draft.is_example(self.fields.asked)
         self.stage.show(result["preview"], wide(result["preview"]))
         set_html("peek", result["preview"])
