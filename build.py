@@ -11,6 +11,7 @@ kept in .cache/; a second run needs no network.
 
 import argparse
 import base64
+import contextlib
 import functools
 import gzip
 import hashlib
@@ -29,6 +30,7 @@ import urllib.request
 import zipfile
 from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
+from typing import BinaryIO
 
 ROOT = Path(__file__).resolve().parent
 CACHE = ROOT / ".cache"
@@ -328,11 +330,11 @@ def source_wheel(target: Path, name: str, files: Iterable[Path]) -> None:
         f"{info}/WHEEL": "Wheel-Version: 1.0\nGenerator: build.py\nRoot-Is-Purelib: true\n"
         "Tag: py3-none-any\n",
     }
+    content = {path.relative_to(ROOT).as_posix(): path.read_bytes() for path in files}
+    content |= {name: text.encode() for name, text in notes.items()}
     with zipfile.ZipFile(target, "w") as wheel:
-        for path in files:
-            wheel.writestr(str(path.relative_to(ROOT)), path.read_bytes())
-        for path, text in notes.items():
-            wheel.writestr(path, text)
+        for entry, data in content.items():
+            wheel.writestr(zipfile.ZipInfo(entry), data)  # ZipInfo: no date but 1980-01-01
 
 
 def prepared(inputs: list[Path]) -> Path:
@@ -497,6 +499,10 @@ class Handler(http.server.SimpleHTTPRequestHandler):
 
     protocol_version = "HTTP/1.1"
     extensions_map = {**http.server.SimpleHTTPRequestHandler.extensions_map, **MEDIA_TYPES}
+
+    def copyfile(self, source: BinaryIO, outputfile: BinaryIO) -> None:
+        with contextlib.suppress(ConnectionError):  # the browser went away
+            super().copyfile(source, outputfile)
 
     def log_message(self, *args: object) -> None:
         pass

@@ -1,7 +1,7 @@
 // The few lines that must work before any Python does: when PyScript itself cannot start, say so.
 //
-// Everything else about starting is in app/engine.py. `document.documentElement.dataset.failed` is
-// set to the reason, and whatever has the class `start-failed` is shown (see index.html).
+// Everything else about starting is in app/engine.py. `<html data-failed>` is set to the reason, and
+// whatever has the class `start-failed` is shown. app/main.py sets `<html data-usable>` when it runs.
 const failed = (reason) => {
   const root = document.documentElement;
   if (root.dataset.usable || root.dataset.failed) return; // app/main.py is running, or it is known
@@ -10,7 +10,11 @@ const failed = (reason) => {
 };
 addEventListener(
   "error",
-  ({ target, message }) => failed(target?.src ? `${target.src} could not be loaded` : message),
-  true,
+  ({ target, message }) => {
+    if (target === window) failed(message);
+    else if (target.localName === "script") failed(`${target.src} could not be loaded`);
+  },
+  true, // a script's own error event does not bubble
 );
 addEventListener("unhandledrejection", ({ reason }) => failed(String(reason)));
+addEventListener("mpy:done", () => failed("app/main.py could not be loaded, or stopped")); // if so

@@ -3,10 +3,12 @@
     def test_…(chromium, site): page = chromium.new_page(); page.goto(site.url)
 """
 
+import contextlib
 import functools
 import sys
 import threading
-from collections.abc import Iterator
+import time
+from collections.abc import Callable, Iterator
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from urllib.parse import urlsplit
@@ -33,12 +35,13 @@ CHROMIUM_FLAGS = (
 class PlainSite:
     """A folder served under SUB_PATH by Python's own static server: no special headers at all.
 
-    `missing` holds paths, below the site, that answer 404; `asked` is every path asked for.
+    `missing` holds paths, below the site, that answer 404. `asked` lists every path asked for, with
+    the time in seconds since the epoch.
     """
 
     def __init__(self, folder: Path) -> None:
         self.missing: set[str] = set()
-        self.asked: list[str] = []
+        self.asked: list[tuple[float, str]] = []
         self._folder = folder
         self._server: ThreadingHTTPServer | None = None
         self.start()
@@ -74,11 +77,12 @@ class _Handler(SimpleHTTPRequestHandler):
         if not path.startswith(SUB_PATH):
             return self.send_error(404)
         below = path.removeprefix(SUB_PATH)
-        self.site.asked.append(below)
+        self.site.asked.append((time.time(), below))
         if below in self.site.missing:
             return self.send_error(404)
         self.path = "/" + below
-        return super().do_GET()
+        with contextlib.suppress(ConnectionError):  # the browser went away
+            super().do_GET()
 
     def log_message(self, *args: object) -> None:
         pass
@@ -92,11 +96,23 @@ def dist() -> Path:
 
 
 @pytest.fixture
-def site(dist: Path) -> Iterator[PlainSite]:
-    """A server of its own for one test: a new origin, so nothing is cached in the browser."""
-    plain = PlainSite(dist)
-    yield plain
-    plain.stop()
+def serve() -> Iterator[Callable[[Path], PlainSite]]:
+    """Serves a folder: a new origin each time, so nothing of it is cached in the browser."""
+    running: list[PlainSite] = []
+
+    def start(folder: Path) -> PlainSite:
+        running.append(PlainSite(folder))
+        return running[-1]
+
+    yield start
+    for plain in running:
+        plain.stop()
+
+
+@pytest.fixture
+def site(dist: Path, serve: Callable[[Path], PlainSite]) -> PlainSite:
+    """The assembled site on a server of its own."""
+    return serve(dist)
 
 
 @pytest.fixture(scope="session")

@@ -30,19 +30,31 @@ const expect = (part, names) => {
 };
 globalThis.ellwandExpect = (names) => expect("rest", [...names]);
 
+// Pyodide only warns when one of its files does not come, and then waits for ever: this ends that.
+let giveUp;
+const lost = new Promise((_, reject) => (giveUp = reject));
+lost.catch(() => {});
+
 // The body of a response, counted as it arrives.
-const counted = async (name, response) => {
-  const { body, headers, ok, status, statusText } = await response;
-  if (!ok || !body) throw new Error(`${name} could not be fetched: ${status} ${statusText}`);
-  const counter = new TransformStream({
-    transform(chunk, controller) {
-      count(chunk.byteLength);
-      controller.enqueue(chunk);
-    },
-  });
-  const type = name.endsWith(".wasm") ? "application/wasm" : headers.get("content-type");
-  return new Response(body.pipeThrough(counter), { headers: { "content-type": type ?? "" } });
+const counted = async (name, asked) => {
+  try {
+    const { body, headers, ok, status } = await asked;
+    if (!ok) throw new Error(`the server answered ${status}`);
+    const counter = new TransformStream({
+      transform(chunk, controller) {
+        count(chunk.byteLength);
+        controller.enqueue(chunk);
+      },
+    });
+    body.pipeTo(counter.writable).catch((error) => giveUp(unloaded(name, error)));
+    const type = name.endsWith(".wasm") ? "application/wasm" : headers.get("content-type");
+    return new Response(counter.readable, { headers: { "content-type": type ?? "" } });
+  } catch (error) {
+    giveUp(unloaded(name, error));
+    throw unloaded(name, error);
+  }
 };
+const unloaded = (name, { message }) => new Error(`${name} could not be loaded: ${message}.`);
 
 const plainFetch = globalThis.fetch.bind(globalThis);
 const early = new Map(); // downloads begun before Pyodide asks for them
@@ -72,7 +84,7 @@ const cachedSnapshot = async () => {
 const unpacked = (response) =>
   new Response(response.body.pipeThrough(new DecompressionStream("gzip"))).arrayBuffer();
 
-export const loadPyodide = async (options) => {
+const fastest = async (options) => {
   const snapshot = await cachedSnapshot();
   begin(["pyodide.asm.wasm", "python_stdlib.zip"]);
   if (snapshot) {
@@ -90,3 +102,5 @@ export const loadPyodide = async (options) => {
   globalThis.ellwandStart = "plain";
   return start({ ...options, packages: ["drafting"] });
 };
+
+export const loadPyodide = (options) => Promise.race([fastest(options), lost]);

@@ -10,7 +10,6 @@ from pathlib import Path
 
 import build
 import pytest
-from conftest import PlainSite
 
 pytestmark = pytest.mark.browser
 
@@ -42,12 +41,9 @@ def context(chromium):
 
 
 @pytest.fixture
-def own_site(dist, tmp_path):
-    """A server for a copy of dist/ that a test may change (by replacing files, not writing to them)."""
-    folder = shutil.copytree(dist, tmp_path / "dist", copy_function=os.link)
-    plain = PlainSite(folder)
-    yield plain
-    plain.stop()
+def copy(dist, tmp_path):
+    """A copy of dist/ that a test may change, by replacing files: they are links to the real ones."""
+    return shutil.copytree(dist, tmp_path / "dist", copy_function=os.link)
 
 
 def visit(context, site, until=OFFLINE_READY):
@@ -86,16 +82,19 @@ def test_first_visit_needs_no_special_headers_and_no_other_origin(context, site)
     assert [url for url in asked if not url.startswith(own)] == []
 
 
-def test_the_policy_forbids_other_origins(context, site, own_site):
+def test_the_policy_forbids_other_origins(context, site, serve, dist):
     page = visit(context, site, DRAFTED)
     refused = "url => fetch(url).then(() => 'answered', () => 'refused')"
-    assert page.evaluate(refused, own_site.url) == "refused"
+    assert page.evaluate(refused, serve(dist).url) == "refused"
     assert page.evaluate(refused, site.url) == "answered"
 
 
 def test_bytes_before_the_first_pattern_are_little_more_than_bare_pyodides(context, site, dist):
-    visit(context, site, DRAFTED)
-    asked = {name or "index.html" for name in site.asked} - {"favicon.ico"}
+    page = visit(context, site, DRAFTED)
+    drafted = page.evaluate(
+        "performance.timeOrigin + performance.getEntriesByName('first-pattern')[0].startTime"
+    )
+    asked = {name or "index.html" for when, name in site.asked if when * 1000 < drafted}
     ours = sum(len(gzip.compress((dist / name).read_bytes())) for name in asked)
     pyodide = build.npm_package("pyodide")
     bare = sum(len(gzip.compress((pyodide / name).read_bytes())) for name in BARE_PYODIDE)
@@ -158,54 +157,57 @@ def test_page_that_cannot_start_says_so(context, site, name):
     page.locator(".start-failed").first.wait_for(state="visible")
 
 
-def new_version(site: PlainSite, folder: Path) -> None:
-    """Publish a changed page, with the service worker's list brought up to date."""
-    index = folder / "index.html"
-    changed = index.read_text(encoding="utf-8").replace("<html", '<html data-edition="second"')
-    replace(index, changed)
-    line = next(
-        line for line in (folder / "sw.js").read_text().splitlines() if line.startswith("const BUILD")
-    )
-    listed = json.loads(line.removeprefix("const BUILD = ").rstrip(";"))
-    digest = base64.b64encode(hashlib.sha256(changed.encode()).digest()).decode()
-    listed["files"]["index.html"] = "sha256-" + digest
-    listed["version"] = "second"
-    replace(folder / "sw.js", (folder / "sw.js").read_text())
-    build.fill_in(folder / "sw.js", listed)
-
-
 def replace(path: Path, text: str) -> None:
-    path.unlink()  # it is a hard link to the real dist/
+    path.unlink()
     path.write_text(text, encoding="utf-8")
 
 
-def test_half_published_update_leaves_the_old_version_working(context, own_site, tmp_path):
-    visit(context, own_site).close()
-    new_version(own_site, tmp_path / "dist")
-    replace(tmp_path / "dist" / "index.html", "<!doctype html> cut off")  # not what is listed
-    visit(context, own_site).close()
-    own_site.stop()
-    page = visit(context, own_site)
-    assert page.evaluate("document.documentElement.dataset.edition") is None
+def publish_new_version(folder: Path) -> None:
+    """A changed page, and the service worker's list brought up to date with it."""
+    index, worker = folder / "index.html", folder / "sw.js"
+    changed = index.read_text(encoding="utf-8").replace("<html", '<html data-edition="second"')
+    replace(index, changed)
+    code = worker.read_text(encoding="utf-8")
+    line = next(line for line in code.splitlines() if line.startswith("const BUILD = "))
+    listed = json.loads(line.removeprefix("const BUILD = ").rstrip(";"))
+    digest = base64.b64encode(hashlib.sha256(changed.encode()).digest()).decode()
+    listed["files"]["index.html"] = f"sha256-{digest}"
+    replace(worker, code)
+    build.fill_in(worker, {**listed, "version": "second"})
 
 
-def test_complete_update_is_used_once_the_page_asks_for_it(context, own_site, tmp_path):
-    visit(context, own_site).close()
-    new_version(own_site, tmp_path / "dist")
-    own_site.asked.clear()
-    page = visit(context, own_site)
+def test_half_published_update_leaves_the_old_version_working(context, copy, serve):
+    site = serve(copy)
+    visit(context, site).close()
+    publish_new_version(copy)
+    replace(copy / "index.html", "<!doctype html> cut off")  # not what the list says
+    page = visit(context, site)
+    page.wait_for_function(
+        "navigator.serviceWorker.getRegistration().then(r => !r.installing && !r.waiting)"
+    )
+    page.close()
+    site.stop()
+    page = visit(context, site)
+    assert page.evaluate("document.documentElement.dataset.edition ?? 'first'") == "first"
+
+
+def test_complete_update_is_used_once_the_page_asks_for_it(context, copy, serve):
+    site = serve(copy)
+    visit(context, site).close()
+    publish_new_version(copy)
+    site.asked.clear()
+    page = visit(context, site)
     page.wait_for_function(
         "navigator.serviceWorker.getRegistration().then(r => r.waiting?.state === 'installed')"
     )
-    fetched = set(own_site.asked)
-    assert fetched <= {"sw.js", "index.html"}, "only what changed is fetched again"
+    assert {name for _, name in site.asked} <= {"sw.js", "index.html"}, "only what changed is fetched again"
     page.evaluate(
         "navigator.serviceWorker.getRegistration()"
         ".then(r => r.waiting.postMessage('use the new version'))"
     )
     page.wait_for_function("caches.keys().then(names => names.length === 1)")
     page.close()
-    own_site.stop()
-    page = visit(context, own_site)
+    site.stop()
+    page = visit(context, site)
     assert page.evaluate("document.documentElement.dataset.edition") == "second"
     assert start_of(page) == "snapshot"
