@@ -104,10 +104,8 @@ class Arc:
         return distance / self.length
 
     def points(self, tolerance: float) -> list[Point]:
-        if self.radius <= tolerance:
-            return [self.start, self.end]
-        # The chord of an arc of angle s lies r(1 − cos s/2) inside it.
-        step = 2 * acos(max(-1.0, 1 - tolerance / self.radius))
+        # The chord of an arc of angle s lies r(1 − cos s/2) inside it; a speck of an arc is a chord.
+        step = 2 * acos(max(-1.0, 1 - tolerance / max(self.radius, tolerance / 2)))
         count = max(1, ceil(abs(self.sweep) / step))
         return [self.point_at(i / count) for i in range(count + 1)]
 
