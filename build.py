@@ -422,7 +422,9 @@ def assemble(target: Path) -> None:
     for pattern in ("core*.js", "error-*.js"):  # the error plugin is fetched even to be told "no"
         for path in (npm_package("@pyscript/core") / "dist").glob(pattern):
             shutil.copy(path, target / "pyscript")
-    app = [path.relative_to(target) for path in files_below(target / "app", "*.py")]
+    shutil.copy(ROOT / "drafting" / "link.py", target / "app")
+    run(python(), SITE / "prepare" / "prerender.py", target)
+    app = [path.relative_to(target) for path in files_below(target / "app")]
     plugins = [f"!{name}" for name in UNUSED_PLUGINS]
     page = {
         "interpreter": "./micropython/micropython.mjs",

@@ -1,4 +1,5 @@
-// The few lines that must work before any Python does: when PyScript itself cannot start, say so.
+// The few lines that must work before any Python does: when PyScript itself cannot start, say so; and
+// when the visitor has a draft of their own (kept here, or in the link), do not flash the example.
 //
 // Everything else about starting is in app/engine.py. `<html data-failed>` is set to the reason, and
 // whatever has the class `start-failed` is shown. app/main.py sets `<html data-usable>` when it runs.
@@ -18,3 +19,10 @@ addEventListener(
 );
 addEventListener("unhandledrejection", ({ reason }) => failed(String(reason)));
 addEventListener("mpy:done", () => failed("app/main.py could not be loaded, or stopped")); // if so
+
+try {
+  const kept = localStorage.getItem(`ellwand ${location.pathname}`);
+  if (kept || location.hash.includes("&")) document.documentElement.dataset.returning = "yes";
+} catch {
+  // a browser that forbids storage: app/keeping.py says so
+}

@@ -162,4 +162,4 @@ def read_options(
 
 def round_to(value: float, step: float) -> float:
     """To the nearest whole `step`."""
-    return round(value / step) * step
+    return round(value / step) * float(step)

@@ -1,51 +1,166 @@
-"""The page's own Python: runs in MicroPython as soon as the page is there.
+"""The page's own Python, in MicroPython on the main thread: it starts things and passes events on.
 
-This is the bare pipeline: start the worker, show how far it is, draft once, fetch the rest, keep it
-for the next visit. See app/engine.py for how calls and failures work.
+    form → draft.Draft → redraw.Redraw → engine.Engine (the worker) → page.Page.show
 """
 
 import asyncio
+import json
 
-from engine import Engine
-from offline import keep_offline
+import telling
+from engine import Engine, WorkerFailed
+from offline import keep_offline, use_new_version
+from page import Page
 from pyscript import document, window
 from pyscript.ffi import create_proxy
+from redraw import Redraw
 
-state = document.querySelector("#state")
-bar = document.querySelector("#progress")
-retry = document.querySelector("#retry")
-result = document.querySelector("#result")
+RESTART = 30  # seconds within which a second stop of the worker is not mended silently
+OFFLINE = "Everything is on this device now: the page works with no network."
+NEWER = (
+    "A newer Ellwand has been fetched. Your draft stays as it is; the newer one starts when you say "
+    "so, or on your next visit."
+)
+REST_FAILED = (
+    "What printing needs could not be fetched. Drawing goes on; for the files, check the connection."
+)
 
-
-def show_progress(part, loaded, total):
-    bar.max = total or 1
-    bar.value = loaded
-    state.textContent = "%s: %.1f of %.1f MB" % (part, loaded / 1e6, total / 1e6)
-
-
-def show_failure(reason):
-    state.textContent = reason
-    retry.hidden = False
+with open("catalog.json") as file:
+    page = Page(json.load(file))
 
 
-engine = Engine(show_progress, show_failure)
+class Running:
+    """Starts the worker, and starts it again when it stops."""
+
+    def __init__(self):
+        self.engine = Engine(telling.progress, self.failed)
+        self.restarted = -RESTART
+
+    def failed(self, reason):
+        page.redraw.able = False
+        telling.trouble(reason)
+
+    async def start(self, starting):
+        telling.trouble("")
+        if not await starting():
+            return
+        page.redraw.able = True
+        page.redraw.now()
+        await page.redraw.settled()
+        if not window.performance.getEntriesByName("first-pattern").length:
+            window.performance.mark("first-pattern")
+        await self.rest()
+
+    async def rest(self):
+        """Fetch what printing needs, and keep all of it for the next visit."""
+        try:
+            failed = await self.engine.load_rest()
+        except WorkerFailed as error:
+            return self.stopped(error)
+        telling.loaded()
+        window.performance.mark("rest")
+        if failed:
+            telling.notice("rest", [REST_FAILED], [("rest", "Try again")])
+            return
+        telling.notice("rest", [])
+        if await keep_offline(lambda: telling.notice("newer", [NEWER], [
+            ("newer", "Use it now"), ("close:newer", "Later"),
+        ])):
+            telling.set_text("offline", OFFLINE)
+
+    async def run(self, request):
+        """The answer to a request, or None when the worker has stopped."""
+        try:
+            return await self.engine.run(request)
+        except WorkerFailed as error:
+            self.stopped(error)
+            return None
+
+    def stopped(self, error):
+        """Once it is mended silently; a worker that stops again soon is the user's to decide on."""
+        page.redraw.able = False
+        now = window.performance.now() / 1000
+        if now - self.restarted < RESTART:
+            telling.trouble(str(error).split("\n")[0])
+            return
+        self.restarted = now
+        telling.set_text("status", "The drafting tools stopped. They are being started again.")
+        asyncio.create_task(self.start(self.engine.retry))
 
 
-async def go(starting):
-    retry.hidden = True
-    if not await starting():
+running = Running()
+page.redraw = Redraw(page.ask, running.run, page.show)
+page.run_bytes = running.engine.run_bytes
+
+
+def on_input(event):
+    box = event.target
+    if box.type == "text" and box.id and box.id != "link":
+        page.typed(box)
+
+
+def on_change(event):
+    if event.target.type != "text":
+        page.picked(event.target)
+
+
+def on_click(event):
+    target = event.target.closest("[data-do]")
+    if not target:
         return
-    answer = await engine.run({"do":"draft","garment":"apron-dress","measurements":{"bust_girth":"92","waist_girth":"78","torso_length":"38"},"options":{"length":"115","hem_girth":"240"},"unit":"cm"})
-    result.textContent = str(len(answer))
-    window.performance.mark("first-pattern")
-    state.textContent = "Ready (%s start)" % engine.info["start"]
-    failed = await engine.load_rest()
-    window.performance.mark("rest")
-    state.textContent = " ".join(failed.values()) or "Everything is loaded"
-    await keep_offline(lambda: print("A new version of the page waits for the next visit."))
+    event.preventDefault()
+    what, _, which = target.getAttribute("data-do").partition(":")
+    if what == "remedy":
+        page.take_remedy(target.getAttribute("data-option"), target.getAttribute("data-value"))
+    elif what == "leave-out":
+        page.leave_out(target.getAttribute("data-field"))
+    elif what == "go-to":
+        page.go_to(target.getAttribute("data-field"))
+    elif what == "section":
+        document.getElementById(which).scrollIntoView()
+        document.getElementById(which + "-title").focus()
+    elif what == "zoom":
+        page.zoom(which)
+    elif what == "take":
+        asyncio.create_task(page.take(which))
+    elif what == "copy-link":
+        asyncio.create_task(page.copy_link())
+    elif what == "undo":
+        page.undo_last()
+    elif what == "done":
+        telling.done("")
+    elif what == "afresh":
+        page.start_afresh()
+    elif what in ("mine", "theirs"):
+        page.choose(what)
+    elif what == "close":
+        telling.notice(which, [])
+        if which == "link":
+            page.keeping.clear_address()
+    elif what == "retry":
+        asyncio.create_task(running.start(running.engine.retry))
+    elif what == "rest":
+        asyncio.create_task(running.rest())
+    elif what == "newer":
+        asyncio.create_task(use_new_version())
 
 
-retry.addEventListener("click", create_proxy(lambda event: asyncio.create_task(go(engine.retry))))
+def on_hash(event):
+    fragment = window.location.hash
+    page.open_link(fragment)
+    page.fields.fill(page.draft)
+    page.changed()
+
+
+def listen(to, kind, react, capture=False):
+    to.addEventListener(kind, create_proxy(react), capture)
+
+
+page.open()
+listen(document, "input", on_input)
+listen(document, "change", on_change)
+listen(document, "click", on_click)
+listen(document, "toggle", lambda event: page.folded(), True)
+window.onhashchange = create_proxy(on_hash)
 document.documentElement.dataset.usable = "yes"
 window.performance.mark("usable")
-asyncio.create_task(go(engine.start))
+asyncio.create_task(running.start(running.engine.start))

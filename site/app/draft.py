@@ -1,0 +1,161 @@
+"""The draft on the page: what the user typed, exactly as typed, and the request made of it."""
+
+from collections import OrderedDict
+
+from example import EXAMPLE_MEASUREMENTS
+from lengths import with_unit, without_unit
+
+UNITS = ("cm", "in")
+SETTINGS = ("name", "paper", "sex", "age_months")
+HOLDERS = ("measurements", "options")
+
+
+class Draft:
+    """`measurements` and `options` are name → text as typed; an empty text is no text.
+
+    Every garment has options of its own, which wait while another one is chosen.
+    """
+
+    def __init__(self, garment, unit="cm"):
+        self.garment = garment
+        self.unit = unit
+        self.measurements = {}
+        self.wardrobe = {}
+        self.name = ""
+        self.paper = ""
+        self.sex = ""
+        self.age_months = ""
+
+    @property
+    def options(self):
+        return self.wardrobe.setdefault(self.garment, {})
+
+    def get(self, holder, name):
+        return getattr(self, holder).get(name, "")
+
+    def put(self, holder, name, text):
+        texts = getattr(self, holder)
+        if text.strip():
+            texts[name] = text
+        elif name in texts:
+            del texts[name]
+
+    def is_empty(self):
+        """Whether the user has given nothing yet that would be missed."""
+        return not (self.measurements or any(self.wardrobe.values()) or self.name.strip())
+
+    def typed(self, asked):
+        """The measurements that count: those typed in fields that the form shows.
+
+        What cannot be seen must not matter, so one typed for another garment waits.
+        """
+        return {name: self.measurements[name] for name in asked if name in self.measurements}
+
+    def is_example(self, asked):
+        return not self.typed(asked)
+
+    def switch_unit(self, unit, lengths):
+        """Every bare number keeps the unit it was typed under; nothing is converted.
+
+        `lengths` holds, for each garment, the names of those options that are lengths.
+        """
+        holders = [(self.measurements, None)]
+        holders += [(self.wardrobe[name], lengths.get(name, ())) for name in self.wardrobe]
+        for texts, only in holders:
+            for name in texts:
+                if only is None or name in only:
+                    texts[name] = without_unit(with_unit(texts[name], self.unit), unit)
+        self.unit = unit
+
+    def to_plain(self):
+        return {
+            "garment": self.garment, "unit": self.unit, "name": self.name, "paper": self.paper,
+            "sex": self.sex, "age_months": self.age_months,
+            "measurements": dict(self.measurements),
+            "wardrobe": {name: dict(texts) for name, texts in self.wardrobe.items()},
+        }
+
+
+def from_plain(plain, garments):
+    """A Draft from what was kept. Raises ValueError when it is none of ours."""
+    if not isinstance(plain, dict) or plain.get("garment") not in garments:
+        raise ValueError("no draft")
+    draft = Draft(plain["garment"])
+    draft.unit = plain.get("unit") if plain.get("unit") in UNITS else "cm"
+    for key in SETTINGS:
+        setattr(draft, key, _text(plain.get(key, "")))
+    draft.measurements = _texts(plain.get("measurements", {}))
+    wardrobe = plain.get("wardrobe", {})
+    if not isinstance(wardrobe, dict):
+        raise ValueError("no wardrobe")
+    draft.wardrobe = {_text(name): _texts(wardrobe[name]) for name in wardrobe}
+    return draft
+
+
+def from_link(read, lengths):
+    """A Draft from what link.read_link read, and sentences on what of it is not understood."""
+    unit, said = read.get("unit") or "cm", []
+    if unit not in UNITS + ("mm", "m"):
+        said.append(
+            "The link's unit, “%s”, is not known here: its bare numbers are taken as cm." % unit[:20]
+        )
+        unit = "cm"
+    draft = Draft(read["garment"], unit)
+    for key in SETTINGS:
+        setattr(draft, key, read.get(key, ""))
+    for holder in HOLDERS:
+        for name in read[holder]:
+            draft.put(holder, name, read[holder][name])
+    draft.switch_unit(unit if unit in UNITS else "cm", lengths)
+    return draft, said
+
+
+def to_link(draft, asked, lengths, order, with_name):
+    """The draft as link.write_link wants it: in the form's order, each length with its unit.
+
+    `asked` are the measurements the form shows, `order` all names in the order of writing, and
+    `lengths` as for Draft.switch_unit.
+    """
+    measured = dict(draft.measurements)
+    measured.update(measured_of(draft, asked))
+    written = {"garment": draft.garment, "name": draft.name.strip() if with_name else ""}
+    for key in ("unit", "paper", "sex", "age_months"):
+        written[key] = getattr(draft, key)
+    for holder, texts in (("measurements", measured), ("options", draft.options)):
+        in_order = OrderedDict()
+        for name in sorted(texts, key=lambda n: order.index(n) if n in order else len(order)):
+            bare = holder == "options" and name not in lengths[draft.garment]
+            in_order[name] = texts[name] if bare else with_unit(texts[name], draft.unit, "")
+        written[holder] = in_order
+    return written
+
+
+def measured_of(draft, asked):
+    """The measurements to draft with: the example's while none is typed."""
+    example = EXAMPLE_MEASUREMENTS[draft.unit]
+    return draft.typed(asked) or {name: example[name] for name in asked if name in example}
+
+
+def request_of(draft, asked):
+    """The request to draft it, for drafting.workbench.run."""
+    return {
+        "do": "draft",
+        "garment": draft.garment,
+        "unit": draft.unit,
+        "measurements": measured_of(draft, asked),
+        "options": dict(draft.options),
+        "sex": draft.sex,
+        "age_months": draft.age_months,
+    }
+
+
+def _texts(value):
+    if not isinstance(value, dict):
+        raise ValueError("no texts")
+    return {_text(name): _text(value[name]) for name in value if value[name]}
+
+
+def _text(value):
+    if not isinstance(value, str):
+        raise ValueError("no text")
+    return value

@@ -1,0 +1,193 @@
+"""The form as it stands on the page: what is typed in it, and what is said beside each field."""
+
+import form
+from lengths import is_bare
+from pyscript import document
+
+MARKS = ("wrong", "wanted", "warned")
+
+
+class Fields:
+    """Follows the garment chosen; `asked` are its measurements and `lengths` its options that are
+    lengths, by name, in the form's order."""
+
+    def __init__(self, catalog):
+        self.catalog = catalog
+        self.touched = set()  # fields the user has changed, so that being empty is worth a word
+        self._shown = {}  # what stands on the page already, so that only changes touch it
+        self._made_for = catalog["garments"][0]["name"]
+        self._follow(self._made_for)
+
+    def _follow(self, name):
+        self.garment = form.garment_named(self.catalog, name)
+        needed, helpful = form.measures_of(self.catalog, self.garment)
+        self.needed = [m["name"] for m in needed]
+        self.asked = self.needed + [m["name"] for m in helpful]
+        self.options = {option["name"]: option for option in self.garment["options"]}
+        self.option_order = [option["name"] for option in self.garment["options"]]
+        self.lengths = {n for n in self.options if self.options[n]["kind"] == "length"}
+        boxes = self.asked + [n for n in self.option_order if self.options[n]["kind"] != "choice"]
+        self.inputs = {name: document.getElementById(name) for name in boxes}
+
+    def has(self, name):
+        return document.getElementById("field-" + name) is not None
+
+    def early(self):
+        """What was typed before this program ran: [(holder, name, text)]."""
+        return [
+            (box.getAttribute("data-in"), name, box.value)
+            for name, box in self.inputs.items()
+            if box.value
+        ]
+
+    def fill(self, draft):
+        """Make the page show the draft, building another garment's form when it is another."""
+        if draft.garment != self._made_for:
+            self._build(draft.garment)
+        document.body.setAttribute("data-unit", draft.unit)
+        _check("garment", draft.garment)
+        _check("unit", draft.unit)
+        _check("sex", draft.sex)
+        papers = self.catalog["papers"]
+        paper = draft.paper if draft.paper in papers else papers[0]
+        document.getElementById("paper").value = paper
+        document.getElementById("name").value = draft.name
+        document.getElementById("age_months").value = draft.age_months
+        for name, box in self.inputs.items():
+            holder = "options" if name in self.options else "measurements"
+            text = draft.get(holder, name)
+            if box.value != text:
+                box.value = text
+            self.dress(name, text)
+            if name in self.lengths or name in self.asked:
+                box.setAttribute("inputmode", "decimal" if draft.unit == "cm" else "text")
+        for name, option in self.options.items():
+            if option["kind"] == "choice":
+                _check(name, draft.get("options", name) or option["default"])
+        self.show_ranges(draft.unit)
+
+    def _build(self, name):
+        self._follow(name)
+        put = {
+            "needed": form.needed_html(self.catalog, self.garment),
+            "helpful": form.helpful_html(self.catalog, self.garment),
+            "about": form.about_html(self.garment),
+            "options": form.options_html(self.garment),
+        }
+        for place, html in put.items():
+            document.getElementById(place).innerHTML = html
+        self._made_for = name
+        self._shown = {}
+        self._follow(name)
+
+    def dress(self, name, text):
+        """Show the unit behind a field only where the text has none of its own."""
+        kind = "own" if text and not is_bare(text) else ""
+        self._attribute(name, "data-unit-is", kind)
+
+    def show_ranges(self, unit):
+        for name in self.lengths:
+            self._say(name, "hint", self.options[name]["range"][unit])
+
+    def show_defaults(self, values):
+        """The value each option has when nothing is typed, grey in its field."""
+        for name, value in values.items():
+            if name in self.inputs:
+                self._attribute(name, "placeholder", value)
+
+    def show_measures(self, draft, example, estimated):
+        """The example's numbers in grey while it is on the page; else what was estimated."""
+        for name in self.asked:
+            self._attribute(name, "placeholder", example.get(name, ""))
+            typed = draft.get("measurements", name)
+            said = "" if typed or name not in estimated else "estimated " + estimated[name]
+            self._say(name, "hint", said)
+
+    def count_changed(self, draft):
+        """How many options of each folded group are the user's own."""
+        counts = {}
+        for name, option in self.options.items():
+            own = 1 if draft.get("options", name) else 0
+            counts[option["group"]] = counts.get(option["group"], 0) + own
+        for group, count in counts.items():
+            place = document.getElementById("changed-" + form.slug(group))
+            if place:
+                place.textContent = "%d changed" % count if count else ""
+
+    def show_problems(self, problems, draft):
+        """Each sentence beside its field. Returns those that have no field on this page."""
+        said, also, homeless = {}, set(), []
+        for problem in problems:
+            name = problem["field"]
+            if not self.has(name):
+                homeless.append(problem)
+                continue
+            mark = "wrong" if problem["severity"] == "error" else "warned"
+            if mark == "wrong" and name in self.needed and not draft.get("measurements", name):
+                mark = "wrong" if name in self.touched else "wanted"
+            message = self._beside(name, problem["message"])
+            if name in said:
+                mark, message = said[name][0], said[name][1] + " " + message
+            said[name] = (mark, message)
+            if mark == "wrong":
+                also.update(problem["also"])
+        for name in self._fields():
+            mark, message = said.get(name, ("also" if name in also else "", ""))
+            self._say(name, "problem", message)
+            self._mark(name, mark)
+        return homeless
+
+    def _fields(self):
+        return self.asked + self.option_order + ["name", "sex", "age_months", "garment"]
+
+    def _mark(self, name, mark):
+        if self._shown.get((name, "mark"), "") == mark:
+            return
+        self._shown[(name, "mark")] = mark
+        field = document.getElementById("field-" + name)
+        field.setAttribute("data-mark", mark)
+        box = document.getElementById(name)
+        if box:
+            if mark in ("wrong", "also"):
+                box.setAttribute("aria-invalid", "true")
+            else:
+                box.removeAttribute("aria-invalid")
+        if mark in ("wrong", "wanted"):
+            around = field.closest("details")
+            if around:
+                around.open = True
+
+    def label(self, name):
+        if name in self.options:
+            return self.options[name]["label"]
+        for measure in self.catalog["measures"]:
+            if measure["name"] == name:
+                return measure["label"]
+        return ""
+
+    def _beside(self, name, message):
+        """The sentence without the field's name in front, since it stands beside the field."""
+        label = self.label(name) + ": "
+        if len(label) > 2 and message.startswith(label):
+            message = message[len(label) :]
+            return message[:1].upper() + message[1:]
+        return message
+
+    def _say(self, name, part, text):
+        if self._shown.get((name, part), "") == text:
+            return
+        self._shown[(name, part)] = text
+        place = document.getElementById("%s-%s" % (name, part))
+        if place:
+            place.textContent = text
+
+    def _attribute(self, name, attribute, value):
+        if self._shown.get((name, attribute), "") == value:
+            return
+        self._shown[(name, attribute)] = value
+        self.inputs[name].setAttribute(attribute, value)
+
+
+def _check(group, value):
+    for radio in document.getElementsByName(group):
+        radio.checked = radio.value == value

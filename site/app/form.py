@@ -1,0 +1,148 @@
+"""The form as HTML: which fields a garment asks for, drawn from the catalogue.
+
+build.py writes the first garment's form into the page with these same functions, so that the form
+stands there before any Python runs; the page calls them again when another garment is chosen.
+"""
+
+from safe import esc
+
+CHILD_YEARS = range(2, 18)
+GROWN_UP_MONTHS = 240
+
+
+def garment_named(catalog, name):
+    """The catalogue's entry for a garment, or None."""
+    for garment in catalog["garments"]:
+        if garment["name"] == name:
+            return garment
+    return None
+
+
+def measures_of(catalog, garment):
+    """(needed, helpful): the measures a garment asks for, each in tape order."""
+    wanted = garment["needs"], garment["uses"]
+    return tuple([m for m in catalog["measures"] if m["name"] in names] for names in wanted)
+
+
+def slug(group):
+    """A group's name as part of an id."""
+    return group.lower().replace(" ", "-")
+
+
+def needed_html(catalog, garment):
+    return "".join(_measure(m, True) for m in measures_of(catalog, garment)[0])
+
+
+def helpful_html(catalog, garment):
+    return "".join(_measure(m, False) for m in measures_of(catalog, garment)[1])
+
+
+def ages_html():
+    options = ['<option value="">not said</option>']
+    options.append('<option value="%d">grown up</option>' % GROWN_UP_MONTHS)
+    for years in CHILD_YEARS:
+        options.append('<option value="%d">%d years</option>' % (12 * years, years))
+    return "".join(options)
+
+
+def garments_html(catalog):
+    return "".join(
+        '<label class="pick"><input type="radio" name="garment" value="%s"%s><span>%s</span></label>'
+        % (esc(g["name"]), " checked" if i == 0 else "", esc(g["title"]))
+        for i, g in enumerate(catalog["garments"])
+    )
+
+
+def about_html(garment):
+    return "<p>%s</p><p class=\"aside\">%s</p>" % (esc(garment["summary"]), esc(garment["history"]))
+
+
+def options_html(garment):
+    """The first group of options lies open; every other one can be unfolded."""
+    groups = []
+    for option in garment["options"]:
+        if option["group"] not in groups:
+            groups.append(option["group"])
+    out = []
+    for i, group in enumerate(groups):
+        fields = "".join(_option(o) for o in garment["options"] if o["group"] == group)
+        if i == 0:
+            out.append('<div class="group"><h3>%s</h3>%s</div>' % (esc(group), fields))
+        else:
+            out.append(
+                '<details class="group" id="group-%s"><summary><span>%s</span> '
+                '<span class="changed" id="changed-%s"></span></summary>%s</details>'
+                % (slug(group), esc(group), slug(group), fields)
+            )
+    return "".join(out)
+
+
+def papers_html(catalog):
+    return "".join(
+        '<option value="%s">%s</option>' % (esc(paper), esc(_paper_title(paper)))
+        for paper in catalog["papers"]
+    )
+
+
+def _paper_title(paper):
+    if paper == "full":
+        return "one sheet, as large as it takes"
+    if paper.startswith("roll "):
+        mm = int(paper[5:])
+        return "roll, %d cm (%d in) wide" % (round(mm / 10), round(mm / 25.4))
+    return paper
+
+
+def _measure(measure, needed):
+    return (
+        '<div class="field measure" id="field-%s"><svg class="figure" aria-hidden="true">'
+        '<use href="figures.svg#%s"/></svg>'
+        '<label for="%s">%s</label>%s</div>'
+        % (
+            measure["name"],
+            measure["name"],
+            measure["name"],
+            esc(measure["label"]),
+            _box(measure["name"], "measurements", measure["instruction"], needed),
+        )
+    )
+
+
+def _option(option):
+    if option["kind"] == "choice":
+        return _choice(option)
+    name = option["name"]
+    help_ = option["help"]
+    box = _box(name, "options", help_, False, option["kind"])
+    return '<div class="field" id="field-%s"><label for="%s">%s</label>%s</div>' % (
+        name, name, esc(option["label"]), box,
+    )
+
+
+def _choice(option):
+    name = option["name"]
+    rows = "".join(
+        '<label class="row"><input type="radio" name="%s" value="%s" data-in="options"%s>'
+        "<span>%s</span></label>"
+        % (name, esc(value), " checked" if value == option["default"] else "", esc(title))
+        for value, title in option["choices"]
+    )
+    return (
+        '<fieldset class="field choice" id="field-%s" data-default="%s" '
+        'aria-describedby="%s-how %s-problem"><legend>%s</legend>'
+        '<p class="how" id="%s-how">%s</p>%s<p class="problem" id="%s-problem"></p></fieldset>'
+        % (name, esc(option["default"]), name, name, esc(option["label"]), name,
+           esc(option["help"]), rows, name)
+    )
+
+
+def _box(name, holder, how, needed, kind="length"):
+    return (
+        '<p class="how" id="%s-how">%s</p>'
+        '<div class="box %s"><input id="%s" name="%s" data-in="%s" type="text" inputmode="%s" '
+        'autocomplete="off" autocapitalize="off" spellcheck="false" enterkeyhint="next" '
+        'aria-describedby="%s-how %s-hint %s-problem"%s></div>'
+        '<p class="hint" id="%s-hint"></p><p class="problem" id="%s-problem"></p>'
+        % (name, esc(how), kind, name, name, holder, "numeric" if kind == "count" else "decimal",
+           name, name, name, ' aria-required="true"' if needed else "", name, name)
+    )

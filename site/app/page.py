@@ -1,0 +1,378 @@
+"""The page: its draft, what the user does with it, and what comes back from the worker."""
+
+import takeaway
+import telling
+from draft import Draft, from_link, from_plain, request_of, to_link
+from example import EXAMPLE_MEASUREMENTS, EXAMPLE_NAME
+from fields import Fields
+from keeping import NOT_KEPT, Keeping
+from link import read_link, write_link
+from pyscript import document, window
+from pyscript.ffi import to_js
+from results import parts, verdict, wide
+from safe import esc
+from stage import STEP, Stage
+from telling import by_id, set_html, set_text, show
+
+TONES = ("madder", "woad", "walnut")
+SECTIONS = ("wearer", "garment", "pieces", "take-away")
+
+
+class Page:
+    """`redraw` and `run_bytes` are given by main.py before anything happens."""
+
+    def __init__(self, catalog):
+        self.garments = [garment["name"] for garment in catalog["garments"]]
+        self.measures = [measure["name"] for measure in catalog["measures"]]
+        self.lengths = {
+            g["name"]: [o["name"] for o in g["options"] if o["kind"] == "length"]
+            for g in catalog["garments"]
+        }
+        self.fields = Fields(catalog)
+        self.stage = Stage(by_id("cloth"))
+        self.keeping = Keeping(self.garments)
+        self.draft = Draft(self.garments[0])
+        self.own = None  # the user's draft while another one, come by a link, is on the page
+        self.view = {}
+        self.result = None  # the last that could be drafted
+        self.example_shown = True
+        self.undo = None
+        self.redraw = None
+        self.run_bytes = None
+        self._unkept = False
+
+    # --- Coming in -------------------------------------------------------------------------------
+
+    def open(self):
+        """Put on the page what was kept, or what the link holds; keep what was typed before this."""
+        early = self.fields.early()
+        own, self.view, said = self.keeping.recall()
+        telling.notice("kept", [said] if said else [], [("close:kept", "Close")])
+        if own:
+            self.draft = own
+        self.stage.adopt()
+        self._arrange()
+        self.open_link(window.location.hash)
+        for holder, name, text in early:
+            self.fields.touched.add(name)
+            self.draft.put(holder, name, text)
+        self.fields.fill(self.draft)
+        self.fields.count_changed(self.draft)
+        show("afresh", not self.draft.is_empty())
+        if self.draft.is_example(self.fields.asked) and not self.draft.options:
+            document.documentElement.removeAttribute("data-returning")
+        self._say_whose()
+        if early:
+            self.changed()
+        if not self.keeping.works:
+            self._say_unkept()
+
+    def open_link(self, fragment):
+        """Show the draft a link holds. One of the user's own that differs is kept, not replaced."""
+        fragment = fragment.lstrip("#")
+        if not fragment or fragment in SECTIONS:
+            return
+        read, said = read_link(fragment, self.measures, self.garments)
+        if read is None:
+            telling.notice("link", said, [("close:link", "Close")])
+            return
+        theirs, more = from_link(read, self.lengths)
+        own = self.own or self.draft
+        again = self.keeping.came_back()
+        if own.is_empty() or self._fragment(own) == self._fragment(theirs):
+            theirs.name = theirs.name or own.name or self.keeping.name_in_history()
+            self.draft, self.own = theirs, None
+            first = "This draft came by a link. It is yours to change now."
+            shown = [first] if own.is_empty() and not again else []
+            telling.notice("link", shown + said + more, [("close:link", "Close")])
+            self._keep()
+            return
+        theirs.name = theirs.name or self.keeping.name_in_history()
+        self.draft, self.own = theirs, own
+        telling.notice(
+            "link",
+            ["This draft came by a link. Your own is kept, untouched."] + said + more,
+            [("mine", "Go back to mine"), ("theirs", "Keep this one instead")],
+        )
+
+    def choose(self, which):
+        """Between the draft that came by the link and the user's own."""
+        if self.own is None:
+            return
+        left, kept = (self.draft, self.own) if which == "mine" else (self.own, self.draft)
+        self.own = None
+        telling.notice("link", [])
+        self._swap(kept, left, "Your own draft is back." if which == "mine" else
+                   "The link's draft is yours now.")
+
+    # --- What the user does ----------------------------------------------------------------------
+
+    def typed(self, box):
+        """A field with a text was typed in."""
+        name = box.id
+        if name == "name":
+            self.draft.name = box.value
+            self._keep()
+            return
+        self.fields.touched.add(name)
+        self.draft.put(box.getAttribute("data-in"), name, box.value)
+        self.fields.dress(name, box.value)
+        self.changed(soon=True)
+
+    def picked(self, box):
+        """A radio button or a list was set."""
+        name, value = box.name, box.value
+        if name == "unit":
+            self.draft.switch_unit(value, self.lengths)
+            self.fields.fill(self.draft)
+        elif name == "garment":
+            self.draft.garment = value
+            self.fields.fill(self.draft)
+            self.stage.fit()
+        elif name == "tone":
+            self.view["tone"] = value
+            self._arrange()
+        elif name in self.fields.options:
+            default = self.fields.options[name]["default"]
+            self.draft.put("options", name, "" if value == default else value)
+        elif name in ("sex", "age_months", "paper"):
+            setattr(self.draft, name, value)
+        else:
+            return
+        if name in ("tone", "paper"):
+            self._keep()
+        else:
+            self.changed()
+
+    def take_remedy(self, name, value):
+        before = self.draft.get("options", name)
+        self._put_option(name, value)
+        self.offer_undo("%s changed." % self.fields.label(name), lambda: self._put_option(name, before))
+        by_id("verdict").focus()
+
+    def leave_out(self, name):
+        """Drop an option or measurement that this page has no field for."""
+        holder = "options" if name in self.draft.options else "measurements"
+        before = self.draft.get(holder, name)
+
+        def put_back():
+            self.draft.put(holder, name, before)
+            self.changed()
+
+        self.draft.put(holder, name, "")
+        self.changed()
+        self.offer_undo("“%s” is left out." % name, put_back)
+        by_id("verdict").focus()
+
+    def start_afresh(self):
+        fresh = Draft(self.draft.garment, self.draft.unit)
+        fresh.paper = self.draft.paper
+        self._swap(fresh, self.draft, "The form is empty again.")
+        self.fields.touched = set()
+        by_id(self.fields.asked[0]).focus()
+
+    def offer_undo(self, text, undo):
+        self.undo = undo
+        telling.done(text)
+
+    def undo_last(self):
+        undo, self.undo = self.undo, None
+        telling.done("")
+        by_id("verdict").focus()
+        if undo:
+            undo()
+
+    def go_to(self, name):
+        field = by_id("field-" + name)
+        if not field:
+            place = by_id(name)
+            place.scrollIntoView(to_js({"block": "center"}))
+            place.focus()
+            return
+        around = field.closest("details")
+        if around:
+            around.open = True
+        field.scrollIntoView(to_js({"block": "center"}))
+        box = by_id(name) or field.querySelector("input")
+        box.focus()
+
+    def zoom(self, how):
+        if how == "all":
+            self.stage.fit()
+        else:
+            self.stage.zoom_by(STEP if how == "in" else 1 / STEP)
+
+    def folded(self):
+        """A group was folded or unfolded."""
+        self.view["open"] = [d.id for d in document.querySelectorAll("details[id]") if d.open]
+        self._keep()
+
+    def changed(self, soon=False):
+        """The draft is another now: keep it and have it drawn."""
+        self._keep()
+        self.fields.count_changed(self.draft)
+        show("afresh", not self.draft.is_empty())
+        if soon:
+            self.redraw.soon()
+        else:
+            self.redraw.now()
+        if not self.redraw.able:
+            self._say_waiting()
+
+    def _put_option(self, name, value):
+        self.draft.put("options", name, value)
+        self.fields.fill(self.draft)
+        self.changed()
+
+    def _swap(self, new, old, text):
+        self.draft = new
+        self.fields.fill(new)
+        self.changed()
+        self.offer_undo(text, lambda: self._swap(old, new, "Changed back."))
+
+    # --- Keeping ---------------------------------------------------------------------------------
+
+    def _keep(self):
+        """The user's own draft in storage; a link's draft, or one that storage refuses, in the
+        address."""
+        if self.own is not None:
+            self.keeping.in_address(self._fragment(self.draft), self.draft.name)
+        elif self.keeping.keep(self.draft, self.view):
+            self.keeping.clear_address()
+            if self._unkept:
+                self._unkept = False
+                telling.notice("kept", [])
+        else:
+            self.keeping.in_address(self._fragment(self.draft), self.draft.name)
+            self._say_unkept()
+
+    def _say_unkept(self):
+        if not self._unkept:
+            self._unkept = True
+            telling.notice("kept", [NOT_KEPT], [("close:kept", "Close")])
+
+    def _fragment(self, draft, with_name=False):
+        asked = self.fields.asked
+        order = self.measures + self.fields.option_order
+        return write_link(to_link(draft, asked, self.lengths, order, with_name))
+
+    def _arrange(self):
+        tone = self.view.get("tone")
+        tone = tone if tone in TONES else TONES[0]
+        for place in ("stage", "bar"):
+            by_id(place).setAttribute("data-tone", tone)
+        for radio in document.getElementsByName("tone"):
+            radio.checked = radio.value == tone
+        opened = self.view.get("open")
+        if isinstance(opened, list):
+            for fold in document.querySelectorAll("details[id]"):
+                fold.open = fold.id in opened
+
+    # --- What comes back -------------------------------------------------------------------------
+
+    def ask(self):
+        return request_of(self.draft, self.fields.asked)
+
+    def show(self, result):
+        """Put a draft's result on the page, or say beside each field why there is none."""
+        homeless = self.fields.show_problems(result.get("problems", ()), self.draft)
+        self._say_homeless(homeless)
+        if not result["ok"]:
+            self._say_not_current(result["problems"])
+            return
+        self.result = result
+        document.documentElement.removeAttribute("data-returning")
+        self.example_shown = self.draft.is_example(self.fields.asked)
+        self.stage.show(result["preview"], wide(result["preview"]))
+        set_html("peek", result["preview"])
+        made = parts(result)
+        for place, html in made.items():
+            set_html(place, html)
+            show(place + "-part", bool(html))
+        set_text("verdict", verdict(result))
+        by_id("verdict").setAttribute("data-passed", "yes" if result["passed"] else "no")
+        self.fields.show_defaults(result["options"])
+        estimated = {e["name"]: e["text"] for e in result["estimated"]}
+        example = EXAMPLE_MEASUREMENTS[self.draft.unit] if self.example_shown else {}
+        self.fields.show_measures(self.draft, example, estimated)
+        show("not-current", False)
+        self._say_whose()
+        self._say_status(verdict(result), "" if result["passed"] else "verdict")
+
+    def _say_whose(self):
+        example = self.draft.is_example(self.fields.asked)
+        show("example", example)
+        by_id("stage").setAttribute("data-example", "yes" if self.example_shown else "no")
+        set_text("whose", "An example, until you type your own measurements."
+                 if self.example_shown else "Drawn from what you typed.")
+
+    def _say_not_current(self, problems):
+        errors = [p for p in problems if p["severity"] == "error"]
+        missing = [
+            p["field"] for p in errors
+            if p["field"] in self.fields.needed and not self.draft.get("measurements", p["field"])
+        ]
+        count = len(errors)
+        if len(missing) == count:
+            labels = ", ".join(self.fields.label(name) for name in missing)
+            long = "still to measure: %s." % labels
+            short = "%d still to measure" % count
+        else:
+            more = " And %d more to put right." % (count - 1) if count > 1 else ""
+            long = errors[0]["message"] + more
+            short = "%d to put right" % count
+        at_home = [p["field"] for p in errors if self.fields.has(p["field"])]
+        self._mark_not_current(long, short, at_home[0] if at_home else "homeless")
+
+    def _say_waiting(self):
+        if not self.draft.is_example(self.fields.asked) or self.draft.options:
+            text = "yours is drawn as soon as the drafting tools are here"
+            self._mark_not_current(text + ".", text, "")
+
+    def _mark_not_current(self, long, short, where):
+        set_text("not-current", "Not current: " + long)
+        show("not-current")
+        show("example", self.draft.is_example(self.fields.asked))
+        self._say_status("Not current: %s." % short, where)
+
+    def _say_status(self, text, where):
+        """In the bar, with a way to the place where something is to be done."""
+        set_text("status", text)
+        by_id("bar").setAttribute("data-current", "no" if text.startswith("Not current") else "yes")
+        by_id("show-me").setAttribute("data-field", where)
+        show("show-me", bool(where))
+
+    def _say_homeless(self, problems):
+        """Problems whose field is not on this page, each with a way to drop what it speaks of."""
+        out = []
+        for problem in problems:
+            name = problem["field"]
+            drop = name in self.draft.options or name in self.draft.measurements
+            button = (
+                '<button type="button" data-do="leave-out" data-field="%s">Leave it out</button>'
+                % esc(name) if drop else ""
+            )
+            out.append("<li>%s %s</li>" % (esc(problem["message"]), button))
+        set_html("homeless", "<ul>%s</ul>" % "".join(out) if out else "")
+        show("homeless", bool(out))
+
+    # --- Taking away -----------------------------------------------------------------------------
+
+    def file_request(self, kind):
+        request = self.ask()
+        name = self.draft.name.strip()
+        if not name and self.draft.is_example(self.fields.asked):
+            name = EXAMPLE_NAME
+        request.update({
+            "do": "file", "kind": kind, "name": name,
+            "paper": self.draft.paper or self.fields.catalog["papers"][0],
+        })
+        return request
+
+    async def take(self, kind):
+        await takeaway.take(kind, self.file_request(kind), self.run_bytes, self.redraw.settled)
+
+    async def copy_link(self):
+        where = window.location
+        fragment = self._fragment(self.draft, by_id("with-name").checked)
+        await takeaway.copy(where.origin + where.pathname + where.search + "#" + fragment)

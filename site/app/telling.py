@@ -1,0 +1,77 @@
+"""What the page says outside the form: notices at its top, a line above the bar, progress, trouble."""
+
+from pyscript import document
+from safe import esc
+
+
+def by_id(name):
+    return document.getElementById(name)
+
+
+def set_text(name, text):
+    """Change a text on the page only when it differs, so that nothing is read out twice."""
+    place = by_id(name)
+    if place.textContent != text:
+        place.textContent = text
+
+
+def set_html(name, html, _shown={}):
+    if _shown.get(name) != html:
+        _shown[name] = html
+        by_id(name).innerHTML = html
+
+
+def show(name, visible=True):
+    by_id(name).hidden = not visible
+
+
+def notice(key, sentences, buttons=()):
+    """Put a notice at the top of the page, or take it away when there is nothing to say.
+
+    `buttons` are (what it does, label).
+    """
+    old = by_id("notice-" + key)
+    if old:
+        old.remove()
+    if not sentences:
+        return
+    box = document.createElement("div")
+    box.id = "notice-" + key
+    box.className = "notice"
+    box.innerHTML = "".join("<p>%s</p>" % esc(s) for s in sentences) + "".join(
+        '<button type="button" data-do="%s">%s</button>' % (esc(do), esc(label))
+        for do, label in buttons
+    )
+    by_id("notices").appendChild(box)
+
+
+def done(text):
+    """Say what was just done, with a way to undo it."""
+    set_text("done-text", text)
+    show("done", bool(text))
+
+
+def progress(part, loaded, total):
+    """What is being fetched and how much of it is left."""
+    bar = by_id("progress")
+    what = "the drafting tools" if part == "first" else "what printing needs"
+    if total and loaded < total:
+        bar.max, bar.value = total, loaded
+        left = max(0.1, (total - loaded) / 1e6)
+        text = "Fetching %s: %.1f of %.1f MB left" % (what, left, total / 1e6)
+    else:
+        bar.removeAttribute("value")
+        text = "Setting up %s" % what
+    set_text("loading-text", text)
+    show("loading")
+
+
+def loaded():
+    show("loading", False)
+
+
+def trouble(reason):
+    """The worker does not run: say why, what would do, and offer another try."""
+    loaded()
+    set_text("trouble-text", reason)
+    show("trouble", bool(reason))

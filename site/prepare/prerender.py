@@ -1,0 +1,97 @@
+"""Write into the page what need not wait for a worker: the form, and the example already drafted.
+
+    python prerender.py DIST
+
+The page's own modules make the HTML, so that what stands there first is what they would make later.
+app/catalog.json is what they make it of, less the drawings of where the tape goes, which are symbols
+in figures.svg. MicroPython's dicts keep no order: what has one is a list.
+"""
+
+import json
+import re
+import sys
+from pathlib import Path
+from typing import Any
+
+APP = Path(__file__).resolve().parent.parent / "app"
+sys.path[:0] = [str(APP.parent.parent), str(APP)]
+
+import form  # noqa: E402
+import results  # noqa: E402
+from draft import Draft, request_of  # noqa: E402
+from example import EXAMPLE_WHO  # noqa: E402
+from safe import esc  # noqa: E402
+
+from drafting import workbench  # noqa: E402
+
+_SVG = re.compile(r"<svg ([^>]*viewBox=[^>]*)>(.*)</svg>", re.DOTALL)
+_PLACE = re.compile(r"<!-- build: ([a-z-]+) -->")
+
+
+def catalogue() -> dict[str, Any]:
+    described = workbench.run({"do": "describe"})
+    if not described["ok"]:
+        raise SystemExit(described["problems"][0]["message"])
+    for garment in described["garments"]:
+        for option in garment["options"]:
+            if option["kind"] == "choice":
+                option["choices"] = list(option["choices"].items())
+    return {
+        "garments": described["garments"],
+        "measures": [{"name": name, **rest} for name, rest in described["measures"].items()],
+        "papers": described["papers"],
+    }
+
+
+def figures(catalog: dict[str, Any]) -> str:
+    """The drawings, taken out of the catalogue, as symbols of one SVG."""
+    symbols = []
+    for measure in catalog["measures"]:
+        drawn = _SVG.fullmatch(measure.pop("figure"))
+        if drawn is None:
+            raise SystemExit(f"The figure of {measure['name']} is no SVG with a viewBox.")
+        kept = " ".join(re.findall(r'(?:viewBox|fill|stroke[a-z-]*)="[^"]*"', drawn[1]))
+        symbols.append(f'<symbol id="{measure["name"]}" {kept}>{drawn[2]}</symbol>')
+    return f'<svg xmlns="http://www.w3.org/2000/svg">{"".join(symbols)}</svg>'
+
+
+def places(catalog: dict[str, Any]) -> dict[str, str]:
+    """What goes where in index.html."""
+    garment = catalog["garments"][0]
+    asked = [*garment["needs"], *garment["uses"]]
+    example = workbench.run(request_of(Draft(garment["name"]), asked))
+    if not example["ok"]:
+        raise SystemExit(example["problems"][0]["message"])
+    return {
+        "needed": form.needed_html(catalog, garment),
+        "helpful": form.helpful_html(catalog, garment),
+        "ages": form.ages_html(),
+        "garments": form.garments_html(catalog),
+        "about": form.about_html(garment),
+        "options": form.options_html(garment),
+        "papers": form.papers_html(catalog),
+        "who": esc(EXAMPLE_WHO),
+        "preview": example["preview"],
+        "peek": example["preview"],
+        "wide": results.wide(example["preview"]),
+        "verdict": esc(results.verdict(example)),
+        **results.parts(example),
+    }
+
+
+def main(dist: Path) -> None:
+    catalog = catalogue()
+    (dist / "figures.svg").write_text(figures(catalog), encoding="utf-8")
+    text = json.dumps(catalog, ensure_ascii=False)
+    (dist / "app" / "catalog.json").write_text(text, encoding="utf-8")
+    page = dist / "index.html"
+    made = places(catalog)
+    wanted = set(_PLACE.findall(page.read_text(encoding="utf-8")))
+    if wanted != set(made):
+        raise SystemExit(f"index.html and prerender.py differ in: {sorted(wanted ^ set(made))}")
+    filled = _PLACE.sub(lambda place: made[place[1]], page.read_text(encoding="utf-8"))
+    page.write_text(filled, encoding="utf-8")
+
+
+if __name__ == "__main__":
+    main(Path(sys.argv[1]))
