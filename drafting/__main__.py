@@ -12,8 +12,10 @@ from typing import Any
 
 from . import workbench
 from .body import MEASURES
+from .command_lay import add_cloth_arguments, add_lay_verb, cloth_texts, lay_the_draft, wants_a_lay
 from .garments import GARMENTS, ChoiceOption, CountOption, Garment
 from .problems import BadInput, Problem
+from .requests import UNITS
 from .sheets.tiled_pdf import PAPERS
 from .units import format_length
 
@@ -49,6 +51,7 @@ def _parser() -> argparse.ArgumentParser:
     names = draft.add_subparsers(required=True, metavar="GARMENT")
     for garment in GARMENTS.values():
         _draft_arguments(names, garment)
+    add_lay_verb(verbs)
     return parser
 
 
@@ -64,7 +67,7 @@ def _draft_arguments(names: Any, garment: Garment) -> None:
                         help="a body measurement; may repeat")
     parser.add_argument("-o", "--option", action="append", default=[], metavar="NAME=VALUE",
                         help="an option of the garment; may repeat")
-    parser.add_argument("--unit", default="cm", choices=workbench.UNITS,
+    parser.add_argument("--unit", default="cm", choices=UNITS,
                         help="what a bare number means, and the unit of the output (cm)")
     parser.add_argument("--sex", choices=("woman", "man"), help="for estimates only")
     parser.add_argument("--age-months", help="a child's age, for estimates only")
@@ -72,6 +75,7 @@ def _draft_arguments(names: Any, garment: Garment) -> None:
     parser.add_argument("--paper", default="A4", help=f"{', '.join(PAPERS)} (A4)")
     parser.add_argument("--out", default=garment.name, metavar="DIR",
                         help=f"folder for the files ({garment.name})")
+    add_cloth_arguments(parser)
     parser.set_defaults(act=_draft, garment=garment.name)
 
 
@@ -127,6 +131,7 @@ def _draft(given: argparse.Namespace) -> int:
         "age_months": given.age_months,
         "name": given.name,
         "paper": given.paper,
+        "cloth": cloth_texts(given),
     }
     files = {}
     for kind in ("pattern.json", "pieces.svg", "tiled.pdf"):
@@ -134,9 +139,15 @@ def _draft(given: argparse.Namespace) -> int:
         if not result["ok"]:
             return _complain(problem["message"] for problem in result["problems"])
         files[kind] = result["bytes"]
+    lay_words = ""
+    if wants_a_lay(given):
+        laid, lay_words = lay_the_draft(given, request)
+        files.update(laid)
     _write(Path(given.out), files)
     result = workbench.run({**request, "do": "draft"})
     _print_result(result)
+    if lay_words:
+        print(f"\n{lay_words}")
     print(f"\nWritten to {given.out}: {', '.join(files)}")
     return 0 if result["passed"] else 1
 

@@ -1,0 +1,151 @@
+"""The cutting table: a drafted garment and a cloth in, a lay in words, pictures and files out."""
+
+import json
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from typing import Any
+
+from .chalk import ChalkPlan, chalk_plan
+from .cloth import Cloth
+from .lay.bolt import QUICK_ROUNDS, BoltLay, Order, cheaper_by_piecing, lay_on_bolt
+from .lay.layout import LayProgress
+from .problems import BadInput
+from .sheets.chalk_words import before_you_start, piece_words
+from .sheets.lay_picture import lay_svg
+from .units import Unit, format_length
+from .wording import said, spell
+
+Progress = Callable[[LayProgress], bool | None]
+
+PART = "main"
+
+
+def lay_garment(
+    orders: Sequence[Order], cloth: Cloth, *, seconds: float, seed: int = 0, tearable: bool = False,
+    max_rounds: int | None = None, progress: Progress | None = None,
+) -> BoltLay:
+    """The lay of the orders' main cloth. Raises BadInput for what cannot be laid."""
+    return lay_on_bolt(orders, cloth, part=PART, tearable=tearable, seconds=seconds, seed=seed,
+                       max_rounds=max_rounds, progress=progress)
+
+
+def plan_of(bolt: BoltLay, unit: Unit) -> ChalkPlan:
+    """The chalk plan: x from the physical selvedge, so the selvedge's width is added."""
+    edge = bolt.cloth.selvedge
+    outlines = [
+        (_copy_title(bolt, p.piece, p.copy), [(x + edge, y) for x, y in p.outline])
+        for p in bolt.layout.placements
+    ]
+    return chalk_plan(outlines, bolt.layout.width + 2 * edge, bolt.cut_length, unit)
+
+
+def _copy_title(bolt: BoltLay, piece: str, copy: int) -> str:
+    several = sum(p.piece == piece for p in bolt.layout.placements) > 1
+    return f"{piece} {copy}" if several else piece
+
+
+def lay_json(bolt: BoltLay) -> dict[str, Any]:
+    """The outside contract lay.json."""
+    full = bolt.layout.width + 2 * bolt.cloth.selvedge
+    return {
+        **bolt.layout.to_json(full),
+        "to_buy": round(bolt.buy_length, 1),
+        "folded": bolt.cloth.folded,
+        "notes": [spell(note, "cm") for note in bolt.notes],
+    }
+
+
+def lay_in_words(bolt: BoltLay, unit: Unit) -> dict[str, Any]:
+    """A lay for people: lengths to cut and to buy, the picture, shares, and the chalk steps."""
+    plan = plan_of(bolt, unit)
+    return {
+        "cut_length": format_length(bolt.cut_length, unit),
+        "buy_length": format_length(bolt.buy_length, unit),
+        "used": f"{bolt.layout.utilisation:.0%}",
+        "seconds": round(bolt.layout.seconds, 2),
+        "weight": _amount(bolt.cloth.weight_of(bolt.buy_length), "g"),
+        "price": _amount(bolt.cloth.price_of(bolt.buy_length), ""),
+        "missing": None if bolt.missing is None else format_length(bolt.missing, unit),
+        "notes": [spell(note, unit) for note in bolt.notes],
+        "picture": lay_svg(bolt.layout, bolt.cloth, unit=unit, plan=plan),
+        "shares": [
+            {"owner": s.owner, "part": f"{s.part:.0%}", "length": format_length(s.length, unit),
+             "weight": _amount(s.weight, "g"), "price": _amount(s.price, "")}
+            for s in bolt.shares()
+        ],
+        "chalk": {
+            "first": [*before_you_start(plan)],
+            "pieces": [
+                {"title": w.title, "marks": [list(m) for m in w.marks], "joins": list(w.joins),
+                 "check": w.check}
+                for w in piece_words(plan)
+            ],
+        },
+    }
+
+
+def _amount(value: float | None, unit: str) -> str | None:
+    return None if value is None else f"{value:.0f} {unit}" if unit else f"{value:.2f}"
+
+
+def ways_to_save(bolt: BoltLay) -> list[dict[str, str]]:
+    """What would shorten the lay, each tried with little search: a sentence and the cloth's change.
+
+    Only what saves at least a fiftieth is named; piecing, when it saves a tenth.
+    """
+    found = []
+    quick = dict(seconds=2.0, max_rounds=QUICK_ROUNDS)
+    base = min(bolt.cut_length, _cut_length(bolt, bolt.cloth, **quick))
+    trials = [
+        ("nap", "no", "Pieces may lie head to tail", replace(bolt.cloth, nap=False)),
+        ("folded", "no", "Laid on a single layer", replace(bolt.cloth, folded=False)),
+    ]
+    for field, value, title, cloth in trials:
+        if getattr(bolt.cloth, field):
+            length = _cut_length(bolt, cloth, **quick)
+            if length < 0.98 * base:
+                found.append({"field": field, "value": value, "sentence":
+                              f"{title}, it takes {said(length)} instead of {said(base)}."})
+    pieced = cheaper_by_piecing(bolt, PART)
+    if pieced:
+        found.append({"field": "", "value": "", "sentence":
+                      f"With {len(pieced.orders[0].pattern.seams) - len(bolt.orders[0].pattern.seams)} "
+                      f"piecing seams more it takes {said(pieced.cut_length)} instead of {said(base)}."})
+    return found
+
+
+def _cut_length(bolt: BoltLay, cloth: Cloth, **quick: Any) -> float:
+    try:
+        return lay_on_bolt(bolt.orders, cloth, part=PART, **quick).cut_length
+    except BadInput:
+        return float("inf")
+
+
+def tearing_costs(bolt: BoltLay) -> str:
+    """One sentence: what tearing costs in length against this lay."""
+    torn = lay_on_bolt(bolt.orders, bolt.cloth, part=PART, tearable=True)
+    more = torn.cut_length - bolt.cut_length
+    if more <= 5:
+        return f"Torn in full-width strips it takes no more: {said(torn.cut_length)}."
+    return (f"Torn in full-width strips it would take {said(torn.cut_length)}, "
+            f"{said(more)} more than this lay.")
+
+
+def lay_files(
+    bolt: BoltLay, unit: Unit, *, title: str, name: str | None, paper: str = "A4"
+) -> dict[str, bytes]:
+    """`lay.json`, `lay.svg` (true size) and `chalk-plan.pdf`."""
+    from .sheets.chalk_plan import chalk_plan_pdf
+    from .sheets.paper import PAPERS, read_paper
+
+    plan = plan_of(bolt, unit)
+    sheet = read_paper(paper)
+    if not (sheet.width and sheet.height):
+        sheet = PAPERS["A4"]
+    svg = lay_svg(bolt.layout, bolt.cloth, unit=unit, plan=plan, standalone=True)
+    pdf = chalk_plan_pdf(plan, bolt.layout, bolt.cloth, paper=sheet, title=title, name=name)
+    return {
+        "lay.json": json.dumps(lay_json(bolt), ensure_ascii=False, indent=1).encode(),
+        "lay.svg": svg.encode(),
+        "chalk-plan.pdf": pdf,
+    }
