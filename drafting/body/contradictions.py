@@ -12,11 +12,11 @@ from drafting.problems import Problem
 from drafting.wording import said
 
 RARE = 3e-4
-"""A share of bodies so small that the measurement is doubted. At this share fewer than two in a
-hundred of ANSUR II's bodies, each with 23 measures, are."""
+"""A share of bodies so small that the measurement is doubted. At this share fewer than one in a
+hundred of ANSUR II's bodies, each with 23 measures, are doubted."""
 
 _FAIRLY_RARE = 0.03
-_LIKELIER = 5.0
+_LIKELIER = 3.0
 """How much the log density must gain before a slip is suggested where nothing is RARE."""
 
 _BEAR_OUT_A_WAIST = ("hip_girth", "thigh_girth", "upper_arm_girth", "shoulder_girth",

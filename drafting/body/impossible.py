@@ -44,16 +44,18 @@ def all_in_another_unit(taken: Mapping[str, float], model: Joint) -> Problem | N
     if len(taken) < 2:
         return None
     per_inch = MM_PER_INCH / 10
-    as_typed = model.log_density(taken)
     first, *others = taken
+    size = sum(mm / joint().typical(name) for name, mm in taken.items()) / len(taken)
     for factor, enough, sentence in (
         (per_inch, _A_BABY_OR_INCHES, "In centimetres these measurements are hardly a baby's: were "
          "they read in inches? {first} would then be {meant}."),
         (1 / per_inch, _FAR_LIKELIER, "In inches these measurements fit no body: were they read in "
          "centimetres? {first} would then be {meant}."),
     ):  # fmt: skip
+        if not 0.6 < size * factor < 1.7:
+            continue
         other = {name: mm * factor for name, mm in taken.items()}
-        gain = model.log_density(other) + len(other) * log(factor) - as_typed
+        gain = model.log_density(other) + len(other) * log(factor) - model.log_density(taken)
         if gain < enough:
             continue
         foretold = model.each_from_the_rest(other)
