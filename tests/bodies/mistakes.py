@@ -5,6 +5,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+from drafting.units import Unit
+
 Kind = Literal["decimal slip", "inches for centimetres", "centimetres for inches", "two swapped"]
 
 PER_INCH = 2.54
@@ -18,6 +20,11 @@ class Mistake:
     fields: tuple[str, ...]
     typed: dict[str, float]
     right: Mapping[str, float]
+
+    @property
+    def unit(self) -> Unit:
+        """What a bare number means in the fields where the mistake was made."""
+        return "in" if self.kind == "centimetres for inches" else "cm"
 
 
 def plant(right: Mapping[str, float], rng: random.Random) -> tuple[Mistake, ...]:

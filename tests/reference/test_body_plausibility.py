@@ -65,7 +65,7 @@ def test_planted_mistakes_are_caught_and_the_right_field_is_named() -> None:
     planted, caught, named = Counter[str](), Counter[str](), Counter[str]()
     for body in rng.sample(ansur_bodies(), 200):
         for mistake in plant(body.values, rng):
-            problems = check_body(mistake.typed)
+            problems = check_body(mistake.typed, unit=mistake.unit)
             planted[mistake.kind] += 1
             caught[mistake.kind] += bool(problems)
             fields = {name for p in problems for name in (p.field, *p.also)}
@@ -86,7 +86,7 @@ def test_planted_mistakes_are_caught_among_what_one_garment_asks_for(asked: tupl
     for body in rng.sample(ansur_bodies(), 200):
         for mistake in plant({name: body.values[name] for name in asked}, rng):
             planted += 1
-            caught += bool(check_body(mistake.typed))
+            caught += bool(check_body(mistake.typed, unit=mistake.unit))
     assert caught >= 0.95 * planted
 
 
@@ -98,7 +98,7 @@ def test_what_was_meant_is_offered() -> None:
         for mistake in plant(body.values, rng):
             if mistake.kind == "two swapped":
                 continue
-            told = spell(" ".join(p.message for p in check_body(mistake.typed)), "cm")
+            told = spell(" ".join(p.message for p in check_body(mistake.typed, unit=mistake.unit)), "cm")
             meant = format_length(mistake.right[mistake.fields[0]], "cm")
             slips += 1
             offered += meant in told
@@ -122,6 +122,6 @@ def test_made_up_children_pass_and_their_mistyped_measures_do_not() -> None:
         doubted += bool(problems)
         for mistake in plant(child.values, rng):
             planted += 1
-            caught += bool(check_body(mistake.typed, age_months=child.age_months))
+            caught += bool(check_body(mistake.typed, age_months=child.age_months, unit=mistake.unit))
     assert doubted <= 0.05 * 80
     assert caught >= 0.95 * planted
