@@ -143,9 +143,7 @@ def _not_a_length(name: str) -> Problem:
 
 
 def _missing(name: str) -> Problem:
-    return Problem(
-        name, f"{label_of(name)} is missing and too important to be estimated: please measure it."
-    )
+    return Problem(name, f"{label_of(name)} is missing and too important to be estimated: please measure it.")
 
 
 def _nothing(name: str) -> Problem:

@@ -155,6 +155,4 @@ def month_name(measured: str, months_later: int) -> str:
 
 def _grown(values: Mapping[str, float], stature: float, later: float) -> dict[str, float]:
     now, then = typical_child(stature), typical_child(later)
-    return {
-        name: value * then[name] / now[name] if name in now else value for name, value in values.items()
-    }
+    return {name: value * then[name] / now[name] if name in now else value for name, value in values.items()}

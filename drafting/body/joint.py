@@ -23,7 +23,7 @@ CHILD_MONTHS = 13 * 12
 
 # Beliefs before any measure is known: common practice, no source.
 _CHILD_SHARE = 0.2
-_HEAVIER = ((0.0, 0.94), (3.0, 0.05), (6.0, 0.01))
+_HEAVIER = ((0.0, 0.987), (3.0, 0.01), (6.0, 0.003))
 _CHILD_STATURES = tuple(range(750, 1651, 50))
 
 READING_ERROR = 0.005
@@ -143,6 +143,10 @@ class Joint:
             [kind.log_share + _log_density(kind, given, names, self._error) for kind in self._kinds]
         )
 
+    def typical(self, name: str) -> float:
+        """The mean, mm, of the commonest kind of body."""
+        return max(self._kinds, key=lambda kind: kind.log_share).mean[name]
+
     def range(self, name: str) -> tuple[float, float]:
         """From well below the smallest typical body to three SDs above the largest."""
         return (
@@ -194,8 +198,7 @@ def _child_shares(sex: Sex | None, age_months: int | None) -> list[float]:
     if age_months is None:
         return [1 / len(_CHILD_STATURES)] * len(_CHILD_STATURES)
     by_sex = [
-        growth.stature_distribution(one, age_months)
-        for one in (("woman", "man") if sex is None else (sex,))
+        growth.stature_distribution(one, age_months) for one in (("woman", "man") if sex is None else (sex,))
     ]
     raw = [
         sum(exp(-0.5 * ((stature - mean) / (1.5 * sd)) ** 2) for mean, sd in by_sex)
@@ -206,14 +209,18 @@ def _child_shares(sex: Sex | None, age_months: int | None) -> list[float]:
 
 
 def _adult(sex: Sex, heavier: float, log_share: float) -> _Kind:
-    names, table = load("adults")["names"], load("adults")[sex]
-    with_mass = _correlation(sex)[names.index("weight_kg")]
+    """Adults so many SDs heavier than usual for their stature."""
+    names, table, correlation = load("adults")["names"], load("adults")[sex], _correlation(sex)
+    mass, stature = (correlation[_index()[name]] for name in ("weight_kg", "stature"))
+    together = mass[_index()["stature"]]
+    with_mass = [
+        (own_mass - own_stature * together) / sqrt(1 - together**2)
+        for own_mass, own_stature in zip(mass, stature, strict=True)
+    ]
+    means = zip(names, table["mean"], with_mass, table["sd"], strict=True)
     return _Kind(
         family=sex,
-        mean={
-            name: mean + heavier * with_mass[i] * table["sd"][i]
-            for i, (name, mean) in enumerate(zip(names, table["mean"], strict=True))
-        },
+        mean={name: mean + heavier * part * sd for name, mean, part, sd in means},
         sd=dict(zip(names, table["sd"], strict=True)),
         log_share=log_share,
     )
@@ -261,8 +268,7 @@ def _ordered(given: Iterable[str]) -> tuple[str, ...]:
 def _inverse(family: str, names: tuple[str, ...], error: float) -> _Inverse:
     correlation, at = _correlation(family), [_index()[name] for name in names]
     work = [
-        [correlation[i][j] + (error if i == j else 0.0) for j in at] + [float(i == j) for j in at]
-        for i in at
+        [correlation[i][j] + (error if i == j else 0.0) for j in at] + [float(i == j) for j in at] for i in at
     ]
     size, log_determinant = len(at), 0.0
     for i in range(size):
@@ -276,9 +282,7 @@ def _inverse(family: str, names: tuple[str, ...], error: float) -> _Inverse:
 
 
 @lru_cache(maxsize=2048)
-def _pull(
-    family: str, target: str, names: tuple[str, ...], error: float
-) -> tuple[tuple[float, ...], float]:
+def _pull(family: str, target: str, names: tuple[str, ...], error: float) -> tuple[tuple[float, ...], float]:
     """Standardised regression of target on names: coefficients and the residual's variance."""
     correlation, at = _correlation(family), _index()
     across = [correlation[at[target]][at[name]] for name in names]
@@ -290,9 +294,7 @@ def _standardised(kind: _Kind, given: Mapping[str, float], names: tuple[str, ...
     return [(given[name] - kind.mean[name]) / kind.sd[name] for name in names]
 
 
-def _log_density(
-    kind: _Kind, given: Mapping[str, float], names: tuple[str, ...], error: float
-) -> float:
+def _log_density(kind: _Kind, given: Mapping[str, float], names: tuple[str, ...], error: float) -> float:
     inverse, z = _inverse(kind.family, names, error), _standardised(kind, given, names)
     return _log_density_from(kind, inverse, names, z, [_dot(row, z) for row in inverse.rows])
 

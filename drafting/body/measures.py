@@ -76,8 +76,7 @@ _ALL = (
     Measure(
         "crown_to_shoulder_length",
         "Crown to shoulder",
-        "Lay a book on the head and measure straight down beside the ear to where neck and "
-        "shoulder meet.",
+        "Lay a book on the head and measure straight down beside the ear to where neck and shoulder meet.",
         Tape("head", "upright", ("crown", "neck side")),
         ("stature", "cervicale_height"),
     ),
