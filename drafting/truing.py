@@ -4,7 +4,6 @@ Every check has a value, a limit and advice. The geometry checks measure the pie
 know nothing of how they were drafted; the clearances are facts the garment states.
 """
 
-from collections import Counter
 from dataclasses import dataclass
 from math import acos, degrees, pi
 from typing import Literal
@@ -80,13 +79,17 @@ def _smooth_ends(pattern: Pattern) -> Check | None:
 
     The inner angles of the two pieces at that corner add up to a half turn.
     """
-    sewn = Counter(
-        (part.piece, part.edge) for seam in pattern.seams for part in (*seam.a, *seam.b)
-    )
+    # A lining felled to a hem leaves it a hem.
+    sewn = {
+        (part.piece, part.edge)
+        for seam in pattern.seams
+        if seam.treatment != "felled"
+        for part in (*seam.a, *seam.b)
+    }
     worst, where = 0.0, ""
     found = False
     for seam in pattern.seams:
-        if len(seam.a) != 1 or len(seam.b) != 1:
+        if len(seam.a) != 1 or len(seam.b) != 1 or seam.treatment == "felled":
             continue
         a, b = seam.a[0], seam.b[0]
         ends_a, ends_b = _ends(pattern, a), _ends(pattern, b)
