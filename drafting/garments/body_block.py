@@ -7,39 +7,21 @@ the shoulders and has a side panel under each arm, which does the gusset's work.
 """
 
 from dataclasses import dataclass, replace
-from math import ceil, sqrt
-from typing import Literal
+from math import sqrt
 
 from ..body import Body
-from ..pattern import Clearance, Level, Remedy
+from ..pattern import Level
 from ..problems import BadInput, Problem
 from ..wording import said
-from .fit import ANKLE_HEIGHT, girth_at, room, stride, stride_girth_needed
-from .garment import ChoiceOption, LengthOption, Option, Options, round_to
+from .block_options import hip_depth, named_depth, waist_depth
+from .garment import Options, round_to
 from .gore import SLIT_TURN, Gore
-from .layers import OVER, Layers, over_option
+from .layers import OVER, Layers
 from .loom import fill_the_loom, gores_across, share_of_the_loom
-from .neck import Neck, neck_clearances, neck_for, neck_options, neck_problems
+from .neck import Neck, neck_for, neck_problems
 from .panels import ConePanel
-from .sleeve import (
-    ARMPIT_DEPTH,
-    ELBOW,
-    Sleeve,
-    arm_raise,
-    armpit,
-    sleeve_clearances,
-    sleeve_top,
-)
+from .sleeve import ARMPIT_DEPTH, Sleeve, sleeve_top
 from .taper import Taper
-
-WAIST_TO_HIP = 0.09
-"""Part of stature from the waist down to the fullest hips. common practice, no source."""
-
-CHEST_EASE = 110.0
-"""mm over the chest for linen next to the skin, 100–120. common practice, no source."""
-
-LEAST_CHEST_EASE, LEAST_WAIST_EASE, LEAST_HIP_EASE = 40.0, 40.0, 40.0
-"""mm to breathe, to bend, to step. common practice, no source."""
 
 NARROW_EASE = 20.0
 """mm that a narrow body is wider than the shoulders. common practice, no source."""
@@ -55,110 +37,6 @@ longer sensible to cut. common practice, no source."""
 
 LEAST_UNDER_ARMPIT = 25.0
 """mm of armhole below the armpit. common practice, no source."""
-
-NAMED_LENGTHS = {
-    "by-number": "the length given", "mid-thigh": "middle of the thigh", "knee": "the knee",
-    "mid-calf": "middle of the calf", "ankle": "the ankle",
-}
-
-
-def named_depth(body: Body, name: str) -> float:
-    """mm from the shoulder down to a named height of the leg."""
-    knee, crotch = body["knee_height"], body["inside_leg_height"]
-    height = {
-        "mid-thigh": (knee + crotch) / 2,
-        "knee": knee,
-        "mid-calf": (knee + ANKLE_HEIGHT * body["stature"]) / 2,
-        "ankle": ANKLE_HEIGHT * body["stature"],
-    }[name]
-    return round_to(body["cervicale_height"] - height, 5)
-
-
-def waist_depth(body: Body) -> float:
-    """mm from the shoulder's height at the neck to the waist."""
-    return body["back_waist_length"]
-
-
-def hip_depth(body: Body) -> float:
-    """mm from the shoulder's height at the neck to the fullest hips."""
-    return body["back_waist_length"] + WAIST_TO_HIP * body["stature"]
-
-
-def default_chest_ease(body: Body) -> float:
-    """As much as linen wants, and enough for the shoulders to pass when it is pulled on."""
-    to_pass = body["shoulder_girth"] - max(body["bust_girth"], body["waist_girth"])
-    return max(CHEST_EASE, ceil((to_pass + 5) / 10) * 10.0)
-
-
-def block_options(
-    *, length: str, over: str, gores: str, neckline: str | None, hem: float, open_front: bool = False
-) -> tuple[Option, ...]:
-    """The options of a garment on the body block; its neckline is left out where it has its own."""
-    middle = "sides and back" if open_front else "sides, front and back"
-    shoulder = () if open_front else (
-        ChoiceOption("shoulder", "Shoulder", "One long piece folded over the shoulders, or two.",
-                     "fold", {"fold": "folded, front and back in one", "seam": "seamed"}),
-    )
-
-    def default_hem(body: Body) -> float:
-        widest = max(body["bust_girth"], body["waist_girth"], body["hip_girth"])
-        return round_to(max(hem * body["stature"], 1.25 * widest + 300), 10)
-
-    return (
-        LengthOption("length", "Length", "From the shoulder beside the neck to the finished hem.",
-                     lambda body: named_depth(body, length), 250, 1800),
-        ChoiceOption("length_to", "Length by name", "Sets the length by where the hem should hang.",
-                     "by-number", NAMED_LENGTHS),
-        ChoiceOption("body_width", "Body", "How wide the front and back panels are.", "wide",
-                     {"wide": "wide: the shoulder seam drops over the arm",
-                      "narrow": "narrow: as wide as the shoulders, with side panels"}),
-        *shoulder,
-        ChoiceOption("gores", "Gores", "Wedges let in to widen the hem.", gores,
-                     {"sides": "at the sides", "all": middle, "none": "none"}),
-        ChoiceOption("gore_start", "Gores start", "Where the side gores begin.", "underarm",
-                     {"underarm": "under the arm", "waist": "at the waist", "hip": "at the hips"}),
-        LengthOption("middle_gore_length", "Middle gores",
-                     "Length of gores in slits; 0 lets them start at the waist.", 0.0, 0, 1500),
-        ChoiceOption("gore_cut", "Gores are cut", "Two halves lie head to tail in one rectangle.",
-                     "whole", {"whole": "whole", "halves": "in two halves, with a seam"}),
-        LengthOption("hem_girth", "Hem girth", "All the way round the finished hem.",
-                     default_hem, 400, 8000),
-        LengthOption("growth_tuck", "Growth tuck",
-                     "Depth of a fold sewn in above the hem, to let down as a child grows.",
-                     0.0, 0, 150),
-        *(neck_options(neckline) if neckline else ()),
-        ChoiceOption("sleeve", "Sleeves", "How the sleeve is cut.", "tapered",
-                     {"tapered": "tapered to the cuff", "straight": "straight", "none": "none"},
-                     "Sleeves"),
-        LengthOption("sleeve_length", "Sleeve length",
-                     "From the shoulder point over the bent elbow to the cuff.",
-                     lambda body: round_to(body["arm_length"] + ELBOW * body["stature"], 5),
-                     60, 1100, "Sleeves"),
-        LengthOption("cuff_girth", "Cuff girth", "Round the finished cuff of a tapered sleeve.",
-                     lambda body: round_to(
-                         body["folded_hand_girth"] + 15 + OVER[over].wrist, 5),
-                     80, 900, "Sleeves"),
-        LengthOption("cuff_slit", "Cuff slit", "Left open in the underarm seam at the cuff.",
-                     0.0, 0, 250, "Sleeves"),
-        ChoiceOption("gusset", "Underarm gusset", "A square set in under the arm.", "as-needed",
-                     {"as-needed": "with a wide body and sleeves", "square": "square",
-                      "none": "none"}, "Sleeves"),
-        LengthOption("gusset_size", "Gusset side", "Along each side of the square.",
-                     lambda body: round_to(0.06 * body["stature"], 5), 30, 250, "Sleeves"),
-        over_option(over),
-        LengthOption("chest_ease", "Ease at the chest", "Room round the chest or waist, beyond what "
-                     "the clothes beneath take.",
-                     default_chest_ease, 0, 800, "Ease"),
-        LengthOption("arm_ease", "Ease round the arm", "Room round the upper arm, beyond what the "
-                     "clothes beneath take.", 60.0, 0, 400, "Ease"),
-        LengthOption("loom_width", "Fit to cloth width",
-                     "Changes widths a little so that the pieces fill this cloth; 0 for any cloth.",
-                     0.0, 0, 3000, "Cloth"),
-        LengthOption("seam_allowance", "Seam allowance", "Beyond the sewing line, for run-and-fell "
-                     "seams.", 15.0, 6, 60, "Allowances"),
-        LengthOption("hem_depth", "Hem", "Finished depth; it is turned twice.", 12.0, 0, 80,
-                     "Allowances"),
-    )
 
 
 @dataclass(frozen=True)
@@ -258,7 +136,7 @@ def block_for(
     """
     problems = _contradictions(options)
     if neck is None:
-        problems += neck_problems(body, options)
+        problems += neck_problems(body, options, OVER[options["over"]])
     if problems:
         raise BadInput(problems)
     layers = OVER[options["over"]]
@@ -439,8 +317,9 @@ def _flared(body: Body, options: Options, block: Block, side: float) -> Block:
             share = filled
     block = replace(block, changes=changes)
     if side:
-        block = replace(block, side_panel=ConePanel(
-            side, side + share, block.cut_length - block.armhole))
+        length = block.cut_length - block.armhole
+        _must_flare_gently(options, length, share)
+        block = replace(block, side_panel=ConePanel(side, side + share, length))
     elif sides:
         block = replace(block, gore_depth=start, side_gore=_gore(
             options, block, "gore_start", block.cut_length - start, share))
@@ -471,77 +350,14 @@ def _gore(options: Options, block: Block, start: str, length: float, width: floa
             f"Gores that start there have only {said(length)} left down to a hem at "
             f"{said(block.length)}: let them start higher, make the garment longer, or choose no gores.",
             also=("length", "gores"))])
-    gore = Gore(length, width)
+    _must_flare_gently(options, length, width)
+    return Gore(length, width)
+
+
+def _must_flare_gently(options: Options, length: float, width: float) -> None:
     if width / length > STEEPEST_GORE:
         raise BadInput([Problem(
             "hem_girth",
-            f"A hem of {said(options['hem_girth'])} makes gores {said(width)} wide and only "
-            f"{said(length)} long: give a smaller hem girth, more gores, or a longer garment.",
+            f"A hem of {said(options['hem_girth'])} makes pieces that flare by {said(width)} over only "
+            f"{said(length)}: give a smaller hem girth, more gores, or a longer garment.",
             also=("gores", "length"))])
-    return gore
-
-
-def block_clearances(body: Body, options: Options, block: Block) -> tuple[Clearance, ...]:
-    """What a garment on the body block must clear, from the neck down."""
-    found: list[Clearance] = []
-    if block.overlap is None:
-        found += neck_clearances(body, block.neck)
-        found.append(_way_in(body, options, block))
-    found += _rooms(body, options, block)
-    if block.sleeve:
-        found += sleeve_clearances(body, block.sleeve, block.layers)
-        found.append(armpit(body, block.armhole))
-        found.append(arm_raise(body, block.width / 2, block.armhole, block.gusset))
-    height = body["cervicale_height"] - block.length
-    wider = ceil(stride_girth_needed(body, height) / 10) * 10.0
-    found.append(stride(body, block.hem_girth, height, (
-        _hem(wider), Remedy("Gores at the sides", "gores", "sides"))))
-    return tuple(found)
-
-
-def _hem(girth: float) -> Remedy:
-    return Remedy(f"A hem girth of {said(girth)}", "hem_girth", f"{girth:g} mm")
-
-
-def _chest(options: Options, more: float) -> Remedy:
-    ease = ceil((options["chest_ease"] + max(more, 0.0)) / 10) * 10.0
-    return Remedy(f"Ease of {said(ease)} at the chest", "chest_ease", f"{ease:g} mm")
-
-
-def _way_in(body: Body, options: Options, block: Block) -> Clearance:
-    narrowest, shoulders = block.narrowest, body["shoulder_girth"]
-    passes = narrowest >= shoulders
-    return Clearance(
-        "a way in", narrowest, shoulders,
-        f"The narrowest girth, {said(narrowest)}, {'passes' if passes else 'does not pass'} the "
-        f"shoulders ({said(shoulders)}) when it is pulled on over the head.",
-        (_chest(options, shoulders - narrowest),),
-        body.is_estimated("shoulder_girth"),
-    )
-
-
-def _rooms(body: Body, options: Options, block: Block) -> tuple[Clearance, ...]:
-    levels, extra = block.levels(body), block.layers.chest
-    higher = Remedy("Gores that start under the arm", "gore_start", "underarm")
-    gores = Remedy("Gores at the sides", "gores", "sides")
-    found = [room("room at the chest", body, "bust_girth", block.narrowest, LEAST_CHEST_EASE + extra,
-                  (_chest(options, body["bust_girth"] + LEAST_CHEST_EASE + extra - block.narrowest),))]
-    for name, measure, depth, ease in (
-        ("room at the waist", "waist_girth", waist_depth(body), LEAST_WAIST_EASE + extra),
-        ("room at the hips", "hip_girth", hip_depth(body), LEAST_HIP_EASE + extra),
-    ):
-        if depth >= block.length:
-            continue
-        girth = girth_at(levels, depth)
-        short = body[measure] + ease - girth
-        wider = _hem(ceil(_hem_that_clears(block, depth, short) / 10) * 10.0)
-        found.append(room(name, body, measure, girth, ease,
-                          (wider, higher, gores, _chest(options, short))))
-    return tuple(found)
-
-
-def _hem_that_clears(block: Block, depth: float, short: float) -> float:
-    """The hem girth at which the flare has gained `short` more at `depth`."""
-    gained = block.girth(depth) - 2 * block.width
-    flare = block.hem_girth - 2 * block.width
-    return block.hem_girth + max(0.0, short) * (flare / gained if gained > 1 else 1.0)

@@ -7,7 +7,9 @@ from ..body import Body
 from ..geometry import Allowance
 from ..pattern import Clearance, InnerLine, Pattern, Piece, Placement, Seam, SeamEdge
 from ..wording import said
-from .body_block import Block, block_clearances, block_for, hip_depth
+from .block_facts import block_clearances
+from .block_options import hip_depth
+from .body_block import Block, block_for
 from .body_panels import SIDES, on_panel, panels, side_panels, tucks_above_hem
 from .fit import girth_at, with_remedies_that_work
 from .garment import Garment, Options

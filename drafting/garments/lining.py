@@ -50,4 +50,6 @@ def _of_lining(side: tuple[SeamEdge, ...]) -> tuple[SeamEdge, ...]:
 
 
 def _plain(allowances: Mapping[str, Allowance]) -> dict[str, Allowance]:
-    return {name: Allowance(TURNED) if a.fold else a for name, a in allowances.items()}
+    return {
+        name: Allowance(min(a.width, TURNED)) if a.fold else a for name, a in allowances.items()
+    }

@@ -3,6 +3,7 @@
 The hole's girth is P. A slit of length k opens 2k more, so the head passes when P + 2k exceeds it.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
 from math import ceil, pi
@@ -153,7 +154,7 @@ def half_ellipse(half_width: float, depth: float) -> Path:
     ))
 
 
-def neck_problems(body: Body, options: Options) -> list[Problem]:
+def neck_problems(body: Body, options: Options, layers: Layers) -> list[Problem]:
     """Options of the neck that contradict each other or the body."""
     found = []
     line, depth, slit = options["neckline"], options["neck_depth"], options["neck_slit"]
@@ -176,26 +177,53 @@ def neck_problems(body: Body, options: Options) -> list[Problem]:
             f"A neck {said(depth)} deep is deeper than a torso of "
             f"{said(body['back_waist_length'])} can carry: give {said(deepest)} or less.",
             also=("back_waist_length",)))
+    least = _shallowest(body, line, layers)
+    if 0 < depth < least and line != "slit":
+        found.append(Problem(
+            "neck_depth",
+            f"A neck {said(depth)} deep is too shallow for its width to be turned or faced: give "
+            f"{said(least)} or more, or 0 to leave it to the draft.",
+            also=("neckline",)))
     return found
+
+
+def _widest(body: Body) -> float:
+    """The largest half width, a little inside what the shoulders carry."""
+    return body["shoulder_width"] / 2 - ON_SHOULDER - 5.0
+
+
+def _girth_wanted(body: Body, line: str, layers: Layers) -> float:
+    """P for a hole close to the neck, or for one that the head must pass without a slit."""
+    if line in ("round", "boat"):
+        return body["head_girth"] + HEAD_EASE + 10.0
+    return body["neck_base_girth"] + NECK_EASE + layers.neck
+
+
+def _boat_half(body: Body) -> float:
+    return min(_widest(body), 0.75 * body["shoulder_width"] / 2)
+
+
+def _shallowest(body: Body, line: str, layers: Layers) -> float:
+    """The front depth at which the ellipse is only just wide enough for its allowance."""
+    if line == "boat":
+        return SHALLOWEST * _boat_half(body)
+    even = Neck(1.0, BACK_DEPTH, BACK_DEPTH)
+    return BACK_DEPTH * _girth_wanted(body, line, layers) / even.girth
 
 
 def neck_for(body: Body, options: Options, layers: Layers) -> Neck:
     """The neck hole that the options ask for, as large as head and neck want."""
     line, depth = options["neckline"], options["neck_depth"]
-    at_neck = body["neck_base_girth"] + NECK_EASE + layers.neck
-    over_head = body["head_girth"] + HEAD_EASE + 10.0
-    widest = body["shoulder_width"] / 2 - ON_SHOULDER - 5.0
+    girth, widest = _girth_wanted(body, line, layers), _widest(body)
     narrowest = body["neck_base_girth"] / (2 * pi)
     if line == "slit":
-        neck = Neck(at_neck / 4, 0.0, 0.0)
+        neck = Neck(girth / 4, 0.0, 0.0)
     elif line == "boat":
-        half = min(widest, 0.75 * body["shoulder_width"] / 2)
+        half = _boat_half(body)
         least = SHALLOWEST * half
-        even = max(least, depth or _solved(
-            lambda f: 2 * half_ellipse(half, f).length, over_head, least))
+        even = depth or max(least, _solved(lambda f: 2 * half_ellipse(half, f).length, girth, least))
         neck = Neck(half, even, even)
     else:
-        girth = over_head if line == "round" else at_neck
         shape = 1.15 if line == "round" else 1.1
         half = girth / Neck(1.0, shape, BACK_DEPTH).girth
         if depth:
@@ -212,7 +240,7 @@ def neck_for(body: Body, options: Options, layers: Layers) -> Neck:
     return neck
 
 
-def _solved(girth_of, girth: float, first: float) -> float:  # type: ignore[no-untyped-def]
+def _solved(girth_of: Callable[[float], float], girth: float, first: float) -> float:
     """The argument for which the girth comes out, by secants: girths grow almost in proportion."""
     a, b = first, first * 1.05
     at_a, at_b = girth_of(a) - girth, girth_of(b) - girth

@@ -64,7 +64,6 @@ class Sleeve:
         """The left sleeve as seen from outside, its front to the left; the right is turned over."""
         shape, g = self.shape, self.gusset
         half, corner, end = shape.top / 2, shape.corner, shape.end_edge
-        left = lambda p: Point(-p.x, p.y)  # noqa: E731
         tip = shape.on_side(g)
         top_left, top_right = Point(-half, 0.0), Point(half, 0.0)
         edges = [Edge("top", Path.through(top_left, top_right))]
@@ -72,9 +71,9 @@ class Sleeve:
             edges.append(Edge("back gusset", Path.through(top_right, tip)))
         edges.append(Edge("back underarm", Path.through(tip, corner)))
         edges.append(Edge("cuff", end))
-        edges.append(Edge("front underarm", Path.through(left(corner), left(tip))))
+        edges.append(Edge("front underarm", Path.through(_across(corner), _across(tip))))
         if g:
-            edges.append(Edge("front gusset", Path.through(left(tip), top_left)))
+            edges.append(Edge("front gusset", Path.through(_across(tip), top_left)))
         notches = [Notch("top", half, "shoulder")]
         if g:
             notches += [Notch("front underarm", 0.0, "gusset", from_end=True),
@@ -98,6 +97,10 @@ class Sleeve:
         return Seam(f"{side} sleeve underarm", (SeamEdge("sleeve", "front underarm", copy),),
                     (SeamEdge("sleeve", "back underarm", copy),), allowance,
                     open_from_top=self.slit, order=70)
+
+
+def _across(p: Point) -> Point:
+    return Point(-p.x, p.y)
 
 
 def square_gusset(
@@ -203,7 +206,7 @@ def _arm(
 
 
 def arm_raise(
-    body: Body, half_width: float, armhole: float, gusset: float
+    body: Body, half_width: float, armhole: float, gusset: float, usual_ease: float
 ) -> Clearance:
     """The cloth under the arm must let it rise 45° above the horizontal.
 
@@ -226,7 +229,8 @@ def arm_raise(
         f"up to {said(allowed)} is no bother.",
         (Remedy("A narrow body with side panels", "body_width", "narrow"),
          Remedy(f"Ease of {said(60)} round the arm", "arm_ease", "60 mm"),
-         Remedy("No gusset", "gusset", "none")),
+         Remedy("No gusset", "gusset", "none"),
+         Remedy(f"Ease of {said(usual_ease)} at the chest", "chest_ease", f"{usual_ease:g} mm")),
         body.is_estimated("shoulder_width") or body.is_estimated("upper_arm_girth"),
     )
 

@@ -18,13 +18,14 @@ from ..pattern import (
     Notch,
     Pattern,
     Piece,
+    Placement,
     Remedy,
     Seam,
     SeamEdge,
 )
 from ..problems import BadInput, Problem
 from ..wording import said
-from .body_block import WAIST_TO_HIP
+from .block_options import WAIST_TO_HIP
 from .body_seams import CHILD_STATURE
 from .fit import ANKLE_HEIGHT, room, with_remedies_that_work
 from .garment import ChoiceOption, Garment, LengthOption, Options, round_to
@@ -34,7 +35,6 @@ from .schematic import GAP, below
 from .sleeve import square_gusset
 from .strips import loop_strip
 from .taper import Taper
-from ..pattern import Placement
 
 BACK_RISE = 0.025
 """How much longer the back seam is than the front one, over stature: 30–50 mm for adults. common
@@ -209,8 +209,8 @@ def _legs(body: Body, options: Options) -> _Legs:
             "gusset_size",
             f"A seat gusset of {said(gusset)} and a front slit of {said(options['front_slit'])} leave a "
             f"front seam of {said(front)} in a crotch length of {said(body['crotch_length'])}: give a "
-            f"gusset of {said(gusset - (least_seam - front) * sqrt(2))} or less, more ease through the "
-            "crotch, or a shorter slit.",
+            "smaller gusset, a shorter slit, or "
+            f"{said(options['rise_ease'] + 2 * (least_seam - front))} of ease through the crotch.",
             also=("front_slit", "rise_ease"))])
     foot = front + back + gusset
     least = foot + LEAST_SEAM + 20 + options["ankle_slit"]
@@ -220,7 +220,9 @@ def _legs(body: Body, options: Options) -> _Legs:
             f"Trousers {said(length)} long end above the seat gusset's lower corner at {said(foot)} and "
             f"a slit of {said(options['ankle_slit'])}: give {said(least)} or more, or a smaller gusset.",
             also=("gusset_size", "ankle_slit", "rise_ease"))])
-    hem = options["leg_hem"] or _hem(body, options, length)
+    below_gusset = length + back / 2 - foot
+    hem = options["leg_hem"] or max(
+        _hem(body, options, length), ceil((width - 2 * STEEPEST * below_gusset) / 5) * 5.0)
     legs = _Legs(width, front, front + back, gusset, hem, length, changes)
     if abs(width - hem) / 2 > STEEPEST * legs.taper.length:
         raise BadInput([Problem(
@@ -235,20 +237,22 @@ def _legs(body: Body, options: Options) -> _Legs:
 def _hem(body: Body, options: Options, length: float) -> float:
     """Wide enough for the foot, unless a slit lets it through, and for the leg at that height."""
     height = body["waist_height"] - length
-    foot = body["heel_ankle_girth"] + FOOT_EASE + 5 - 2 * options["ankle_slit"]
+    foot: float = body["heel_ankle_girth"] + FOOT_EASE + 5 - 2 * options["ankle_slit"]
     leg = _leg_girth(body, height) + LEAST_CALF_EASE + 10 + OVER[options["over"]].leg
     return ceil(max(foot, leg) / 5) * 5.0
 
 
 def _width(body: Body, options: Options, gusset: float) -> tuple[float, float, tuple[str, ...]]:
     """The leg panel's width, and the gusset's side and a note where the loom changed them."""
-    layers, widest = OVER[options["over"]], max(body["hip_girth"], body["waist_girth"])
+    layers = OVER[options["over"]]
+    widest = max(body["hip_girth"], body["waist_girth"])
 
-    def for_thigh(side: float) -> float:
-        return _thigh_at_gusset_foot(body, side) + options["thigh_ease"] + layers.leg
+    def wanted_by_the_thigh(side: float) -> float:
+        ease: float = options["thigh_ease"]
+        return _thigh_at_gusset_foot(body, side) + ease + layers.leg
 
     at_seat = (widest + options["hip_ease"] + 2 * layers.leg) / 2
-    width = ceil(max(at_seat, for_thigh(gusset)) / 5 - 1e-9) * 5.0
+    width = ceil(max(at_seat, wanted_by_the_thigh(gusset)) / 5 - 1e-9) * 5.0
     if not options["loom_width"]:
         return width, gusset, ()
     across = options["loom_width"] - 2 * options["seam_allowance"]
@@ -257,7 +261,7 @@ def _width(body: Body, options: Options, gusset: float) -> tuple[float, float, t
                                 "to selvedge.",)
     if across < width:
         larger = next((gusset + more for more in range(0, 61, 5)
-                       if at_seat <= across and for_thigh(gusset + more) <= across), None)
+                       if at_seat <= across and wanted_by_the_thigh(gusset + more) <= across), None)
         if larger:
             return across, larger, (
                 f"The legs are {said(across)} wide instead of {said(width)}, from selvedge to selvedge, "
@@ -271,19 +275,17 @@ def _pieces(options: Options, legs: _Legs) -> tuple[Piece, ...]:
     gusset = square_gusset("seat gusset", legs.gusset,
                            ("right front", "right back", "left back", "left front"), seam,
                            ("seat gusset",))
-    pieces = (_leg(options, legs, seam), gusset)
-    if options["waist"] == "belt-loops":
-        count = 2 * len(LOOPS_AT)
-        pieces += (loop_strip("belt loop", LOOP_LENGTH, LOOP_WIDTH, LOOP_JOINT,
-                              tuple(f"belt loop {n}" for n in range(1, count + 1))),)
-    return pieces
+    if options["waist"] != "belt-loops":
+        return _leg(options, legs, seam), gusset
+    copies = tuple(f"belt loop {n}" for n in range(1, 2 * len(LOOPS_AT) + 1))
+    loops = loop_strip("belt loop", LOOP_LENGTH, LOOP_WIDTH, LOOP_JOINT, copies)
+    return _leg(options, legs, seam), gusset, loops
 
 
 def _leg(options: Options, legs: _Legs, seam: Allowance) -> Piece:
     """The right leg seen from outside, its front to the right; the left one is turned over."""
     half, foot, taper = legs.width / 2, legs.gusset_foot, legs.taper
-    lower = lambda p: Point(p.x, p.y + foot)  # noqa: E731
-    hem = taper.end_edge.moved(lower)
+    hem = taper.end_edge.moved(lambda p: Point(p.x, p.y + foot))
     back_top, front_top = Point(-half, 0.0), Point(half, legs.drop)
     front_corner, back_corner = Point(half, legs.back_rise), Point(-half, legs.back_rise)
     front_foot, back_foot = Point(half, foot), Point(-half, foot)
@@ -447,19 +449,18 @@ def _lower_leg(body: Body, options: Options, legs: _Legs, leg: float) -> list[Cl
 
 def _profile(body: Body, legs: _Legs) -> tuple[Level, ...]:
     """Round the body down to the hips, then round one leg."""
-    down = lambda height: body["waist_height"] - height  # noqa: E731
-    knee = body["knee_height"]
+    waist, knee = body["waist_height"], body["knee_height"]
     one_leg = [
         ("thigh, one leg", legs.gusset_foot, _thigh_at_gusset_foot(body, legs.gusset)),
-        ("knee, one leg", down(knee), _leg_girth(body, knee)),
-        ("calf, one leg", down(CALF_HEIGHT * knee), body["calf_girth"]),
+        ("knee, one leg", waist - knee, _leg_girth(body, knee)),
+        ("calf, one leg", waist - CALF_HEIGHT * knee, body["calf_girth"]),
     ]
     return (
         Level("waist", 0.0, 2 * legs.width, body["waist_girth"]),
         Level("hips", WAIST_TO_HIP * body["stature"], 2 * legs.width, body["hip_girth"]),
         *(Level(name, depth, legs.girth_at(depth), girth)
           for name, depth, girth in one_leg if depth < legs.length),
-        Level("hem, one leg", legs.length, legs.hem, _leg_girth(body, down(legs.length))),
+        Level("hem, one leg", legs.length, legs.hem, _leg_girth(body, waist - legs.length)),
     )
 
 

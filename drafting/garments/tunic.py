@@ -2,7 +2,7 @@
 
 from ..body import Body
 from ..pattern import Pattern
-from .body_block import block_options
+from .block_options import block_options
 from .body_seams import draft_block
 from .garment import Garment, Options
 from .underdress import GARMENT as UNDERDRESS

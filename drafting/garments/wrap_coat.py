@@ -5,6 +5,7 @@ It closes by a belt, by brooches, or by toggles and loops.
 """
 
 from dataclasses import replace
+
 from ..body import Body
 from ..pattern import (
     Attachment,
@@ -17,15 +18,9 @@ from ..pattern import (
 )
 from ..problems import BadInput, Problem
 from ..wording import said
-from .body_block import (
-    LEAST_CHEST_EASE,
-    Block,
-    block_clearances,
-    block_for,
-    block_options,
-    hip_depth,
-    waist_depth,
-)
+from .block_facts import LEAST_CHEST_EASE, block_clearances
+from .block_options import block_options, hip_depth, waist_depth
+from .body_block import Block, block_for
 from .body_seams import CHILD_STATURE, Parts, block_parts, finish
 from .fit import girth_at
 from .garment import ChoiceOption, CountOption, Garment, LengthOption, Options
