@@ -1,0 +1,70 @@
+"""A panel that narrows or widens evenly from a straight top to a square-cornered end: sleeve or leg."""
+
+from dataclasses import dataclass
+from math import cos, pi, sin, tan
+
+from ..geometry import Arc, Line, Path, Point
+
+_STRAIGHT = 1e-3
+"""mm of difference in width under which the panel counts as a rectangle."""
+
+
+@dataclass(frozen=True)
+class Taper:
+    """Symmetrical about x = 0, the straight top edge at y = 0. All in mm.
+
+    The end is part of a circle about the point where the sides would meet, so that it runs on square
+    across the seam when the sides are joined; `end` is its girth along that arc, and `length` is
+    taken down the middle. source: plane geometry (an unrolled frustum of a cone).
+    """
+
+    top: float
+    end: float
+    length: float
+
+    @property
+    def lean(self) -> float:
+        """Radians that the sides lean from the grain, positive when it narrows.
+
+        The sides of lean λ meet top/2 · cot λ below the top, and the end lies end/2λ short of that.
+        """
+        if abs(self.top - self.end) < _STRAIGHT:
+            return 0.0
+        lean = (self.top - self.end) / 2 / self.length
+        for _ in range(40):
+            # length(λ) is close to (top − end)/2λ, so this is nearly Newton's step.
+            off = self.top / 2 / tan(lean) - self.end / 2 / lean - self.length
+            lean *= 1 + off / self.length
+            if abs(off) < 1e-9:
+                break
+        return lean
+
+    @property
+    def corner(self) -> Point:
+        """Where the right side meets the end."""
+        return self.end_edge.start
+
+    @property
+    def side_length(self) -> float:
+        return self.corner.distance(Point(self.top / 2, 0.0))
+
+    def width_at(self, distance: float) -> float:
+        """Girth `distance` mm down the middle."""
+        return self.top + (self.end - self.top) * distance / self.length
+
+    @property
+    def end_edge(self) -> Path:
+        """From the right side to the left."""
+        lean = self.lean
+        if not lean:
+            half = self.top / 2
+            return Path((Line(Point(half, self.length), Point(-half, self.length)),))
+        apex, radius = Point(0.0, self.top / 2 / tan(lean)), self.end / 2 / lean
+        if lean > 0:
+            return Path((Arc(apex, radius, lean - pi / 2, -2 * lean),))
+        return Path((Arc(apex, -radius, pi / 2 + lean, -2 * lean),))
+
+    def on_side(self, distance: float) -> Point:
+        """The point of the right side `distance` mm along it from the top."""
+        lean = self.lean
+        return Point(self.top / 2 - sin(lean) * distance, cos(lean) * distance)
