@@ -99,6 +99,8 @@ def _smooth_ends(pattern: Pattern) -> Check | None:
         for (angle_a, free_a), (angle_b, free_b) in pairs:
             if (a.piece, free_a) in sewn or (b.piece, free_b) in sewn:
                 continue
+            if _lips(angle_a) and _lips(angle_b):
+                continue
             found = True
             off = abs(degrees(angle_a + angle_b - pi))
             if off > worst:
@@ -111,6 +113,11 @@ def _smooth_ends(pattern: Pattern) -> Check | None:
         "Hem and top edge meet every seam square." if passed
         else f"There is a corner at {where}: true the curve where the seam ends.",
     )
+
+
+def _lips(angle: float) -> bool:
+    """Whether a free edge runs straight on along the seam, as the lips of an opening do."""
+    return abs(degrees(angle - pi)) < 0.1
 
 
 def _turned(pattern: Pattern, part: SeamEdge) -> bool:
@@ -138,8 +145,8 @@ def _level_hem(pattern: Pattern) -> Check | None:
     ways = [
         way
         for piece in pattern.pieces
-        if piece.hang
-        for way in _ways_down(piece, piece.hang)
+        for hang in piece.hangs
+        for way in _ways_down(piece, hang)
     ]
     if not ways:
         return None
@@ -162,19 +169,24 @@ def _ways_down(piece: Piece, hang: Hang) -> list[float]:
 
 
 def _cutting_lines(pattern: Pattern) -> Check:
-    bad = [
-        piece.title
-        for piece in pattern.pieces
-        if not is_simple(piece.cutting_line)
-        or not is_simple(piece.outline.polygon)
-        or not holds_polygon(piece.cutting_line, piece.outline.polygon)
-    ]
+    bad = [piece.title for piece in pattern.pieces if not _sound(piece)]
     return Check(
         "cutting lines are sound", not bad, len(bad), 0, "pieces", "at most",
         "Every cutting line goes round its sewing line without crossing itself." if not bad
         else f"The cutting line crosses itself or its sewing line on: {', '.join(bad)}. "
         "Smaller allowances there would do.",
     )
+
+
+def _sound(piece: Piece) -> bool:
+    cut, sewn = piece.cutting_line, piece.outline.polygon
+    if not (is_simple(cut) and is_simple(sewn) and holds_polygon(cut, sewn)):
+        return False
+    for name, hole in piece.hole_cutting_lines.items():
+        edge = piece.line(name).points()[:-1]
+        if not (is_simple(hole) and holds_polygon(edge, hole) and holds_polygon(sewn, edge)):
+            return False
+    return True
 
 
 def _clearance(clearance: Clearance) -> Check:

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import degrees, pi
 
-from ..geometry import Allowance, Arc, Edge, Line, Outline, Path, Point, polar
+from ..geometry import Allowance, Arc, Edge, Line, Outline, Path, Point
 from ..pattern import Hang, Piece, Seam, SeamEdge
 
 WIDEST_ANGLE = 50.0

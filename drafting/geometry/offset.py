@@ -6,7 +6,7 @@ other side of the fold, so that it lies flat when turned: a cuff that widens upw
 that widens downwards.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from .curves import Arc, Cubic, Segment
@@ -44,7 +44,17 @@ def cutting_line(outline: Outline, allowances: Mapping[str, Allowance]) -> tuple
     A hollow arc tighter than its allowance shrinks to its centre. Where a hollow corner's offsets do
     not cross (edges shorter than the allowance), the line may cross itself; truing reports that.
     """
-    runs = [_run(edge, allowances.get(edge.name) or Allowance(0.0)) for edge in outline.edges]
+    return cutting_ring(outline.edges, allowances)
+
+
+def cutting_ring(
+    edges: Sequence[Edge], allowances: Mapping[str, Allowance]
+) -> tuple[Point, ...]:
+    """The same for any ring of edges, each set off to the left of the way one walks.
+
+    A hole is walked anticlockwise, so that its allowance lies inside it.
+    """
+    runs = [_run(edge, allowances.get(edge.name) or Allowance(0.0)) for edge in edges]
     for before, after in zip(runs, (*runs[1:], runs[0]), strict=True):
         _join(before, after)
     return without_needless_points([p for run in runs for p in run.points])
