@@ -1,0 +1,184 @@
+"""Cloth: how wide it really is, how it shrinks, what it weighs and costs.
+
+Widths and lengths in mm. The cloth one buys and the cloth one cuts differ by shrinkage: washed before
+cutting, a length shrinks on the bolt and the pieces keep their size; cut unwashed, the pieces must be
+cut larger, so that the garment comes right at its first wash.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from .problems import BadInput, Problem
+from .units import LengthError, Unit, parse_length
+from .wording import said
+
+NARROWEST, WIDEST = 60.0, 4000.0
+MOST_SHRINKAGE = 0.25
+"""A quarter: more is fulling, which is done to a sample first. common practice, no source."""
+
+TYPICAL_WEIGHT = {"wool": 300.0, "linen": 180.0}
+"""g/m² of a middling tunic cloth. common practice, no source."""
+
+
+@dataclass(frozen=True)
+class Cloth:
+    """A bolt of cloth as it is bought.
+
+    `shrinkage_warp` and `shrinkage_weft` are parts of one (0.06 for 6 %), in the first wash. `folded`
+    lays two layers at once, selvedge to selvedge. `weight` in g/m², `price` per metre of length.
+    """
+
+    name: str = "cloth"
+    width: float = 1500.0
+    selvedge: float = 10.0
+    on_hand: float | None = None
+    shrinkage_warp: float = 0.0
+    shrinkage_weft: float = 0.0
+    washed_first: bool = True
+    nap: bool = False
+    two_sided: bool = True
+    folded: bool = False
+    weight: float | None = None
+    price: float | None = None
+
+    @property
+    def usable_width(self) -> float:
+        """mm between the selvedges that pieces can be laid on, when it is cut."""
+        washed = 1 - self.shrinkage_weft if self.washed_first else 1.0
+        return self.width * washed - 2 * self.selvedge
+
+    @property
+    def lay_width(self) -> float:
+        """mm of strip for the lay: half the usable width when the cloth is folded."""
+        return self.usable_width / 2 if self.folded else self.usable_width
+
+    @property
+    def enlarge(self) -> tuple[float, float]:
+        """Factors for a piece's width and length when the cloth is cut before it is washed."""
+        if self.washed_first:
+            return 1.0, 1.0
+        return 1 / (1 - self.shrinkage_weft), 1 / (1 - self.shrinkage_warp)
+
+    def to_buy(self, cut_length: float) -> float:
+        """mm to buy for `cut_length` mm of lay."""
+        return cut_length / (1 - self.shrinkage_warp) if self.washed_first else cut_length
+
+    def cut_length_on_hand(self) -> float | None:
+        """mm that the cloth on hand gives to cut from, after washing."""
+        if self.on_hand is None:
+            return None
+        return self.on_hand * (1 - self.shrinkage_warp if self.washed_first else 1.0)
+
+    def weight_of(self, length: float) -> float | None:
+        """Grams of `length` mm as bought."""
+        return None if self.weight is None else self.weight * self.width * length / 1e6
+
+    def price_of(self, length: float) -> float | None:
+        """What `length` mm as bought costs, in the price's own currency."""
+        return None if self.price is None else self.price * length / 1000
+
+
+@dataclass
+class _Reader:
+    """Reads a cloth's fields as typed, gathering a sentence for each that does not read."""
+
+    texts: Mapping[str, Any]
+    unit: Unit
+    problems: list[Problem] = field(default_factory=list)
+
+    def text(self, name: str) -> str:
+        return str(self.texts.get(name) or "").strip()
+
+    def length(self, name: str, title: str, default: float, least: float, most: float) -> float:
+        text = self.text(name)
+        if not text:
+            return default
+        try:
+            value = parse_length(text, self.unit)
+        except LengthError as error:
+            return self._wrong(name, f"{title}: {error}", default)
+        if not least <= value <= most:
+            return self._wrong(
+                name, f"{title} of {said(value)} cannot be cut from: give {said(least)} to {said(most)}.",
+                default,
+            )
+        return value
+
+    def percent(self, name: str, title: str) -> float:
+        text = self.text(name).rstrip("%").strip().replace(",", ".")
+        if not text:
+            return 0.0
+        value = self._number(text)
+        if value is None:
+            return self._wrong(name, f"{title}: “{text[:20]}” is not a percentage such as 6.", 0.0)
+        if not 0 <= value / 100 <= MOST_SHRINKAGE:
+            return self._wrong(
+                name,
+                f"{title} of {text[:20]} % leaves no cloth to trust: give 0 to "
+                f"{MOST_SHRINKAGE:.0%}, or wash and measure a sample first.",
+                0.0,
+            )
+        return value / 100
+
+    def amount(self, name: str, title: str) -> float | None:
+        text = self.text(name).replace(",", ".")
+        if not text:
+            return None
+        value = self._number(text)
+        if value is None or not 0 < value < 1e6:
+            self._wrong(name, f"{title}: “{text[:20]}” is not an amount such as 250.", 0.0)
+            return None
+        return value
+
+    def flag(self, name: str, default: bool) -> bool:
+        text = self.text(name).lower()
+        if text in ("", "yes", "true", "1", "no", "false", "0"):
+            return default if not text else text in ("yes", "true", "1")
+        self._wrong(name, f"“{text[:20]}” is neither yes nor no.", 0.0)
+        return default
+
+    def _wrong(self, name: str, sentence: str, value: float) -> float:
+        self.problems.append(Problem(f"cloth_{name}", sentence))
+        return value
+
+    @staticmethod
+    def _number(text: str) -> float | None:
+        if len(text) > 12 or not text.isascii() or not text.replace(".", "", 1).isdigit():
+            return None
+        return float(text)
+
+
+def read_cloth(texts: Mapping[str, Any], unit: Unit = "cm") -> Cloth:
+    """The cloth as typed: a field that is empty keeps its default.
+
+    Raises BadInput naming every field (as `cloth_…`) that does not read.
+    """
+    known = set(Cloth.__dataclass_fields__)
+    reader = _Reader(texts, unit)
+    for name in texts:
+        if name not in known:
+            reader.problems.append(Problem(f"cloth_{str(name)[:40]}", f"A cloth has no “{str(name)[:40]}”."))
+    cloth = Cloth(
+        name=reader.text("name")[:80] or "cloth",
+        width=reader.length("width", "Cloth width", 1500.0, NARROWEST, WIDEST),
+        selvedge=reader.length("selvedge", "Selvedge", 10.0, 0.0, 100.0),
+        on_hand=reader.length("on_hand", "Cloth on hand", 0.0, 50.0, 1e5) or None,
+        shrinkage_warp=reader.percent("shrinkage_warp", "Shrinkage along the cloth"),
+        shrinkage_weft=reader.percent("shrinkage_weft", "Shrinkage across the cloth"),
+        washed_first=reader.flag("washed_first", True),
+        nap=reader.flag("nap", False),
+        two_sided=reader.flag("two_sided", True),
+        folded=reader.flag("folded", False),
+        weight=reader.amount("weight", "Weight"),
+        price=reader.amount("price", "Price"),
+    )
+    if not reader.problems and cloth.lay_width < 30:
+        reader.problems.append(Problem(
+            "cloth_width",
+            f"A cloth {said(cloth.width)} wide leaves {said(cloth.lay_width)} to cut from: not even a "
+            "strap. Give its full width between the edges.",
+        ))
+    if reader.problems:
+        raise BadInput(reader.problems)
+    return cloth
