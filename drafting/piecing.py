@@ -1,0 +1,208 @@
+"""Piecing: a piece wider than the cloth is cut in two along the grain, and the pattern gains a seam.
+
+The cut is set so that the larger part keeps the whole usable width and the smaller is a strip at the
+side of the piece, where it shows least; a strip is never narrower than fingers can fell.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from .geometry import Allowance, bounds
+from .geometry.split import Part, split_outline, split_path
+from .pattern import Attachment, InnerLine, Notch, Pattern, Piece, Seam, SeamEdge
+from .problems import BadInput, Problem
+from .wording import said
+
+NARROWEST_STRIP = 50.0
+"""mm between the sewing lines of a pieced-on strip. common practice, no source."""
+
+PIECING_ALLOWANCE = 15.0
+"""mm on both sides of a piecing seam, enough to fell. common practice, no source."""
+
+
+def fit_to_width(pattern: Pattern, usable_width: float, cloth: str = "main") -> Pattern:
+    """The pattern with every piece of the cloth named no wider than `usable_width` with allowances.
+
+    Notes name the pieces that were pieced. Raises BadInput when a piece cannot be: the cloth is
+    narrower than a strip with its allowances, or a line down the piece would cut it in three.
+    """
+    while True:
+        wide = next(
+            (p for p in pattern.pieces if p.cloth == cloth and _excess(p, usable_width) > 0.05), None
+        )
+        if wide is None:
+            return pattern
+        note = (
+            f"The {wide.title} is {said(_width(wide))} wide with its allowances, more than the cloth's "
+            f"{said(usable_width)}: it is pieced along the grain."
+        )
+        pattern = replace(_pieced(pattern, wide, usable_width), notes=(*pattern.notes, note))
+
+
+def _width(piece: Piece) -> float:
+    left, _, right, _ = bounds(piece.cutting_line)
+    return right - left
+
+
+def _excess(piece: Piece, usable_width: float) -> float:
+    return _width(piece) - usable_width
+
+
+def _pieced(pattern: Pattern, piece: Piece, usable_width: float) -> Pattern:
+    edge = f"piecing {sum(e.name.startswith('piecing') for e in piece.outline.edges) + 1}"
+    for x in _places(piece, usable_width):
+        try:
+            parts = split_outline(piece.outline, x, edge)
+        except ValueError:
+            continue
+        main, strip = sorted(parts, key=lambda part: -part.outline.area)
+        cut = _Cut(pattern, piece, main, strip, edge, x)
+        if min(_excess(p, usable_width) for p in (cut.main_piece, cut.strip_piece)) <= 0.05:
+            return cut.pattern_after
+    raise BadInput([Problem(
+        "cloth_width",
+        f"The {piece.title} is {said(_width(piece))} wide with its allowances and the cloth gives "
+        f"{said(usable_width)}: that is {said(_excess(piece, usable_width))} too little, and it "
+        "cannot be pieced further. A wider cloth or smaller allowances would do.",
+    )])
+
+
+def _places(piece: Piece, usable_width: float) -> Iterator[float]:
+    """Where to cut, the strip as narrow as may be first, on the right and then on the left."""
+    left, _, right, _ = piece.outline.bounds
+    cut_left, _, cut_right, _ = bounds(piece.cutting_line)
+    room = usable_width - PIECING_ALLOWANCE
+    if room < NARROWEST_STRIP:
+        return
+    for start, sign, outer in ((cut_left, 1, right), (cut_right, -1, left)):
+        strip = max(NARROWEST_STRIP, (outer - start) * sign - room)
+        while strip < right - left - NARROWEST_STRIP:
+            yield outer - sign * strip
+            strip += 20.0
+
+
+@dataclass(frozen=True)
+class _Cut:
+    """One piece cut in two at `x`: the parts as pieces, and the pattern with its new seam."""
+
+    pattern: Pattern
+    piece: Piece
+    main: Part
+    strip: Part
+    edge: str
+    x: float
+
+    @property
+    def strip_name(self) -> str:
+        taken = {piece.name for piece in self.pattern.pieces}
+        names = (f"{self.piece.name} strip{f' {n}' if n > 1 else ''}" for n in range(1, 99))
+        return next(name for name in names if name not in taken)
+
+    @property
+    def main_piece(self) -> Piece:
+        return self._part_piece(self.main)
+
+    @property
+    def strip_piece(self) -> Piece:
+        name = self.strip_name
+        return replace(
+            self._part_piece(self.strip), name=name, title=name,
+            copies=tuple(f"{copy} strip" for copy in self.piece.copies),
+        )
+
+    def _part_piece(self, part: Part) -> Piece:
+        piece = self.piece
+        on_left = part.outline.bounds[2] <= self.x + 1e-3
+        lines = [
+            InnerLine(line.name, path, line.kind)
+            for line in piece.inner_lines
+            if (path := split_path(line.path, self.x)[0 if on_left else 1]) is not None
+        ]
+        allowances = {
+            name: piece.allowances[origin]
+            for name, (origin, _) in part.origins.items()
+            if origin in piece.allowances
+        }
+        hems = [name for name, (origin, _) in part.origins.items()
+                if piece.hang and origin == piece.hang.hem]
+        return replace(
+            piece,
+            outline=part.outline,
+            allowances={**allowances, self.edge: Allowance(PIECING_ALLOWANCE)},
+            grain=None,
+            notches=tuple(self._notches(part)),
+            inner_lines=tuple(lines),
+            hang=replace(piece.hang, hem=hems[0]) if piece.hang and hems else None,
+        )
+
+    def _notches(self, part: Part) -> Iterator[Notch]:
+        for notch in self.piece.notches:
+            length = self.piece.outline[notch.edge].length
+            at = length - notch.distance if notch.from_end else notch.distance
+            for name, start, end in self._spans(part, notch.edge):
+                if start <= at <= end:
+                    yield Notch(name, at - start, notch.label)
+
+    def _spans(self, part: Part, edge: str) -> Iterator[tuple[str, float, float]]:
+        """The edges of a part that were cut from `edge`, with where on it they start and end."""
+        for name, (origin, start) in part.origins.items():
+            if origin == edge:
+                yield name, start, start + part.outline[name].length
+
+    def _places_of(self, edge: str) -> list[tuple[float, float, str, str]]:
+        """Start, end, piece and edge for everything that an edge (or slit) has become."""
+        found = [
+            (start, end, piece_name, name)
+            for part, piece_name in ((self.main, self.piece.name), (self.strip, self.strip_name))
+            for name, start, end in self._spans(part, edge)
+        ]
+        if not found:
+            owner = next(
+                (p.name for p in (self.main_piece, self.strip_piece)
+                 if any(line.name == edge for line in p.inner_lines)), self.piece.name,
+            )
+            found = [(0.0, 0.0, owner, edge)]
+        return sorted(found)
+
+    def _side(self, side: tuple[SeamEdge, ...]) -> tuple[SeamEdge, ...]:
+        parts: list[SeamEdge] = []
+        for part in side:
+            if part.piece != self.piece.name:
+                parts.append(part)
+            else:
+                parts += [SeamEdge(piece, edge, part.copy)
+                          for _, _, piece, edge in self._places_of(part.edge)]
+        return tuple(parts)
+
+    def _attachment(self, attachment: Attachment) -> Attachment:
+        if attachment.to.piece != self.piece.name:
+            return attachment
+        for start, end, piece, edge in self._places_of(attachment.to.edge):
+            if start <= attachment.distance <= end:
+                to = SeamEdge(piece, edge, attachment.to.copy)
+                return replace(attachment, to=to, distance=attachment.distance - start)
+        return attachment
+
+    @property
+    def pattern_after(self) -> Pattern:
+        pieces: list[Piece] = []
+        for piece in self.pattern.pieces:
+            pieces += [self.main_piece, self.strip_piece] if piece is self.piece else [piece]
+        seams = [replace(s, a=self._side(s.a), b=self._side(s.b)) for s in self.pattern.seams]
+        joins = [
+            Seam(
+                f"{self.piece.copy_name(copy)} to its strip" + self.edge.removeprefix("piecing 1").replace(
+                    "piecing", ""),
+                (SeamEdge(self.piece.name, self.edge, copy),),
+                (SeamEdge(self.strip_name, self.edge, copy),),
+                PIECING_ALLOWANCE,
+                order=-1,
+            )
+            for copy in range(1, self.piece.cut + 1)
+        ]
+        return replace(
+            self.pattern,
+            pieces=tuple(pieces),
+            seams=(*joins, *seams),
+            attachments=tuple(self._attachment(a) for a in self.pattern.attachments),
+        )
