@@ -41,15 +41,6 @@ EXE = "Scripts" if os.name == "nt" else "bin"
 TRIES = 3
 CDN_PATIENCE = 8  # seconds
 
-# What a first visit fetches before its first pattern, below dist/, apart from the page's own files.
-FIRST_VISIT = (
-    "pyscript/",
-    "micropython/",
-    "pyodide/pyodide",
-    "pyodide/start.mjs",
-    "pyodide/python_stdlib.zip",
-    "pyodide/drafting-0",
-)
 # PyScript would fetch all of its plugins; these stay out of dist/, and out of both configurations.
 UNUSED_PLUGINS = (
     "codemirror",
@@ -246,7 +237,7 @@ def python() -> Path:
 def environment() -> None:
     """Make .venv and install the project with its tests, unless that is done already."""
     stamp = VENV / "ellwand-installed"
-    wanted = fingerprint([ROOT / "pyproject.toml"], sys.version)
+    wanted = fingerprint([], sys.version, json.dumps([PINS["project"], PINS["build-system"]]))
     if stamp.exists() and stamp.read_text() == wanted:
         return
     say("making .venv")
@@ -474,8 +465,28 @@ def site() -> bool:
     return True
 
 
+def part_of(name: str) -> str:
+    """The part of dist/ a file belongs to, for the table of sizes."""
+    if name.startswith("pyodide/"):
+        file_name = name.removeprefix("pyodide/")
+        if file_name.startswith("snapshot"):
+            return "memory snapshot (later visits)"
+        return f"{file_name.split('-')[0]} (wheel)" if file_name.endswith(".whl") else "Pyodide"
+    return {"pyscript": "PyScript", "micropython": "MicroPython"}.get(name.split("/")[0], "the page")
+
+
 def sizes() -> None:
     """Print what dist/ weighs, part by part, as it is and as gzip."""
+    totals: dict[str, list[int]] = {}
+    for path in files_below(DIST):
+        data = path.read_bytes()
+        for part in (part_of(path.relative_to(DIST).as_posix()), "together"):
+            total = totals.setdefault(part, [0, 0])
+            total[0] += len(data)
+            total[1] += len(gzip.compress(data))
+    say(f"{'dist/':<32}{'raw kB':>10}{'gzip kB':>10}")
+    for part, (raw, packed) in sorted(totals.items(), key=lambda item: item[1][0]):
+        say(f"{part:<32}{raw / 1000:>10,.0f}{packed / 1000:>10,.0f}")
 
 
 # --- The three verbs ------------------------------------------------------------------------------

@@ -1,13 +1,12 @@
 """The worker: hands the page's requests to drafting.workbench. It never touches the page.
 
-One message protocol, JSON both ways:
-    hello() -> JSON {"start": "snapshot" or "plain", "version": …}
-    run(request) -> result
-    run_bytes(request) -> [result, file]: the result without its "bytes", which come as a Uint8Array
-        (or null, when the result says what is wrong instead)
-    load_rest() -> JSON {"ready": […], "failed": {package: sentence}}
-
-Names are exported even when drafting itself fails to import: `hello` then raises, with the reason.
+JSON text both ways:
+    hello() -> {"start": "snapshot" or "plain"}, at once
+    version() -> {"version": …}; raises when drafting cannot be imported
+    run(request) -> the result
+    run_bytes(request) -> [result, bytes]: its "bytes" apart, as a Uint8Array (undefined when there
+        are none); waits for the packages that files are written with
+    load_rest() -> {"failed": {package: sentence}}; what failed may be asked for again
 """
 
 import asyncio
@@ -18,26 +17,30 @@ import js
 import pyodide_js
 from pyodide.ffi import to_js
 
-__export__ = ["hello", "run", "run_bytes", "load_rest"]
+__export__ = ["hello", "version", "run", "run_bytes", "load_rest"]
 
-# Loaded while the user looks, and the module that each is imported by; ours are imported when used.
-REST = {
+# What is loaded while the user looks, and what each is imported as; ours is imported when used.
+FILES = {
     "drafting": "",
     "drafting-fonts": "",
     "svgwrite": "svgwrite",
-    "pillow": "",
-    "reportlab": "reportlab.pdfgen.canvas",
     "segno": "segno",
-    "numpy": "numpy",
+    "pillow": "PIL.Image",
+    "reportlab": "reportlab.pdfgen.canvas",
 }
+LAY = {"numpy": "numpy"}
 
-_rest: asyncio.Future | None = None
+_loading = asyncio.Lock()
 
 
 def hello():
+    return json.dumps({"start": js.ellwandStart})
+
+
+def version():
     from drafting import __version__, workbench  # noqa: F401
 
-    return json.dumps({"start": js.ellwandStart, "version": __version__})
+    return json.dumps({"version": __version__})
 
 
 def run(request):
@@ -49,32 +52,34 @@ def run(request):
 async def run_bytes(request):
     from drafting import workbench
 
-    await load_rest()
+    await _load(FILES)
     result = workbench.run(json.loads(request))
     content = result.pop("bytes", None)
     return to_js([json.dumps(result), content])
 
 
 async def load_rest():
-    """Load what the files and the lay need, once; a failed load may be asked for again."""
-    global _rest
-    if _rest is None or (_rest.done() and json.loads(_rest.result())["failed"]):
-        _rest = asyncio.ensure_future(_load_rest())
-    return await _rest
+    failed = {**await _load(FILES), **await _load(LAY)}
+    return json.dumps({"failed": failed})
 
 
-async def _load_rest():
-    names = [name for name in REST if name not in pyodide_js.loadedPackages.to_py()]
-    js.ellwandExpect(to_js(names))
-    await pyodide_js.loadPackage(to_js(names))
+async def _load(group):
+    """Load the group's packages that are not loaded yet: {package: sentence} of those that fail."""
+    async with _loading:
+        missing = _missing(group)
+        if missing:
+            js.ellwandExpect(to_js(missing))
+            await pyodide_js.loadPackage(to_js(missing))
+            for name in set(missing) - set(_missing(group)):
+                await asyncio.sleep(0)  # a redraw that came meanwhile goes first
+                if group[name]:
+                    importlib.import_module(group[name])
+        return {
+            name: f"{name} could not be loaded: is there a network connection?"
+            for name in _missing(group)
+        }
+
+
+def _missing(group):
     loaded = pyodide_js.loadedPackages.to_py()
-    failed = {
-        name: f"{name} could not be loaded: is there a network connection?"
-        for name in REST
-        if name not in loaded
-    }
-    for name, module in REST.items():
-        await asyncio.sleep(0)  # a redraw that came meanwhile goes first
-        if module and name not in failed:
-            importlib.import_module(module)
-    return json.dumps({"ready": [name for name in REST if name not in failed], "failed": failed})
+    return [name for name in group if name not in loaded]

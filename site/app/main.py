@@ -7,6 +7,7 @@ for the next visit. See app/engine.py for how calls and failures work.
 import asyncio
 
 from engine import Engine
+from offline import keep_offline
 from pyscript import document, window
 from pyscript.ffi import create_proxy
 
@@ -38,12 +39,10 @@ async def go(starting):
     result.textContent = str(len(answer))
     window.performance.mark("first-pattern")
     state.textContent = "Ready (%s start)" % engine.info["start"]
-    rest = await engine.load_rest()
+    failed = await engine.load_rest()
     window.performance.mark("rest")
-    if not rest["failed"]:
-        state.textContent = "Ready, everything loaded (%s start)" % engine.info["start"]
-    await engine.keep_offline()
-    document.documentElement.dataset.offline = "ready"
+    state.textContent = " ".join(failed.values()) or "Everything is loaded"
+    await keep_offline(lambda: print("A new version of the page waits for the next visit."))
 
 
 retry.addEventListener("click", create_proxy(lambda event: asyncio.create_task(go(engine.retry))))

@@ -1,20 +1,211 @@
-"""The page loads: first visit, later visits, no network, and what is said when it cannot."""
+"""The page loads: first visit, later visits, no network, updates, and what is said when it cannot."""
 
+import base64
+import gzip
+import hashlib
+import json
+import os
+import shutil
+from pathlib import Path
+
+import build
 import pytest
+from conftest import PlainSite
 
 pytestmark = pytest.mark.browser
 
-READY = "document.documentElement.dataset.offline === 'ready'"
+OFFLINE_READY = "document.documentElement.dataset.offline === 'ready'"
+DRAFTED = "performance.getEntriesByName('first-pattern').length > 0"
+FAILED = "document.documentElement.dataset.engine === 'failed'"
+WORKER = "document.querySelector('script[name^=drafting]').xworker.sync"
+DRESS = {
+    "garment": "apron-dress",
+    "measurements": {"bust_girth": "92cm", "waist_girth": "78cm", "torso_length": "38cm"},
+    "options": {"length": "115cm", "hem_girth": "240cm"},
+    "unit": "cm",
+}
+# source: the files that Pyodide's documentation tells to host for loadPyodide(), 0.27.7
+BARE_PYODIDE = (
+    "pyodide.mjs",
+    "pyodide.asm.js",
+    "pyodide.asm.wasm",
+    "python_stdlib.zip",
+    "pyodide-lock.json",
+)
 
 
-def test_first_visit_needs_no_special_headers_and_no_other_origin(chromium, site):
-    context = chromium.new_context()
-    asked = []
-    context.on("request", lambda request: asked.append(request.url))
+@pytest.fixture
+def context(chromium):
+    fresh = chromium.new_context()
+    yield fresh
+    fresh.close()
+
+
+@pytest.fixture
+def own_site(dist, tmp_path):
+    """A server for a copy of dist/ that a test may change (by replacing files, not writing to them)."""
+    folder = shutil.copytree(dist, tmp_path / "dist", copy_function=os.link)
+    plain = PlainSite(folder)
+    yield plain
+    plain.stop()
+
+
+def visit(context, site, until=OFFLINE_READY):
     page = context.new_page()
     page.goto(site.url)
-    page.wait_for_function(READY)
-    assert page.evaluate("performance.getEntriesByName('first-pattern').length") == 1
-    others = [url for url in asked if not url.startswith((site.url, f"blob:{site.origin}/"))]
-    assert others == []
-    context.close()
+    page.wait_for_function(until)
+    return page
+
+
+def ask_worker(page, function, request):
+    return page.evaluate(
+        f"async ([request]) => Array.from(await {WORKER}.{function}(request) ?? [], "
+        "(part) => part instanceof Uint8Array ? Array.from(part) : part)",
+        [json.dumps(request)],
+    )
+
+
+def start_of(page):
+    return page.evaluate(f"async () => JSON.parse(await {WORKER}.hello()).start")
+
+
+def pdf_of_dress(page):
+    result, content = ask_worker(
+        page, "run_bytes", {"do": "file", "kind": "tiled.pdf", "paper": "A4", **DRESS}
+    )
+    assert json.loads(result)["ok"], result
+    return bytes(content)
+
+
+def test_first_visit_needs_no_special_headers_and_no_other_origin(context, site):
+    asked = []
+    context.on("request", lambda request: asked.append(request.url))
+    page = visit(context, site)
+    assert start_of(page) == "plain"
+    own = (site.url, f"blob:{site.origin}/")
+    assert [url for url in asked if not url.startswith(own)] == []
+
+
+def test_the_policy_forbids_other_origins(context, site, own_site):
+    page = visit(context, site, DRAFTED)
+    refused = "url => fetch(url).then(() => 'answered', () => 'refused')"
+    assert page.evaluate(refused, own_site.url) == "refused"
+    assert page.evaluate(refused, site.url) == "answered"
+
+
+def test_bytes_before_the_first_pattern_are_little_more_than_bare_pyodides(context, site, dist):
+    visit(context, site, DRAFTED)
+    asked = {name or "index.html" for name in site.asked} - {"favicon.ico"}
+    ours = sum(len(gzip.compress((dist / name).read_bytes())) for name in asked)
+    pyodide = build.npm_package("pyodide")
+    bare = sum(len(gzip.compress((pyodide / name).read_bytes())) for name in BARE_PYODIDE)
+    assert "pyodide/pyodide.asm.wasm" in asked
+    assert ours <= 1.2 * bare, f"{ours / bare:.2f} × bare Pyodide's: {sorted(asked)}"
+
+
+def test_later_visit_starts_from_the_snapshot_and_works_with_the_server_gone(context, site):
+    visit(context, site).close()
+    site.stop()
+    page = visit(context, site)
+    assert start_of(page) == "snapshot"
+    assert pdf_of_dress(page).startswith(b"%PDF-")
+
+
+def test_query_and_fragment_open_the_page_offline_too(context, site):
+    visit(context, site).close()
+    site.stop()
+    page = context.new_page()
+    for address in ("index.html", "?from=home-screen", "#apron-dress&bust_girth=92cm"):
+        page.goto("about:blank")
+        page.goto(site.url + address)
+        page.wait_for_function(DRAFTED)
+
+
+def test_broken_snapshot_is_survived_by_a_plain_start(context, site):
+    page = visit(context, site)
+    page.evaluate(
+        """async () => {
+            for (const name of await caches.keys()) {
+                const cache = await caches.open(name);
+                for (const { url } of await cache.keys())
+                    if (url.includes("/snapshot-")) await cache.put(url, new Response("broken"));
+            }
+        }"""
+    )
+    page.close()
+    assert start_of(visit(context, site, DRAFTED)) == "plain"
+
+
+@pytest.mark.parametrize(
+    "name",
+    ["pyodide/pyodide.asm.wasm", "pyodide/start.mjs", "pyodide/python_stdlib.zip", "worker.py"],
+)
+def test_missing_worker_file_is_said_and_another_try_works(context, site, name):
+    site.missing.add(name)
+    page = visit(context, site, FAILED)
+    retry = page.locator("#retry")
+    retry.wait_for(state="visible")
+    site.missing.clear()
+    retry.click()
+    page.wait_for_function(DRAFTED)
+
+
+@pytest.mark.parametrize("name", ["pyscript/core.js", "micropython/micropython.mjs", "app/main.py"])
+def test_page_that_cannot_start_says_so(context, site, name):
+    site.missing.add(name)
+    page = context.new_page()
+    page.goto(site.url)
+    page.locator(".start-failed").first.wait_for(state="visible")
+
+
+def new_version(site: PlainSite, folder: Path) -> None:
+    """Publish a changed page, with the service worker's list brought up to date."""
+    index = folder / "index.html"
+    changed = index.read_text(encoding="utf-8").replace("<html", '<html data-edition="second"')
+    replace(index, changed)
+    line = next(
+        line for line in (folder / "sw.js").read_text().splitlines() if line.startswith("const BUILD")
+    )
+    listed = json.loads(line.removeprefix("const BUILD = ").rstrip(";"))
+    digest = base64.b64encode(hashlib.sha256(changed.encode()).digest()).decode()
+    listed["files"]["index.html"] = "sha256-" + digest
+    listed["version"] = "second"
+    replace(folder / "sw.js", (folder / "sw.js").read_text())
+    build.fill_in(folder / "sw.js", listed)
+
+
+def replace(path: Path, text: str) -> None:
+    path.unlink()  # it is a hard link to the real dist/
+    path.write_text(text, encoding="utf-8")
+
+
+def test_half_published_update_leaves_the_old_version_working(context, own_site, tmp_path):
+    visit(context, own_site).close()
+    new_version(own_site, tmp_path / "dist")
+    replace(tmp_path / "dist" / "index.html", "<!doctype html> cut off")  # not what is listed
+    visit(context, own_site).close()
+    own_site.stop()
+    page = visit(context, own_site)
+    assert page.evaluate("document.documentElement.dataset.edition") is None
+
+
+def test_complete_update_is_used_once_the_page_asks_for_it(context, own_site, tmp_path):
+    visit(context, own_site).close()
+    new_version(own_site, tmp_path / "dist")
+    own_site.asked.clear()
+    page = visit(context, own_site)
+    page.wait_for_function(
+        "navigator.serviceWorker.getRegistration().then(r => r.waiting?.state === 'installed')"
+    )
+    fetched = set(own_site.asked)
+    assert fetched <= {"sw.js", "index.html"}, "only what changed is fetched again"
+    page.evaluate(
+        "navigator.serviceWorker.getRegistration()"
+        ".then(r => r.waiting.postMessage('use the new version'))"
+    )
+    page.wait_for_function("caches.keys().then(names => names.length === 1)")
+    page.close()
+    own_site.stop()
+    page = visit(context, own_site)
+    assert page.evaluate("document.documentElement.dataset.edition") == "second"
+    assert start_of(page) == "snapshot"

@@ -1,0 +1,61 @@
+"""The next visit, with no network: registers sw.js and says when a new version waits.
+
+    kept = await keep_offline(on_new_version)   # True: the whole site is in the browser's cache
+    await use_new_version()                     # once on_new_version was called: reloads the page
+
+Call keep_offline on every visit, after the first pattern and load_rest: it then fetches little that
+was not just fetched, and competes with nothing. False: the browser has no service workers here
+(plain http, some private windows), or the cache could not be filled (no space, a lost connection).
+`<html data-offline>` says "ready" or "no".
+"""
+
+import asyncio
+
+from pyscript import document, window
+from pyscript.ffi import create_proxy
+
+_registration = None
+
+
+async def keep_offline(on_new_version=None):
+    kept = await _kept(on_new_version)
+    document.documentElement.dataset.offline = "ready" if kept else "no"
+    return kept
+
+
+async def _kept(on_new_version):
+    global _registration
+    container = getattr(window.navigator, "serviceWorker", None)
+    if not container:
+        return False
+    try:
+        _registration = registration = await container.register("./sw.js")
+    except Exception:
+        return bool(container.controller)  # no network: what is cached goes on being used
+    if registration.active:
+
+        def found(event):
+            asyncio.create_task(_announce(registration.installing, on_new_version))
+
+        registration.addEventListener("updatefound", create_proxy(found))
+        asyncio.create_task(_announce(registration.waiting, on_new_version))
+        return True
+    first = registration.installing or registration.waiting
+    while first and first.state not in ("activated", "redundant"):
+        await asyncio.sleep(0.1)
+    return bool(first) and first.state == "activated"
+
+
+async def _announce(worker, on_new_version):
+    while worker and worker.state == "installing":
+        await asyncio.sleep(0.5)
+    if worker and worker.state == "installed" and on_new_version:
+        on_new_version()
+
+
+async def use_new_version():
+    """Switch to the version that waits and load the page again."""
+    reload = create_proxy(lambda event: window.location.reload())
+    window.navigator.serviceWorker.addEventListener("controllerchange", reload)
+    if _registration and _registration.waiting:
+        _registration.waiting.postMessage("use the new version")
