@@ -35,6 +35,13 @@ class Box:
         rx, ry = self.reach
         return self.x - rx, self.y - ry, self.x + rx, self.y + ry
 
+    @property
+    def corners(self) -> tuple[Point, Point, Point, Point]:
+        middle = Point(self.x, self.y)
+        u = Point(self.ux, self.uy) * self.half_width
+        v = Point(-self.uy, self.ux) * self.half_height
+        return middle - u - v, middle + u - v, middle + u + v, middle - u + v
+
     def meets_side(self, side: Side) -> bool:
         """Whether the line touches the box. source: the separating axis theorem."""
         ux, uy, w, h = self.ux, self.uy, self.half_width, self.half_height

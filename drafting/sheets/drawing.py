@@ -98,12 +98,8 @@ def _tick(piece: Piece, index: int) -> Tick:
     before = path.direction_along(distance - 1e-3).outward
     after = path.direction_along(distance + 1e-3).outward
     middle = (before + after).unit()
-    width = piece.allowance(notch.edge)
-    if width > 0:
-        end = start + middle * (width / max(0.5, middle.dot(before)))
-    else:
-        end = start - middle * NOTCH_IN
-    return Tick(start, end, -middle, notch.label)
+    across = piece.allowance(notch.edge) / max(0.5, middle.dot(before))
+    return Tick(start, start + middle * (across or -NOTCH_IN), -middle, notch.label)
 
 
 def cut_line(piece: Piece) -> str:

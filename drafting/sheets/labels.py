@@ -52,6 +52,7 @@ class Labels:
         self.drawn = drawn
         self.unit = unit
         self.found: list[Label] = []
+        self.outside: list[Box] = []
         sewing = [p for _, path in drawn.sewing for p in path.points(COARSE)[:-1]]
         lines = [_side(*drawn.grain)]
         for mark in drawn.marks:
@@ -109,10 +110,16 @@ class Labels:
                 self._place("mark", tick.label, _inward(tick, tick.label, size), size)
 
     def title(self, lines: Lines) -> None:
-        """A few lines in the middle of the piece, or all in one line, or beside it if need be."""
+        """A few lines in the middle of the piece, or all in one line, or beside it if need be.
+
+        A single line may do without the last of the words.
+        """
         small = min(size for *_, size in lines)
-        one: Lines = (("title", " · ".join(text for _, text, _ in lines), small),)
-        for tried, over_lines in ((lines, False), (one, False), (lines, True), (one, True)):
+        words = [text for _, text, _ in lines]
+        one: Lines = (("title", " · ".join(words), small),)
+        less: Lines = (("title", " · ".join(words[:-1]), small),)
+        tries = (lines, False), (one, False), (less, False), (lines, True), (one, True)
+        for tried, over_lines in tries:
             width, height = _size(tried)
             for spot in self._middles(width, height):
                 if self._ground.inside(spot, over_lines=over_lines):
@@ -120,7 +127,8 @@ class Labels:
         width, height = _size(lines)
         _, top, right, bottom = self.bounds
         x = right + small / 2 + width / 2
-        return self._set(Box(x, (top + bottom) / 2, 1, 0, width / 2, height / 2), lines)
+        self.outside.append(Box(x, (top + bottom) / 2, 1, 0, width / 2, height / 2))
+        return self._set(self.outside[-1], lines)
 
     def caption(self, lines: Lines) -> None:
         """A few lines under the piece."""
@@ -147,6 +155,8 @@ class Labels:
         for box in spots:
             if fits(box):
                 self._ground.take(box)
+                if out:
+                    self.outside.append(box)
                 angle = degrees(atan2(box.uy, box.ux))
                 self.found.append(Label(kind, text, box.x, box.y, angle, size))
                 return True

@@ -1,0 +1,222 @@
+"""The words that make a printed pattern complete: how to check its scale, what was measured, what
+it will measure, and what to mind. Laid out as one block, printed first or beside the pieces.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+
+from ..geometry import Point
+from ..pattern import Pattern
+from ..units import Unit, format_length
+from ..wording import spell
+from .drawing import STROKES, cut_line, draw_sample
+from .ink import Ink, printed_width, wrapped
+from .text import clean
+
+SQUARE_MM = 100.0
+SQUARE_INCHES = 4 * 25.4
+TEXT = 3.0
+HEADING = 3.6
+LINE = 4.1
+BETWEEN = 4.0
+"""mm."""
+
+
+@dataclass(frozen=True)
+class Words:
+    """A heading, a paragraph, a value set to the right of its name, or a line of the key."""
+
+    text: str
+    value: str = ""
+    bold: bool = False
+    sample: str = ""
+
+
+@dataclass
+class Column:
+    """A space `width` mm wide that fills from `y` to `bottom`."""
+
+    x: float
+    y: float
+    width: float
+    bottom: float
+    drawn: list[tuple[Words, list[str], float, float]] = field(default_factory=list)
+
+    def fill(self, items: Iterable[Words]) -> list[Words]:
+        """Sets what there is room for, and gives back the rest. A heading stays with what follows."""
+        rest = list(items)
+        while rest:
+            item = rest[0]
+            lines = self._lines(item)
+            above = 2.0 if item.bold and self.drawn else 0.0
+            below = LINE if item.bold and len(rest) > 1 else 0.0
+            height = above + len(lines) * LINE
+            if self.y + height + below > self.bottom:
+                break
+            self.drawn.append((item, lines, self.y + above, self.x))
+            self.y += height
+            rest.pop(0)
+        return rest
+
+    def _lines(self, item: Words) -> list[str]:
+        if item.value:
+            room = self.width - printed_width(item.value, TEXT) - 2
+            if printed_width(item.text, TEXT) <= room:
+                return [item.text]
+            return wrapped(f"{item.text}: {item.value}", TEXT, self.width)
+        width = self.width - (22 if item.sample else 0)
+        return wrapped(item.text, HEADING if item.bold else TEXT, width, item.bold)
+
+    def draw(self, ink: Ink, dx: float, dy: float) -> None:
+        for item, lines, y, x in self.drawn:
+            size = HEADING if item.bold else TEXT
+            indent = 22 if item.sample else 0
+            for i, line in enumerate(lines):
+                ink.text(line, dx + x + indent, dy + y + (i + 0.75) * LINE, size, bold=item.bold)
+            if item.value and lines == [item.text]:
+                right = x + self.width - printed_width(item.value, TEXT)
+                ink.text(item.value, dx + right, dy + y + 0.75 * LINE, TEXT)
+            if item.sample:
+                pen = ink.pen(item.sample)
+                draw_sample(pen, item.sample, Point(dx + x, dy + y + 0.5 * LINE), 18)
+                pen.stroke()
+
+
+@dataclass(frozen=True)
+class Cover:
+    """`map_place` is left, top, width and height of the space kept for the map; None without one."""
+
+    title: str
+    whose: str
+    columns: tuple[Column, ...]
+    squares_top: float
+    map_place: tuple[float, float, float, float] | None
+    width: float
+    height: float
+    rest: tuple[Words, ...]
+
+    def draw(self, ink: Ink, x: float, y: float) -> None:
+        """Everything but the map, with the block's left and top at x, y."""
+        ink.text(self.title, x, y + 6, 7, bold=True)
+        if self.whose:
+            ink.text(self.whose, x, y + 12, 4)
+        top = y + self.squares_top
+        ink.rect(x, top, SQUARE_MM, SQUARE_MM, 0.2)
+        ink.rect(x, top + SQUARE_MM + BETWEEN, SQUARE_INCHES, SQUARE_INCHES, 0.2)
+        for column in self.columns:
+            column.draw(ink, x, y)
+
+
+def cover(
+    pattern: Pattern,
+    *,
+    unit: Unit,
+    whose: str,
+    key: Sequence[str],
+    joining: str,
+    map_shape: float,
+    width: float,
+    height: float,
+) -> Cover:
+    """A block `width` mm wide; `rest` is what its `height` mm does not hold.
+
+    `key` lists the kinds of line used; `joining` says how the pages go together, if they must;
+    `map_shape` is the map's height over its width, 0 for none.
+    """
+    top = 15.0
+    squares = 2 * SQUARE_MM + BETWEEN + (SQUARE_INCHES - SQUARE_MM)
+    second = top + SQUARE_MM + BETWEEN
+    aside = SQUARE_INCHES + 5.0
+    room = width - aside
+    map_place = None
+    y = top
+    if map_shape:
+        tall = min(80.0, room * map_shape)
+        map_place = (aside, top, min(room, tall / map_shape), tall)
+        y += tall + 3
+    below = top + squares + 3
+    in_mm = Column(4, top + 3, SQUARE_MM - 8, top + SQUARE_MM - 2)
+    in_inches = Column(4, second + 3, SQUARE_INCHES - 8, second + SQUARE_INCHES - 2)
+    beside = Column(aside, y, room, top + squares)
+    under = Column(0, below, width, height)
+    rest = in_mm.fill(_finished(pattern, unit))
+    rest += in_inches.fill(_measured(pattern, unit))
+    rest += beside.fill([*_joining(joining), *_pieces(pattern), *_key(key), *_seams(pattern, unit)])
+    rest = under.fill([*_minding(pattern, unit), *rest])
+    return Cover(
+        title=clean(pattern.title),
+        whose=whose,
+        columns=(in_mm, in_inches, beside, under),
+        squares_top=top,
+        map_place=map_place,
+        width=width,
+        height=max(under.y, top + squares),
+        rest=tuple(rest),
+    )
+
+
+def _finished(pattern: Pattern, unit: Unit) -> list[Words]:
+    return [
+        Words("Test square, 100 mm", bold=True),
+        Words("Measure this square before you cut. If a side is not 100 mm, print again at 100 % "
+              "(“actual size”) with “fit to page” switched off; a pattern at a wrong scale makes a "
+              "garment that does not fit."),
+        Words("The finished garment", bold=True),
+        *(Words(_name(name), format_length(mm, unit)) for name, mm in pattern.finished.items()),
+    ]
+
+
+def _measured(pattern: Pattern, unit: Unit) -> list[Words]:
+    found = [
+        Words("Test square, 4 inches", bold=True),
+        Words("For a ruler in inches: a side of this square must be 4 in."),
+        Words("Drafted for these measurements", bold=True),
+    ]
+    for name, mm in pattern.measurements.items():
+        value = format_length(mm, unit)
+        if name in pattern.estimated:
+            value += f", estimated ± {format_length(pattern.estimated[name], unit)}"
+        found.append(Words(_name(name), value))
+    return found
+
+
+def _joining(sentence: str) -> list[Words]:
+    return [Words("Joining the pages", bold=True), Words(sentence)] if sentence else []
+
+
+def _pieces(pattern: Pattern) -> list[Words]:
+    found = [Words("Pieces", bold=True)]
+    for piece in pattern.pieces:
+        copies = f" ({', '.join(clean(copy) for copy in piece.copies)})" if piece.copies else ""
+        found.append(Words(f"{clean(piece.title)}: {cut_line(piece)}{copies}"))
+    return found
+
+
+def _key(kinds: Sequence[str]) -> list[Words]:
+    lines = [Words(STROKES[kind].meaning, sample=kind) for kind in kinds]
+    return [Words("Lines", bold=True), *lines]
+
+
+def _seams(pattern: Pattern, unit: Unit) -> list[Words]:
+    found = [Words("Seams", bold=True)] if pattern.seams else []
+    for seam in pattern.seams:
+        left_open = ""
+        if seam.open_from_top:
+            left_open = f", the first {format_length(seam.open_from_top, unit)} left open"
+        found.append(Words(clean(seam.name, 100) + left_open,
+                           format_length(pattern.side_length(seam.a), unit)))
+    return found
+
+
+def _minding(pattern: Pattern, unit: Unit) -> list[Words]:
+    found = []
+    for heading, sentences in (("Mind", pattern.cautions), ("Notes", pattern.notes)):
+        if sentences:
+            found.append(Words(heading, bold=True))
+            found.extend(Words("– " + clean(spell(s, unit), 1000)) for s in sentences)
+    return found
+
+
+def _name(name: str) -> str:
+    words = name.replace("_", " ")
+    return words[:1].upper() + words[1:]
