@@ -1,9 +1,14 @@
 """The wardrobe: one module a garment, each reading like a cutter's notes."""
 
 from .apron_dress import GARMENT as apron_dress
+from .cap import GARMENT as cap
 from .garment import ChoiceOption, CountOption, Garment, LengthOption, Option, read_options
+from .head_scarf import GARMENT as head_scarf
+from .leg_wraps import GARMENT as leg_wraps
 
-GARMENTS: dict[str, Garment] = {garment.name: garment for garment in (apron_dress,)}
+GARMENTS: dict[str, Garment] = {
+    garment.name: garment for garment in (apron_dress, leg_wraps, cap, head_scarf)
+}
 
 __all__ = [
     "GARMENTS", "ChoiceOption", "CountOption", "Garment", "LengthOption", "Option", "read_options",

@@ -1,0 +1,57 @@
+"""Cutting to the cloth's width: what a weaver sent, or the loom in the corner makes, is not cut up
+without need."""
+
+from ..problems import BadInput, Problem
+from ..wording import said
+from .garment import LengthOption, Options
+
+NARROWEST_LOOM = 50.0
+
+LOOM_WIDTH = LengthOption(
+    "loom_width", "Fit to cloth of this width",
+    "Prefer sizes that use the whole width of your cloth; 0 for any cloth.",
+    0.0, 0, 3000, "Cloth",
+)
+
+
+def loom_width(options: Options) -> float:
+    """mm, or 0 for any cloth. Raises BadInput for a width no cloth has."""
+    width = float(options["loom_width"])
+    if 0 < width < NARROWEST_LOOM:
+        raise BadInput([Problem(
+            "loom_width",
+            f"Cloth {said(width)} wide is a ribbon: give {said(NARROWEST_LOOM)} or more, "
+            "or 0 for any cloth.",
+        )])
+    return width
+
+
+def share_of_loom(
+    loom: float, wanted: float, allowances: float, *, most_across: int = 99,
+    less: float = 0.2, more: float = 0.2,
+) -> tuple[float, int] | None:
+    """The finished width that lets a whole number of pieces use up the loom, and that number.
+
+    `allowances` is what one piece needs beyond its finished width. None when no number comes within
+    the parts `less` and `more` of the wanted width.
+    """
+    across = max(1, min(most_across, round(loom / (wanted + allowances))))
+    best = None
+    for count in {max(1, across - 1), across, min(most_across, across + 1)}:
+        width = loom / count - allowances
+        if wanted * (1 - less) <= width <= wanted * (1 + more):
+            if best is None or abs(width - wanted) < abs(best[0] - wanted):
+                best = width, count
+    return best
+
+
+def fitted_note(what: str, before: float, after: float, across: int, loom: float) -> str:
+    """What was changed to use the loom's width."""
+    many = "one uses" if across == 1 else f"{across} side by side use"
+    return (f"{what} {said(after)} instead of {said(before)}: with its allowances {many} "
+            f"the cloth's {said(loom)}.")
+
+
+def unfitted_note(what: str, wanted: float, loom: float) -> str:
+    """That nothing near what was wanted would use the loom's width."""
+    return f"{what} stays {said(wanted)}: nothing near it uses up cloth {said(loom)} wide."
