@@ -2,12 +2,13 @@
 
 from .apron_dress import GARMENT as apron_dress
 from .cap import GARMENT as cap
+from .cloak import GARMENT as cloak
 from .garment import ChoiceOption, CountOption, Garment, LengthOption, Option, read_options
 from .head_scarf import GARMENT as head_scarf
 from .leg_wraps import GARMENT as leg_wraps
 
 GARMENTS: dict[str, Garment] = {
-    garment.name: garment for garment in (apron_dress, leg_wraps, cap, head_scarf)
+    garment.name: garment for garment in (apron_dress, cloak, leg_wraps, cap, head_scarf)
 }
 
 __all__ = [

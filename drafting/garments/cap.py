@@ -13,6 +13,7 @@ from ..pattern import Attachment, Clearance, InnerLine, Pattern, Piece, Remedy, 
 from ..problems import BadInput, Problem
 from ..wording import said
 from .cautions import CORDS, is_young_child
+from .fit import with_remedies_that_work
 from .garment import ChoiceOption, Garment, LengthOption, Options, round_to
 from .shapes import rectangle
 
@@ -88,7 +89,10 @@ def draft(body: Body, options: Options) -> Pattern:
         measurements=dict(body.values),
         estimated=dict(body.estimated),
         options=dict(options),
-        clearances=_clearances(body, options),
+        clearances=with_remedies_that_work(
+            GARMENT, options, _clearances(body, options),
+            lambda changed: _clearances(body, changed),
+        ),
         notes=_notes(options, tied),
         cautions=(CORDS,),
     )
@@ -201,6 +205,7 @@ def _finished(options: Options) -> dict[str, float]:
 
 
 def _clearances(body: Body, options: Options) -> tuple[Clearance, ...]:
+    _check(options)
     return (
         _reach(body, "front edge reaches the jaws", "face_length", options["front_edge"],
                LEAST_FRONT_OF_FACE * body["face_length"], "front_edge", options["front_edge"]),
@@ -221,7 +226,7 @@ def _reach(
     return Clearance(
         name, value, limit,
         f"{said(value - limit)} to spare." if reaches else f"{said(limit - value)} too short.",
-        () if reaches else (Remedy(f"{label} {said(wanted)}", option, f"{wanted} mm"),),
+        (Remedy(f"{label} {said(wanted)}", option, f"{wanted} mm"),),
         body.is_estimated(measure),
     )
 

@@ -12,6 +12,7 @@ from ..pattern import Clearance, InnerLine, Pattern, Piece, Remedy
 from ..problems import BadInput, Problem
 from ..wording import said
 from .cautions import CORDS, PINS
+from .fit import with_remedies_that_work
 from .garment import ChoiceOption, Garment, LengthOption, Options
 from .loom import LOOM_WIDTH, fitted_note, loom_width, share_of_loom, unfitted_note
 from .shapes import rectangle
@@ -58,11 +59,9 @@ def draft(body: Body, options: Options) -> Pattern:
     if shape == "rectangle":
         piece = _rectangle(options, width, length)
         finished = {"length": length, "width": width}
-        round_head, over_head = length, width
     else:
         piece = _square(options, side) if shape == "square" else _triangle(options, side)
         finished = {"side": side, "long_side": side * sqrt(2)}
-        round_head, over_head = side * sqrt(2), side / sqrt(2)
     return Pattern(
         garment=GARMENT.name,
         title=GARMENT.title,
@@ -72,7 +71,10 @@ def draft(body: Body, options: Options) -> Pattern:
         measurements=dict(body.values),
         estimated=dict(body.estimated),
         options=dict(options),
-        clearances=_clearances(body, options, side, round_head, over_head),
+        clearances=with_remedies_that_work(
+            GARMENT, options, _clearances(body, options),
+            lambda changed: _clearances(body, changed),
+        ),
         notes=(*fitting, *_notes(shape)),
         cautions=(PINS, CORDS),
     )
@@ -146,10 +148,11 @@ def _triangle(options: Options, side: float) -> Piece:
     )
 
 
-def _clearances(
-    body: Body, options: Options, side: float, round_head: float, over_head: float
-) -> tuple[Clearance, ...]:
+def _clearances(body: Body, options: Options) -> tuple[Clearance, ...]:
+    _check(options)
+    side, length, width, _ = _sizes(options)
     long = options["shape"] == "rectangle"
+    round_head, over_head = (length, width) if long else (side * sqrt(2), side / sqrt(2))
     wanted_round = (1 + TO_TIE) * body["head_girth"]
     wanted_over = body["crown_to_nape_length"] + BEHIND
     if long:
@@ -174,7 +177,7 @@ def _enough(
     return Clearance(
         name, value, limit,
         f"{said(value - limit)} to spare." if enough else f"{said(limit - value)} too short.",
-        () if enough else remedies, estimated,
+        remedies, estimated,
     )
 
 

@@ -17,6 +17,7 @@ from ..pattern import Clearance, Notch, Pattern, Piece, Remedy
 from ..problems import BadInput, Problem
 from ..wording import said
 from .cautions import OPEN_FIRE
+from .fit import with_remedies_that_work
 from .garment import ChoiceOption, Garment, LengthOption, Options, round_to
 from .loom import LOOM_WIDTH, fitted_note, loom_width, share_of_loom, unfitted_note
 
@@ -150,7 +151,7 @@ class _Strip:
 
 def draft(body: Body, options: Options) -> Pattern:
     """Raises BadInput when options contradict each other or the leg."""
-    leg = _leg(body, options["leg_length"], options["room_beneath"])
+    leg = _wrapped_leg(body, options)
     strip, fitting = _strip(options, leg)
     return Pattern(
         garment=GARMENT.name,
@@ -161,13 +162,20 @@ def draft(body: Body, options: Options) -> Pattern:
         measurements=dict(body.values),
         estimated=dict(body.estimated),
         options=dict(options),
-        clearances=_clearances(body, options, leg, strip),
+        clearances=with_remedies_that_work(
+            GARMENT, options, _clearances(body, options),
+            lambda changed: _clearances(body, changed),
+        ),
         notes=(*fitting, *_notes(leg, strip)),
         cautions=(
             "Wind them snug, not tight: cold, numb or tingling toes mean they must come off.",
             OPEN_FIRE,
         ),
     )
+
+
+def _wrapped_leg(body: Body, options: Options) -> _Leg:
+    return _leg(body, options["leg_length"], options["room_beneath"])
 
 
 def _leg(body: Body, length: float, beneath: float) -> _Leg:
@@ -302,56 +310,52 @@ def _finished(options: Options, strip: _Strip) -> dict[str, float]:
     return found
 
 
-def _clearances(
-    body: Body, options: Options, leg: _Leg, strip: _Strip
-) -> tuple[Clearance, ...]:
+def _clearances(body: Body, options: Options) -> tuple[Clearance, ...]:
+    leg = _wrapped_leg(body, options)
+    strip, _ = _strip(options, leg)
     guessed = any(map(body.is_estimated, ("ankle_girth", "calf_girth", "under_knee_girth")))
-    return (_lap(strip), _follows(leg, strip, guessed), _reaches(options, strip, guessed))
+    return _lap(strip), _follows(leg, strip, guessed), _reaches(strip, guessed)
 
 
 def _lap(strip: _Strip) -> Clearance:
     lap = strip.overlap * strip.ankle_width / strip.width
-    enough = lap >= LEAST_OVERLAP
     wanted = -(-LEAST_OVERLAP * strip.width / strip.ankle_width // 5) * 5
     return Clearance(
         "turns lap", lap, LEAST_OVERLAP,
-        f"Each turn covers at least {said(lap)} of the one before." if enough
+        f"Each turn covers at least {said(lap)} of the one before." if lap >= LEAST_OVERLAP
         else f"Turns that lap only {said(lap)} slip apart when you walk.",
-        () if enough else (Remedy(f"An overlap of {said(wanted)}", "overlap", f"{wanted:g} mm"),),
+        (Remedy(f"An overlap of {said(wanted)}", "overlap", f"{wanted:g} mm"),
+         Remedy("A straight strip", "shape", "straight")),
     )
 
 
 def _follows(leg: _Leg, strip: _Strip, guessed: bool) -> Clearance:
     widest = min(leg.widest_strip, 2 * strip.width)
-    follows = widest >= strip.width
-    narrower = max(30.0, widest // 5 * 5)
+    narrower = widest // 5 * 5
     return Clearance(
         "strip follows the calf", widest, strip.width,
-        "Narrow enough for both edges of a wool twill to lie close." if follows
+        "Narrow enough for both edges of a wool twill to lie close." if widest >= strip.width
         else f"Where the calf widens, the edges of so wide a strip gape: at most {said(widest)} "
         "lies close.",
-        () if follows else (
-            Remedy(f"A strip {said(narrower)} wide", "width", f"{narrower:g} mm"),),
+        (Remedy(f"A strip {said(narrower)} wide", "width", f"{narrower:g} mm"),),
         guessed,
     )
 
 
-def _reaches(options: Options, strip: _Strip, guessed: bool) -> Clearance:
-    reaches = strip.length >= strip.needed
+def _reaches(strip: _Strip, guessed: bool) -> Clearance:
     advice = (
         f"{said(strip.start)} to start, {said(strip.wound)} in the turns, "
         f"{said(strip.length - strip.start - strip.wound)} to tuck in."
-        if reaches
+        if strip.length >= strip.needed
         else f"The turns need {said(strip.start + strip.wound)}; at least {said(LEAST_TUCK)} more "
         "is wanted to tuck in."
     )
-    if reaches:
-        remedies: tuple[Remedy, ...] = ()
-    elif options["band_length"]:
-        remedies = (Remedy("Weave or cut it as long as it must be", "band_length", "0 mm"),)
-    else:
-        remedies = (Remedy(f"{said(350)} to tuck in", "tuck", "350 mm"),)
-    return Clearance("strip is long enough", strip.length, strip.needed, advice, remedies, guessed)
+    return Clearance(
+        "strip is long enough", strip.length, strip.needed, advice,
+        (Remedy("Weave or cut it as long as it must be", "band_length", "0 mm"),
+         Remedy(f"{said(350)} to tuck in", "tuck", "350 mm")),
+        guessed,
+    )
 
 
 def _notes(leg: _Leg, strip: _Strip) -> tuple[str, ...]:

@@ -35,14 +35,11 @@ def share_of_loom(
     `allowances` is what one piece needs beyond its finished width. None when no number comes within
     the parts `less` and `more` of the wanted width.
     """
-    across = max(1, min(most_across, round(loom / (wanted + allowances))))
-    best = None
-    for count in {max(1, across - 1), across, min(most_across, across + 1)}:
-        width = loom / count - allowances
-        if wanted * (1 - less) <= width <= wanted * (1 + more):
-            if best is None or abs(width - wanted) < abs(best[0] - wanted):
-                best = width, count
-    return best
+    near = max(1, min(most_across, round(loom / (wanted + allowances))))
+    counts = range(max(1, near - 1), min(most_across, near + 1) + 1)
+    widths = [(loom / count - allowances, count) for count in counts]
+    fitting = [fit for fit in widths if wanted * (1 - less) <= fit[0] <= wanted * (1 + more)]
+    return min(fitting, key=lambda fit: abs(fit[0] - wanted), default=None)
 
 
 def fitted_note(what: str, before: float, after: float, across: int, loom: float) -> str:
