@@ -5,10 +5,11 @@ from .cap import GARMENT as cap
 from .cloak import GARMENT as cloak
 from .garment import ChoiceOption, CountOption, Garment, LengthOption, Option, read_options
 from .head_scarf import GARMENT as head_scarf
+from .hood import GARMENT as hood
 from .leg_wraps import GARMENT as leg_wraps
 
 GARMENTS: dict[str, Garment] = {
-    garment.name: garment for garment in (apron_dress, cloak, leg_wraps, cap, head_scarf)
+    garment.name: garment for garment in (apron_dress, hood, cloak, leg_wraps, cap, head_scarf)
 }
 
 __all__ = [
