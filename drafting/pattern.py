@@ -5,7 +5,7 @@ judges them. Lengths in mm; x to the right, y down, the grain of a piece along y
 otherwise. Outlines show the right side of the cloth and run clockwise.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Set
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from math import radians
@@ -261,6 +261,7 @@ class Pattern:
 
 def as_json(pattern: Pattern, checks: tuple[Any, ...] = ()) -> dict[str, Any]:
     """The outside contract `pattern.json`, version 1: mm, polylines within 0.1 mm of the curve."""
+    sewn = {(part.piece, part.edge) for seam in pattern.seams for part in (*seam.a, *seam.b)}
     return {
         "format": FORMAT,
         "version": VERSION,
@@ -270,7 +271,7 @@ def as_json(pattern: Pattern, checks: tuple[Any, ...] = ()) -> dict[str, Any]:
         "measurements": {k: _mm(v) for k, v in pattern.measurements.items()},
         "estimated": {k: _mm(v) for k, v in pattern.estimated.items()},
         "options": {k: _mm(v) if isinstance(v, float) else v for k, v in pattern.options.items()},
-        "pieces": [_piece_json(piece) for piece in pattern.pieces],
+        "pieces": [_piece_json(piece, sewn) for piece in pattern.pieces],
         "seams": [_seam_json(pattern, seam) for seam in pattern.seams],
         "attachments": [
             {"name": a.name, "piece": a.piece, "copy": a.copy, "to": [a.to.piece, a.to.edge],
@@ -294,19 +295,20 @@ def as_json(pattern: Pattern, checks: tuple[Any, ...] = ()) -> dict[str, Any]:
     }
 
 
-def _piece_json(piece: Piece) -> dict[str, Any]:
+def _piece_json(piece: Piece, sewn: Set[tuple[str, str]]) -> dict[str, Any]:
+    """`sewn` names the pieces' edges and inner lines that take part in a seam."""
     edges = [
         {"name": edge.name, "length": _mm(edge.length), "allowance": piece.allowance(edge.name),
          "fold": edge.name in piece.allowances and piece.allowances[edge.name].fold,
          "line": _points(edge.path.points())}
         for edge in piece.outline.edges
     ]
-    cuts = [
+    inside = [
         {"name": inner.name, "length": _mm(inner.path.length),
          "allowance": piece.allowance(inner.name), "inner": True,
          "line": _points(inner.path.points())}
         for inner in piece.inner_lines
-        if inner.kind in ("slit", "hole")
+        if inner.kind in ("slit", "hole") or (piece.name, inner.name) in sewn
     ]
     return {
         "name": piece.name,
@@ -319,7 +321,7 @@ def _piece_json(piece: Piece) -> dict[str, Any]:
         "cutting_line": _points(piece.cutting_line),
         "grain": _points(piece.grain_line),
         "holes": [_points(polygon) for polygon in piece.hole_cutting_lines.values()],
-        "edges": edges + cuts,
+        "edges": edges + inside,
         "notches": [
             {"edge": notch.edge, "at": _point(notch_point(piece, notch)), "label": notch.label}
             for notch in piece.notches
