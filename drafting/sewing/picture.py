@@ -64,13 +64,15 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """One line of text; `at` is its baseline's start, middle or end. Lengths in it are marks."""
+    """One line of text; `at` is its baseline's start, middle or end, about which it is turned by
+    `angle` degrees clockwise. Lengths in it are marks."""
 
     text: str
     at: Point
     size: float = TEXT
     anchor: Literal["start", "middle", "end"] = "middle"
     bold: bool = False
+    angle: float = 0.0
 
 
 Item = Line | Words
@@ -278,6 +280,9 @@ def _svg_lines(lines: Sequence[Line]) -> Iterable[str]:
 
 def _svg_words(words: Words, unit: Unit) -> str:
     bold = ' font-weight="700"' if words.bold else ""
+    if words.angle:
+        x, y = _number(words.at.x), _number(words.at.y)
+        bold += f' transform="rotate({_number(words.angle)} {x} {y})"'
     return (
         f'<text class="words" x="{_number(words.at.x)}" y="{_number(words.at.y)}" '
         f'font-size="{words.size:g}" text-anchor="{words.anchor}"{bold} fill="currentColor" '

@@ -8,8 +8,10 @@ from collections.abc import Sequence
 from ..geometry import Point
 from .picture import Item, Line, Picture, Words, hatched
 
-WIDTH, HEIGHT = 104.0, 62.0
-THICK = 4.0
+WIDTH, HEIGHT = 128.0, 76.0
+THICK = 5.0
+ENLARGED = 1.23
+"""The drawings below are made on a ground 104 by 62."""
 
 
 def section(treatment: str) -> Picture | None:
@@ -20,14 +22,14 @@ def section(treatment: str) -> Picture | None:
     title, cloths, threads = drawn
     items: list[Item] = []
     for index, cloth in enumerate(cloths):
-        points = [Point(x, y) for x, y in cloth]
+        points = [Point(x, y) * ENLARGED for x, y in cloth]
         band = _band(points)
         items.append(Line(tuple(band), "cloth", closed=True))
         if index:
             items.extend(hatched(band, 3.0))
     for thread in threads:
-        items.append(Line(tuple(Point(x, y) for x, y in thread), "stitch"))
-    items.append(Words("cut through", Point(WIDTH / 2, HEIGHT - 3), 9.0))
+        items.append(Line(tuple(Point(x, y) * ENLARGED for x, y in thread), "stitch"))
+    items.append(Words("cut through", Point(WIDTH / 2, HEIGHT - 4), 10.0))
     return Picture(title, WIDTH, HEIGHT, tuple(items))
 
 

@@ -420,11 +420,12 @@ def _tuck_depth(piece: Piece, lower: str) -> float:
 
 def _check(scene: _Scene) -> Words:
     pattern = scene.bench.pattern
-    finished = [f"{capital(name.replace('_', ' '))}: {said(mm)}."
-                for name, mm in pattern.finished.items()]
+    finished = "; ".join(f"{name.replace('_', ' ')} {said(mm)}"
+                         for name, mm in pattern.finished.items())
     return Words(
         "Press and check",
-        ("Brush or sponge out the chalk, press the seams, and measure what you made:", *finished,
+        ("Brush or sponge out the chalk, press the seams, and measure what you made: "
+         f"{finished}.",
          "Wear it for an hour before the event: what rubs or pulls is quickest mended at home."),
         cautions=(PINS,),
     )
