@@ -18,7 +18,8 @@ from tests.bodies import ansur_bodies, made_up_children, needs_survey, plant
 # What the garments ask for, as far as the survey took it.
 APRON_DRESS = ("bust_girth", "waist_girth", "hip_girth", "shoulder_girth", "stature")
 UNDERDRESS = ("stature", "bust_girth", "hip_girth", "head_girth", "neck_base_girth",
-              "shoulder_width", "arm_length", "upper_arm_girth", "wrist_girth", "hand_girth")  # fmt: skip
+              "shoulder_width", "arm_length", "upper_arm_girth", "wrist_girth",
+              "hand_girth")  # fmt: skip
 TROUSERS = ("waist_girth", "hip_girth", "thigh_girth", "calf_girth", "heel_ankle_girth",
             "crotch_length", "inside_leg_height", "waist_height")  # fmt: skip
 
