@@ -14,13 +14,13 @@ from drafting.units import MM_PER_INCH, Unit
 from drafting.wording import said
 
 WAIST_OVER_BUST = 400.0
-"""mm. source: ANSUR II, Gordon et al. 2014: among 6,068 adults the waist is at most 173 mm more than
-the chest, and the chest at most 320 mm more than the waist."""
+"""mm. source: ANSUR II, Gordon et al. 2014: among 6,068 adults the waist is at most 173 mm more
+than the chest, and the chest at most 320 mm more than the waist."""
 
 _A_BABY_OR_INCHES = 2.5
 """How much the log density must gain before all measures are taken for inches in fields of
-centimetres, which makes a grown body as large as a baby: typical children from 750 mm of stature stay
-below it."""
+centimetres, which makes a grown body as large as a baby: typical children from 750 mm of stature
+stay below it."""
 
 _FAR_LIKELIER = 15.0
 """The same for centimetres in fields of inches."""

@@ -86,7 +86,7 @@ class FromTheRest:
         return _log_sum([at + _log_normal((mm - mean) / sd, sd) for at, mean, sd in self.parts])
 
     def tail(self, mm: float) -> float:
-        """The share of bodies, among those with the other measures, that lie further out: 0 to 1."""
+        """The share, 0 to 1, of bodies with the other measures that lie further out than `mm`."""
         return sum(
             weight * erfc(abs(mm - mean) / sd / sqrt(2))
             for weight, (_, mean, sd) in zip(self._shares(), self.parts, strict=True)
@@ -110,15 +110,23 @@ class Joint:
 
     def estimate(self, target: str, given: Mapping[str, float]) -> Estimate:
         """`target` conditioned on `given` (which may be empty)."""
-        names = _ordered(given)
-        weights = _shares([kind.log_share + _log_density(kind, given, names, self._error)
-                           for kind in self._kinds])  # fmt: skip
-        parts = [
-            (weight, *_conditional(kind, target, given, names, self._error))
-            for weight, kind in zip(weights, self._kinds, strict=True)
-            if weight > 1e-6
-        ]
-        return _mixed(parts)
+        return self.estimates([target], given)[target]
+
+    def estimates(self, targets: Iterable[str], given: Mapping[str, float]) -> dict[str, Estimate]:
+        """Each of the targets conditioned on `given` (which may be empty), by name."""
+        names, error = _ordered(given), self._error
+        logs = [kind.log_share + _log_density(kind, given, names, error) for kind in self._kinds]
+        weighted = zip(_shares(logs), self._kinds, strict=True)
+        likely = [(weight, kind) for weight, kind in weighted if weight > 1e-6]
+        return {
+            target: _mixed(
+                [
+                    (weight, *_conditional(kind, target, given, names, error))
+                    for weight, kind in likely
+                ]
+            )
+            for target in targets
+        }
 
     def each_from_the_rest(self, given: Mapping[str, float]) -> dict[str, "FromTheRest"]:
         """Each measure as the others foretell it, by name."""
@@ -198,7 +206,8 @@ def _child_shares(sex: Sex | None, age_months: int | None) -> list[float]:
     if age_months is None:
         return [1 / len(_CHILD_STATURES)] * len(_CHILD_STATURES)
     by_sex = [
-        growth.stature_distribution(one, age_months) for one in (("woman", "man") if sex is None else (sex,))
+        growth.stature_distribution(one, age_months)
+        for one in (("woman", "man") if sex is None else (sex,))
     ]
     raw = [
         sum(exp(-0.5 * ((stature - mean) / (1.5 * sd)) ** 2) for mean, sd in by_sex)
@@ -268,7 +277,8 @@ def _ordered(given: Iterable[str]) -> tuple[str, ...]:
 def _inverse(family: str, names: tuple[str, ...], error: float) -> _Inverse:
     correlation, at = _correlation(family), [_index()[name] for name in names]
     work = [
-        [correlation[i][j] + (error if i == j else 0.0) for j in at] + [float(i == j) for j in at] for i in at
+        [correlation[i][j] + (error if i == j else 0.0) for j in at] + [float(i == j) for j in at]
+        for i in at
     ]
     size, log_determinant = len(at), 0.0
     for i in range(size):
@@ -282,7 +292,9 @@ def _inverse(family: str, names: tuple[str, ...], error: float) -> _Inverse:
 
 
 @lru_cache(maxsize=2048)
-def _pull(family: str, target: str, names: tuple[str, ...], error: float) -> tuple[tuple[float, ...], float]:
+def _pull(
+    family: str, target: str, names: tuple[str, ...], error: float
+) -> tuple[tuple[float, ...], float]:
     """Standardised regression of target on names: coefficients and the residual's variance."""
     correlation, at = _correlation(family), _index()
     across = [correlation[at[target]][at[name]] for name in names]
@@ -294,7 +306,9 @@ def _standardised(kind: _Kind, given: Mapping[str, float], names: tuple[str, ...
     return [(given[name] - kind.mean[name]) / kind.sd[name] for name in names]
 
 
-def _log_density(kind: _Kind, given: Mapping[str, float], names: tuple[str, ...], error: float) -> float:
+def _log_density(
+    kind: _Kind, given: Mapping[str, float], names: tuple[str, ...], error: float
+) -> float:
     inverse, z = _inverse(kind.family, names, error), _standardised(kind, given, names)
     return _log_density_from(kind, inverse, names, z, [_dot(row, z) for row in inverse.rows])
 

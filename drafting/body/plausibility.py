@@ -1,8 +1,8 @@
 """Whether measurements can be right.
 
 What no body shows is an error. What is merely rare beside the other measurements is a warning, with
-the measurement it disagrees with and what would reconcile the two: it never stops a draft. Lengths in
-the sentences are marked for drafting.wording.spell.
+the measurement it disagrees with and what would reconcile the two: it never stops a draft. Lengths
+in the sentences are marked for drafting.wording.spell.
 """
 
 from collections.abc import Mapping

@@ -35,14 +35,18 @@ def report(
         used = tuple(MEASURES)
     missing = [name for name in _in_order(needed) if name not in values]
     guessed = [name for name in _in_order(used) if name not in values and name not in needed]
-    lines = _section("Given", [(label_of(n), format_length(values[n], unit)) for n in _in_order(values)])
+    lines = _section(
+        "Given", [(label_of(n), format_length(values[n], unit)) for n in _in_order(values)]
+    )
     try:
         body = complete(sound, guessed, sex=sex, age_months=age_months)
     except BadInput:
         missing += guessed
     else:
         lines += _section("Estimated", [(label_of(n), in_words(body, n, unit)) for n in guessed])
-    lines += _section("Still to be measured", [(label_of(n), MEASURES[n].instruction) for n in missing])
+    lines += _section(
+        "Still to be measured", [(label_of(n), MEASURES[n].instruction) for n in missing]
+    )
     lines += _growth(sound, unit, sex, age_months)
     lines += ["Please look again", *(f"  {spell(p.message, unit)}" for p in found)] if found else []
     return "\n".join(lines)
@@ -60,15 +64,21 @@ def _section(title: str, rows: list[tuple[str, str]]) -> list[str]:
     return [title, *(f"  {label:<{width}}  {text}" for label, text in rows), ""]
 
 
-def _growth(values: Mapping[str, float], unit: Unit, sex: Sex | None, age_months: int | None) -> list[str]:
+def _growth(
+    values: Mapping[str, float], unit: Unit, sex: Sex | None, age_months: int | None
+) -> list[str]:
     if age_months is None or not FIRST_MONTH <= age_months < LAST_MONTH or "stature" not in values:
         return []
     on = centile(values["stature"], sex, age_months)
     rows = []
     for then in expected(values, sex, age_months):
         known = [n for n in ("bust_girth", "arm_length") if n in then.values]
-        others = "".join(f", {label_of(n).lower()} {format_length(then.values[n], unit)}" for n in known)
+        others = "".join(
+            f", {label_of(n).lower()} {format_length(then.values[n], unit)}" for n in known
+        )
         label = f"in {then.months} months"
         rows.append((label, f"height {format_length(then.stature, unit)}{others}"))
-    title = f"Growth, staying taller than {min(max(round(on), 1), 99)} in 100 of that age (CDC 2000)"
+    title = (
+        f"Growth, staying taller than {min(max(round(on), 1), 99)} in 100 of that age (CDC 2000)"
+    )
     return _section(title, rows)

@@ -3,8 +3,9 @@
     {"format": "ellwand-wearer", "version": 1, "name": "Ása", "measured": "2026-11-25",
      "unit": "cm", "sex": "woman", "born": "2018-05-02", "measurements": {"bust_girth": "62,5"}}
 
-Everything but format, version and name may be left out. Texts stay texts: what is typed in a name is
-shown, never run. Names this version does not know are refused, not dropped, so that nothing is lost.
+Everything but format, version and name may be left out. Texts stay texts: what is typed in a name
+is shown, never run. Names this version does not know are refused, not dropped, so that nothing is
+lost.
 """
 
 from collections.abc import Mapping
@@ -29,7 +30,8 @@ _KNOWN = ("format", "version", "name", "measured", "unit", "sex", "born", "measu
 class Wearer:
     """A person as measured on one day. `measurements` holds texts as typed, by measure.
 
-    Dates are ISO, such as 2026-11-25. Raises BadInput, naming each field, for what is out of bounds.
+    Dates are ISO, such as 2026-11-25. Raises BadInput, naming each field, for what is out of
+    bounds.
     """
 
     name: str
@@ -80,21 +82,21 @@ def read_wearer(text: str | bytes) -> Wearer:
     """
     content = _object(text)
     if content.get("format") != FORMAT:
-        raise BadInput([Problem("file", "This file is not a wearer saved by Ellwand.")])
+        raise _bad_file("This file is not a wearer saved by Ellwand.")
     version = content.get("version")
     if type(version) is not int or version < 1:
-        raise BadInput([Problem("file", "This wearer's file does not say its version.")])
+        raise _bad_file("This wearer's file does not say its version.")
     if version > VERSION:
-        raise BadInput([Problem("file",
+        raise _bad_file(
             f"This wearer was saved by a later Ellwand (version {str(version)[:12]} of the file; "
-            f"this one reads {VERSION}): please update Ellwand, and keep the file.")])  # fmt: skip
+            f"this one reads {VERSION}): please update Ellwand, and keep the file."
+        )
     strange = [key for key in content if key not in _KNOWN]
     if strange:
-        raise BadInput([Problem("file",
-            f"This wearer's file holds {quoted(strange[0])}, which is not known here.")])  # fmt: skip
+        raise _bad_file(f"This wearer's file holds {quoted(strange[0])}, which is not known here.")
     fields = {key: content[key] for key in _KNOWN[2:] if content.get(key) is not None}
     if "name" not in fields:
-        raise BadInput([Problem("name", "This wearer's file holds no name.")])
+        raise _bad_file("This wearer's file holds no name.")
     return Wearer(**fields)
 
 
@@ -102,19 +104,23 @@ def _object(text: str | bytes) -> dict[str, Any]:
     import json
 
     if len(text) > LARGEST_FILE:
-        raise BadInput([Problem("file",
-            f"This file is too large for a wearer's ({len(text)} bytes; {LARGEST_FILE} would "
-            "do).")])  # fmt: skip
+        raise _bad_file(
+            f"This file is too large for a wearer's ({len(text)} bytes; {LARGEST_FILE} would do)."
+        )
     try:
         plain = text.decode("utf-8-sig") if isinstance(text, bytes) else text.removeprefix("\ufeff")
         content = json.loads(plain)
     except (ValueError, RecursionError):
-        raise BadInput([Problem("file",
-            "This file does not read: it is cut off, or it is not a wearer saved by "
-            "Ellwand.")]) from None  # fmt: skip
+        raise _bad_file(
+            "This file does not read: it is cut off, or it is not a wearer saved by Ellwand."
+        ) from None
     if not isinstance(content, dict):
-        raise BadInput([Problem("file", "This file is not a wearer saved by Ellwand.")])
+        raise _bad_file("This file is not a wearer saved by Ellwand.")
     return content
+
+
+def _bad_file(sentence: str) -> BadInput:
+    return BadInput([Problem("file", sentence)])
 
 
 def _name_problems(name: object) -> list[Problem]:
@@ -142,13 +148,17 @@ def _measurement_problems(texts: object) -> list[Problem]:
                 )  # fmt: skip
             )
         elif not isinstance(text, str) or len(text) > LONGEST_TEXT or not _is_one_line(text):
-            problems.append(Problem(name, f"{label_of(name)} must be a short line of text, as typed."))
+            problems.append(
+                Problem(name, f"{label_of(name)} must be a short line of text, as typed.")
+            )
     return problems
 
 
 def _is_one_line(text: str) -> bool:
     """Whether the text has no control characters or line ends and can be written as UTF-8."""
-    return not any(c < " " or c in "\x7f\x85\u2028\u2029" or "\ud800" <= c <= "\udfff" for c in text)
+    return not any(
+        c < " " or c in "\x7f\x85\u2028\u2029" or "\ud800" <= c <= "\udfff" for c in text
+    )
 
 
 def _choice_problems(key: str, value: object, choices: tuple[object, ...]) -> list[Problem]:

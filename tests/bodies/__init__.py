@@ -1,4 +1,4 @@
-"""Bodies for every test: the ANSUR II survey when it is at hand, made-up children, and strategies."""
+"""Bodies for every test: the ANSUR II survey when it is at hand, made-up children, strategies."""
 
 from tests.bodies.made_up import MadeUpChild, any_measurements, likely_bodies, made_up_children
 from tests.bodies.mistakes import Mistake, plant

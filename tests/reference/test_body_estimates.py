@@ -124,7 +124,9 @@ def test_one_normal_s_estimate_is_worked_out_by_numpy_alike() -> None:
     at = [names.index(name) for name in given]
     target = names.index("wrist_girth")
     # A careful reading's error is part of what is known (READING_ERROR).
-    known = covariance[np.ix_(at, at)] + np.diag(joint_module.READING_ERROR * np.diag(covariance)[at])
+    known = covariance[np.ix_(at, at)] + np.diag(
+        joint_module.READING_ERROR * np.diag(covariance)[at]
+    )
     across = covariance[target, at]
     off = np.array(list(given.values())) - np.array(woman["mean"])[at]
     mean = woman["mean"][target] + across @ np.linalg.solve(known, off)
@@ -136,7 +138,8 @@ def test_one_normal_s_estimate_is_worked_out_by_numpy_alike() -> None:
 
 
 def test_children_s_heads_are_those_of_the_growth_charts() -> None:
-    # source: UK90 and WHO head circumference (Cole, Freeman & Preece 1998; WHO 2006), by rcpchgrowth
+    # source: UK90 and WHO head circumference (Cole, Freeman & Preece 1998; WHO 2006), by
+    # rcpchgrowth
     for stature in range(900, 1651, 50):
         age = _usual_age(stature)
         both = [measurement_from_sds("uk-who", 0, "ofc", sex, age) for sex in ("female", "male")]

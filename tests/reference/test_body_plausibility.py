@@ -17,8 +17,9 @@ from tests.bodies import ansur_bodies, made_up_children, needs_survey, plant
 
 # What the garments ask for, as far as the survey took it.
 APRON_DRESS = ("bust_girth", "waist_girth", "hip_girth", "shoulder_girth", "stature")
-UNDERDRESS = ("stature", "bust_girth", "hip_girth", "head_girth", "neck_base_girth", "shoulder_width",
-              "arm_length", "upper_arm_girth", "wrist_girth", "hand_girth")  # fmt: skip
+UNDERDRESS = ("stature", "bust_girth", "hip_girth", "head_girth", "neck_base_girth",
+              "shoulder_width", "arm_length", "upper_arm_girth", "wrist_girth",
+              "hand_girth")  # fmt: skip
 TROUSERS = ("waist_girth", "hip_girth", "thigh_girth", "calf_girth", "heel_ankle_girth",
             "crotch_length", "inside_leg_height", "waist_height")  # fmt: skip
 
@@ -80,7 +81,9 @@ def test_planted_mistakes_are_caught_and_the_right_field_is_named() -> None:
 
 @needs_survey
 @pytest.mark.parametrize("asked", [APRON_DRESS, UNDERDRESS, TROUSERS], ids=lambda a: str(len(a)))
-def test_planted_mistakes_are_caught_among_what_one_garment_asks_for(asked: tuple[str, ...]) -> None:
+def test_planted_mistakes_are_caught_among_what_one_garment_asks_for(
+    asked: tuple[str, ...],
+) -> None:
     rng = random.Random(20261125)
     planted = caught = 0
     for body in rng.sample(ansur_bodies(), 200):
@@ -98,7 +101,9 @@ def test_what_was_meant_is_offered() -> None:
         for mistake in plant(body.values, rng):
             if mistake.kind == "two swapped":
                 continue
-            told = spell(" ".join(p.message for p in check_body(mistake.typed, unit=mistake.unit)), "cm")
+            told = spell(
+                " ".join(p.message for p in check_body(mistake.typed, unit=mistake.unit)), "cm"
+            )
             meant = format_length(mistake.right[mistake.fields[0]], "cm")
             slips += 1
             offered += meant in told
@@ -122,6 +127,8 @@ def test_made_up_children_pass_and_their_mistyped_measures_do_not() -> None:
         doubted += bool(problems)
         for mistake in plant(child.values, rng):
             planted += 1
-            caught += bool(check_body(mistake.typed, age_months=child.age_months, unit=mistake.unit))
+            caught += bool(
+                check_body(mistake.typed, age_months=child.age_months, unit=mistake.unit)
+            )
     assert doubted <= 0.05 * 80
     assert caught >= 0.95 * planted

@@ -32,7 +32,9 @@ def test_the_file_says_what_it_is_in_its_first_words() -> None:
     assert (content["format"], content["version"]) == ("ellwand-wearer", 1)
 
 
-@pytest.mark.parametrize("name", ["Łucja", "Þóra", "Жанна", "👩‍🌾 Runa", "O'Neill", "a" * LONGEST_NAME])
+@pytest.mark.parametrize(
+    "name", ["Łucja", "Þóra", "Жанна", "👩‍🌾 Runa", "O'Neill", "a" * LONGEST_NAME]
+)
 def test_names_of_any_alphabet_are_kept(name: str) -> None:
     assert read_wearer(write_wearer(Wearer(name))).name == name
 
@@ -43,9 +45,9 @@ def test_a_script_in_a_name_stays_text() -> None:
 
 
 @given(
-    st.text(st.characters(exclude_categories=["Cc", "Cs", "Zl", "Zp"]), min_size=1, max_size=80).filter(
-        str.strip
-    ),
+    st.text(
+        st.characters(exclude_categories=["Cc", "Cs", "Zl", "Zp"]), min_size=1, max_size=80
+    ).filter(str.strip),
     st.dictionaries(st.sampled_from(tuple(MEASURES)), st.sampled_from(["92", '36 1/4"', "?", ""])),
 )
 @settings(max_examples=200, deadline=None)
