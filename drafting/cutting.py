@@ -10,6 +10,7 @@ from .cloth import Cloth
 from .lay.bolt import QUICK_ROUNDS, BoltLay, Order, cheaper_by_piecing, lay_on_bolt
 from .lay.layout import LayProgress
 from .problems import BadInput
+from .sewing.materials import Material
 from .sheets.chalk_words import before_you_start, piece_words
 from .sheets.lay_picture import lay_svg
 from .units import Unit, format_length
@@ -149,3 +150,19 @@ def lay_files(
         "lay.svg": svg.encode(),
         "chalk-plan.pdf": pdf,
     }
+
+
+def booklet_pages(bolt: BoltLay, unit: Unit) -> tuple[list[Any], list[Material]]:
+    """What a lay adds to the booklet: the chalk plan's drawing and sentences, and the cloth to buy."""
+    from .sheets.chalk_plan import LayDrawing
+
+    plan = plan_of(bolt, unit)
+    chalk: list[Any] = [*before_you_start(plan), LayDrawing(plan, bolt.layout, bolt.cloth)]
+    for words in piece_words(plan):
+        marks = "; ".join(f"{label} {x} across, {y} down" for label, x, y in words.marks)
+        chalk.append(f"{words.title}: {marks}. {' '.join((*words.joins, words.check))}".strip())
+    to_buy = Material(
+        f"Cloth {format_length(bolt.cloth.width, unit)} wide", said(bolt.buy_length),
+        f"{said(bolt.cut_length)} to cut after washing" if bolt.buy_length > bolt.cut_length + 1 else "",
+    )
+    return chalk, [to_buy]

@@ -19,6 +19,7 @@ from .units import Unit
 if TYPE_CHECKING:
     from .cutting import Progress
     from .lay.bolt import BoltLay
+    from .sewing.plan import Choices
 
 Request = Mapping[str, Any]
 
@@ -39,7 +40,7 @@ def draft(request: Request) -> tuple[Pattern, tuple[Check, ...], tuple[Problem, 
     errors = [p for p in problems if p.severity == "error"]
     if errors:
         raise BadInput(errors)
-    sex, age_months = _sex(request), _age(request)
+    sex, age_months = _sex(request), age_of(request)
     checked = bodies.check_body(values, sex=sex, age_months=age_months)
     errors = [p for p in checked if p.severity == "error"]
     missing = _missing(garment, values)
@@ -76,6 +77,24 @@ def lay(request: Request, progress: "Progress | None" = None) -> "BoltLay":
         max_rounds=int(_number(request, "max_rounds", 0, 1e9)) or None,
         progress=progress,
     )
+
+
+def sewing_choices(request: Request) -> "Choices":
+    """How the sewer wants to work: `gussets`, and `stitches` sewn in `seconds` to time them by."""
+    from .sewing.pace import TYPICAL, calibrate
+    from .sewing.plan import Choices
+
+    gussets = request.get("gussets") or "first"
+    if gussets not in ("first", "last"):
+        raise BadInput([Problem(
+            "gussets", f"“{str(gussets)[:20]}” is no order for gussets: give first or last."
+        )])
+    pace = TYPICAL
+    if request.get("stitches"):
+        pace = calibrate(
+            _number(request, "stitches", 0, 1e5), _number(request, "stitching_seconds", 0, 1e6)
+        )
+    return Choices(pace=pace, gussets=gussets)
 
 
 def label(name: str) -> str:
@@ -147,7 +166,7 @@ def _sex(request: Request) -> Any:
     return sex
 
 
-def _age(request: Request) -> int | None:
+def age_of(request: Request) -> int | None:
     text = str(request.get("age_months") or "").strip()
     if not text:
         return None

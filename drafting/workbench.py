@@ -6,6 +6,7 @@ A request is a dict of plain values with `do`; a result is a dict of plain value
     {"do": "describe"}                       what can be drafted, for building forms
     {"do": "draft", "garment": …, "measurements": {name: text}, "options": {name: text}, "unit": "cm"}
     {"do": "lay", "cloth": {name: text}, "seconds": 5, "tearable": False, … as for draft}
+    {"do": "sew", "gussets": "first", "stitches": 50, "stitching_seconds": 120, … as for draft}
     {"do": "file", "kind": "pieces.svg", "paper": "A4", … as for draft}    adds `bytes`
 
 With a `cloth`, pieces wider than it are pieced, in every answer.
@@ -21,7 +22,7 @@ from .garments import GARMENTS
 from .garments.garment import OptionValue
 from .pattern import Pattern, as_json
 from .problems import BadInput, Problem
-from .requests import Request, draft, label, lay, name_of, unit_of, unit_or_cm
+from .requests import Request, draft, label, lay, name_of, sewing_choices, unit_of, unit_or_cm
 from .truing import Check
 from .units import Unit, format_length, format_number
 from .wording import spell
@@ -124,6 +125,33 @@ def _lay(request: Request) -> Result:
     return lay_in_words(lay(request), unit_of(request))
 
 
+def _sew(request: Request) -> Result:
+    from .sewing.as_json import plan_json
+
+    pattern, _, _ = draft(request)
+    return plan_json(pattern, unit=unit_of(request), choices=sewing_choices(request))
+
+
+def _booklet_file(
+    pattern: Pattern, checks: tuple[Check, ...], request: Request
+) -> tuple[bytes, str, str]:
+    from .sewing.plan import sewing_plan
+    from .sheets.booklet import booklet
+
+    form = str(request.get("booklet_paper") or "A4")
+    unit = unit_of(request)
+    chalk, to_buy = [], []
+    if request.get("cloth"):
+        from .cutting import booklet_pages
+
+        chalk, to_buy = booklet_pages(lay(request), unit)
+    data = booklet(
+        pattern, plan=sewing_plan(pattern, sewing_choices(request)), paper=form, unit=unit,
+        name=name_of(request), checks=checks, chalk=chalk, to_buy=to_buy,
+    )
+    return data, "application/pdf", f"{pattern.garment}-booklet.pdf"
+
+
 def _lay_file(
     pattern: Pattern, checks: tuple[Check, ...], request: Request
 ) -> tuple[bytes, str, str]:
@@ -184,9 +212,9 @@ def _problem(problem: Problem, unit: Unit) -> Result:
 _Writer = Callable[[Pattern, tuple[Check, ...], Request], tuple[bytes, str, str]]
 _FILES: dict[str, _Writer] = {
     "pattern.json": _pattern_file, "pieces.svg": _svg_file, "tiled.pdf": _pdf_file,
-    "lay.json": _lay_file, "lay.svg": _lay_file, "chalk-plan.pdf": _lay_file,
+    "lay.json": _lay_file, "lay.svg": _lay_file, "chalk-plan.pdf": _lay_file, "booklet.pdf": _booklet_file,
 }
 _MEDIA_TYPES = {"json": "application/json", "svg": "image/svg+xml", "pdf": "application/pdf"}
 _WORK: dict[str, Callable[[Request], Result]] = {
-    "describe": lambda request: describe(), "draft": _draft, "lay": _lay, "file": _file,
+    "describe": lambda request: describe(), "draft": _draft, "lay": _lay, "sew": _sew, "file": _file,
 }

@@ -12,8 +12,8 @@ from .naming import side_named
 from .order import GussetOrder, Kind, Task, order_of_work
 from .pace import TYPICAL, Pace
 from .treatments import Row, seam_treatment
-from .work import Bench, Measured, Work, work_of
 from .words import words_for
+from .work import Bench, Measured, Work, work_of
 
 CHILD_STATURE = 1500.0
 """mm up to which a wearer is taken to be still growing. common practice, no source."""

@@ -10,8 +10,7 @@ from ..geometry import Path, Point, bounds
 from ..pattern import Seam, SeamEdge
 from .graph import Copy, copy_of, parts_of
 from .order import tuck_lines
-from .picture import TEXT, Item, Line, Picture, Words, arrow, below, beside, bow, fitted, hatched
-from .picture import simplified
+from .picture import TEXT, Item, Line, Picture, Words, arrow, below, beside, bow, fitted, hatched, simplified
 from .placing import COARSE, Shapes, Table, meeting_copies
 from .plan import Plan, Step
 from .sections import section

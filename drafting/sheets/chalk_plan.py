@@ -1,6 +1,7 @@
 """The chalk plan as a PDF: the lay with its marks, then each piece's numbers, to follow with a tape."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from io import BytesIO
 from typing import TYPE_CHECKING
 
@@ -120,15 +121,35 @@ def _lay_page(pages: _Pages, plan: ChalkPlan, layout: Layout, cloth: Cloth) -> N
         for line in wrapped(sentence, BODY, width):
             ink.text(line, MARGIN, y, BODY)
             y += BODY * LEADING
-    _draw_lay(ink, plan, layout, cloth, y + 2, width, pages.bottom - y - 4)
+    _draw_lay(ink, plan, layout, cloth, (MARGIN, y + 2), width, pages.bottom - y - 4)
+
+
+@dataclass(frozen=True)
+class LayDrawing:
+    """The lay with its marks, as a drawing for other sheets; mm."""
+
+    plan: ChalkPlan
+    layout: Layout
+    cloth: Cloth
+    width: float = 170.0
+    height: float = 200.0
+
+    @property
+    def title(self) -> str:
+        return "The lay, with every mark"
+
+    def draw(self, ink: Ink) -> None:
+        _draw_lay(ink, self.plan, self.layout, self.cloth, (0.0, 0.0), self.width, self.height - 5)
 
 
 def _draw_lay(
-    ink: Ink, plan: ChalkPlan, layout: Layout, cloth: Cloth, top: float, width: float, height: float
+    ink: Ink, plan: ChalkPlan, layout: Layout, cloth: Cloth, corner: tuple[float, float],
+    width: float, height: float,
 ) -> None:
+    """Fitted into `width` by `height` mm below the corner."""
     full = layout.width + 2 * cloth.selvedge
     scale = min(width / full, height / layout.length)
-    left = MARGIN + (width - full * scale) / 2
+    left, top = corner[0] + (width - full * scale) / 2, corner[1]
 
     def at(x: float, y: float) -> Point:
         return Point(left + x * scale, top + y * scale)
