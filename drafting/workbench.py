@@ -140,7 +140,8 @@ def _booklet_file(
 
     form = str(request.get("booklet_paper") or "A4")
     unit = unit_of(request)
-    chalk, to_buy = [], []
+    chalk: list[Any] = []
+    to_buy: list[Any] = []
     if request.get("cloth"):
         from .cutting import booklet_pages
 
