@@ -123,16 +123,18 @@ class _Cut:
             for name, (origin, _) in part.origins.items()
             if origin in piece.allowances
         }
-        hems = [name for name, (origin, _) in part.origins.items()
-                if piece.hang and origin == piece.hang.hem]
+        inner = {line.name: piece.allowances[line.name] for line in lines
+                 if line.name in piece.allowances}
+        hangs = [replace(hang, hem=name) for hang in piece.hangs
+                 for name, (origin, _) in part.origins.items() if origin == hang.hem]
         return replace(
             piece,
             outline=part.outline,
-            allowances={**allowances, self.edge: Allowance(PIECING_ALLOWANCE)},
+            allowances={**allowances, **inner, self.edge: Allowance(PIECING_ALLOWANCE)},
             grain=None,
             notches=tuple(self._notches(part)),
             inner_lines=tuple(lines),
-            hang=replace(piece.hang, hem=hems[0]) if piece.hang and hems else None,
+            hang=tuple(hangs) or None,
         )
 
     def _notches(self, part: Part) -> Iterator[Notch]:
