@@ -208,21 +208,27 @@ def _sides(block: Block, pieces: list[Piece], seam: Allowance, hem: Allowance) -
                     (on_panel(block, "back", side, "gore"),), width)
             )
     if not block.side_gore or block.gore_depth > block.gusset_foot or not block.sleeve:
-        seams += [
-            Seam(f"{side} side seam", (on_panel(block, "front", side, "side"),),
-                 (on_panel(block, "back", side, "side"),), width,
-                 open_from_top=0.0 if block.sleeve else block.armhole, order=75)
-            for side in SIDES
-        ]
+        seams += [_side_seam(block, side, width) for side in SIDES]
     return seams
+
+
+def _side_seam(block: Block, side: str, width: float) -> Seam:
+    """From the shoulder or gusset down to the gore or hem; without sleeves the armhole stays open."""
+    # Openings are counted from where the first edge starts, and this is the one that runs downwards.
+    first = "front" if side == "left" or block.overlap is not None else "back"
+    second = "back" if first == "front" else "front"
+    return Seam(f"{side} side seam", (on_panel(block, first, side, "side"),),
+                (on_panel(block, second, side, "side"),), width,
+                open_from_top=0.0 if block.sleeve else block.armhole, order=75)
 
 
 def _finished(body: Body, block: Block) -> dict[str, float]:
     levels = block.levels(body)
     found = {
         "bust_girth": block.narrowest,
-        "waist_girth": girth_at(levels, block.waist),
-        "hip_girth": girth_at(levels, hip_depth(body)),
+        **{name: girth_at(levels, depth)
+           for name, depth in (("waist_girth", block.waist), ("hip_girth", hip_depth(body)))
+           if depth < block.length},
         "hem_girth": block.hem_girth,
         "length": block.length,
         "body_width": block.width,

@@ -141,9 +141,9 @@ def sleeve_top(
 ) -> float:
     """The straight top edge that leaves `ease` round the arm as far as the gusset and the biceps reach.
 
-    At least `least` and the cuff; `cuff` is None for a sleeve that is straight all the way.
+    At least `least`; `cuff` is None for a sleeve that is straight all the way, and may be the wider.
     """
-    found = max(least, cuff or 0.0)
+    found = least
     for at in (0.0, min(gusset, length / 2), min(_biceps(body, drop), length / 2)):
         needed = arm_girth(body, at + drop) + ease - sqrt(2) * max(0.0, gusset - at)
         if cuff is not None:
