@@ -131,6 +131,8 @@ class _Cut:
             for name, (origin, _) in part.origins.items()
             if origin in piece.allowances
         }
+        inner = {line.name: piece.allowances[line.name] for line in lines
+                 if line.name in piece.allowances}
         hangs = tuple(
             replace(hang, hem=name)
             for hang in piece.hangs
@@ -140,7 +142,7 @@ class _Cut:
         return replace(
             piece,
             outline=part.outline,
-            allowances={**allowances, self.edge: Allowance(PIECING_ALLOWANCE)},
+            allowances={**allowances, **inner, self.edge: Allowance(PIECING_ALLOWANCE)},
             grain=None,
             notches=tuple(self._notches(part)),
             inner_lines=tuple(lines),
