@@ -41,7 +41,7 @@ def draft(request: Request) -> tuple[Pattern, tuple[Check, ...], tuple[Problem, 
     if errors:
         raise BadInput(errors)
     sex, age_months = _sex(request), age_of(request)
-    checked = bodies.check_body(values, sex=sex, age_months=age_months)
+    checked = bodies.check_body(values, sex=sex, age_months=age_months, unit=unit)
     errors = [p for p in checked if p.severity == "error"]
     missing = _missing(garment, values)
     if errors or missing:
