@@ -9,6 +9,7 @@ from typing import Any
 from . import cutting
 from .problems import BadInput, Problem
 from .requests import LONGEST_SEARCH, lay
+from .saving import ways_to_save
 from .units import Unit, format_length
 from .wording import spell
 
@@ -91,7 +92,7 @@ def lay_the_draft(
     if not given.tearable:
         lines.append(spell(cutting.tearing_costs(bolt), unit))
     lines += [spell(note, unit) for note in bolt.notes]
-    lines += [spell(way["sentence"], unit) for way in cutting.ways_to_save(bolt)]
+    lines += [spell(way.sentence, unit) for way in ways_to_save({**request, **search})]
     return files, "\n".join(lines)
 
 

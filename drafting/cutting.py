@@ -1,33 +1,17 @@
 """The cutting table: a drafted garment and a cloth in, a lay in words, pictures and files out."""
 
 import json
-from collections.abc import Callable, Sequence
-from dataclasses import replace
 from typing import Any
 
 from .chalk import ChalkPlan, chalk_plan
-from .cloth import Cloth
-from .lay.bolt import QUICK_ROUNDS, BoltLay, Order, cheaper_by_piecing, lay_on_bolt
-from .lay.layout import LayProgress
-from .problems import BadInput
+from .lay.bolt import BoltLay, lay_on_bolt
 from .sewing.materials import Material
 from .sheets.chalk_words import before_you_start, piece_words
 from .sheets.lay_picture import lay_svg
 from .units import Unit, format_length
 from .wording import said, spell
 
-Progress = Callable[[LayProgress], bool | None]
-
 PART = "main"
-
-
-def lay_garment(
-    orders: Sequence[Order], cloth: Cloth, *, seconds: float, seed: int = 0, tearable: bool = False,
-    max_rounds: int | None = None, progress: Progress | None = None,
-) -> BoltLay:
-    """The lay of the orders' main cloth. Raises BadInput for what cannot be laid."""
-    return lay_on_bolt(orders, cloth, part=PART, tearable=tearable, seconds=seconds, seed=seed,
-                       max_rounds=max_rounds, progress=progress)
 
 
 def plan_of(bolt: BoltLay, unit: Unit) -> ChalkPlan:
@@ -87,39 +71,6 @@ def lay_in_words(bolt: BoltLay, unit: Unit) -> dict[str, Any]:
 
 def _amount(value: float | None, unit: str) -> str | None:
     return None if value is None else f"{value:.0f} {unit}" if unit else f"{value:.2f}"
-
-
-def ways_to_save(bolt: BoltLay) -> list[dict[str, str]]:
-    """What would shorten the lay, each tried with little search: a sentence and the cloth's change.
-
-    Only what saves at least a fiftieth is named; piecing, when it saves a tenth.
-    """
-    found = []
-    quick = dict(seconds=2.0, max_rounds=QUICK_ROUNDS)
-    base = min(bolt.cut_length, _cut_length(bolt, bolt.cloth, **quick))
-    trials = [
-        ("nap", "no", "Pieces may lie head to tail", replace(bolt.cloth, nap=False)),
-        ("folded", "no", "Laid on a single layer", replace(bolt.cloth, folded=False)),
-    ]
-    for field, value, title, cloth in trials:
-        if getattr(bolt.cloth, field):
-            length = _cut_length(bolt, cloth, **quick)
-            if length < 0.98 * base:
-                found.append({"field": field, "value": value, "sentence":
-                              f"{title}, it takes {said(length)} instead of {said(base)}."})
-    pieced = cheaper_by_piecing(bolt, PART)
-    if pieced:
-        found.append({"field": "", "value": "", "sentence":
-                      f"With {len(pieced.orders[0].pattern.seams) - len(bolt.orders[0].pattern.seams)} "
-                      f"piecing seams more it takes {said(pieced.cut_length)} instead of {said(base)}."})
-    return found
-
-
-def _cut_length(bolt: BoltLay, cloth: Cloth, **quick: Any) -> float:
-    try:
-        return lay_on_bolt(bolt.orders, cloth, part=PART, **quick).cut_length
-    except BadInput:
-        return float("inf")
 
 
 def tearing_costs(bolt: BoltLay) -> str:

@@ -17,8 +17,7 @@ from .truing import Check, true_up
 from .units import Unit
 
 if TYPE_CHECKING:
-    from .cutting import Progress
-    from .lay.bolt import BoltLay
+    from .lay.bolt import BoltLay, BoltSearch
     from .sewing.plan import Choices
 
 Request = Mapping[str, Any]
@@ -52,31 +51,45 @@ def draft(request: Request) -> tuple[Pattern, tuple[Check, ...], tuple[Problem, 
     )
     options = read_options(garment, _texts(request, "options"), body, unit)
     pattern = garment.draft(body, options)
-    cloth = _cloth(request)
+    cloth = cloth_of(request)
     if cloth:
         pattern = fit_to_width(pattern, cloth.lay_width / cloth.enlarge[0])
     warnings = tuple(p for p in (*problems, *checked) if p.severity == "warning")
     return pattern, true_up(pattern), warnings
 
 
-def lay(request: Request, progress: "Progress | None" = None) -> "BoltLay":
-    """The lay a request asks for. `seed` and `max_rounds` make it repeatable. Raises BadInput.
+def begin_lay(request: Request) -> "BoltSearch":
+    """The search for the lay a request asks for; `seed` makes it repeatable. Raises BadInput.
 
     Needs numpy, which the page loads after the first pattern; so nothing above imports it.
     """
-    from .cutting import lay_garment
-    from .lay.bolt import Order
+    from .lay.bolt import BoltSearch, Order
 
     pattern, _, _ = draft(request)
-    return lay_garment(
+    return BoltSearch(
         [Order(pattern, name_of(request) or "")],
-        _cloth(request) or Cloth(),
-        seconds=_number(request, "seconds", 5.0, LONGEST_SEARCH),
+        cloth_of(request) or Cloth(),
         seed=int(_number(request, "seed", 0, 1e9)),
-        tearable=bool(request.get("tearable")),
-        max_rounds=int(_number(request, "max_rounds", 0, 1e9)) or None,
-        progress=progress,
     )
+
+
+def lay(request: Request) -> "BoltLay":
+    """The lay a request asks for, after `seconds` of search or `max_rounds` of it, or `tearable`.
+
+    Raises BadInput.
+    """
+    seconds = search_seconds(request)
+    rounds = int(_number(request, "max_rounds", 0, 1e9)) or None
+    search = begin_lay(request)
+    if request.get("tearable"):
+        return search.torn()
+    search.advance(max(seconds - search.seconds, 0.0), rounds)
+    return search.bolt
+
+
+def search_seconds(request: Request) -> float:
+    """How long to search for a shorter lay. Raises BadInput."""
+    return _number(request, "seconds", 5.0, LONGEST_SEARCH)
 
 
 def sewing_choices(request: Request) -> "Choices":
@@ -84,7 +97,7 @@ def sewing_choices(request: Request) -> "Choices":
     from .sewing.pace import TYPICAL, calibrate
     from .sewing.plan import Choices
 
-    gussets = request.get("gussets") or "first"
+    gussets: Any = request.get("gussets") or "first"
     if gussets not in ("first", "last"):
         raise BadInput([Problem(
             "gussets", f"“{str(gussets)[:20]}” is no order for gussets: give first or last."
@@ -127,7 +140,7 @@ def _texts(request: Request, field: str) -> dict[str, str]:
     return {str(k): str(v) for k, v in texts.items() if v is not None and str(v).strip()}
 
 
-def _cloth(request: Request) -> Cloth | None:
+def cloth_of(request: Request) -> Cloth | None:
     return read_cloth(_texts(request, "cloth"), unit_of(request)) if request.get("cloth") else None
 
 

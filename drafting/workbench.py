@@ -6,6 +6,7 @@ A request is a dict of plain values with `do`; a result is a dict of plain value
     {"do": "describe"}                       what can be drafted, for building forms
     {"do": "draft", "garment": …, "measurements": {name: text}, "options": {name: text}, "unit": "cm"}
     {"do": "lay", "cloth": {name: text}, "seconds": 5, "tearable": False, … as for draft}
+    {"do": "save", … as for lay}             what would shorten that lay, or make it fit the cloth
     {"do": "sew", "gussets": "first", "stitches": 50, "stitching_seconds": 120, … as for draft}
     {"do": "file", "kind": "pieces.svg", "paper": "A4", … as for draft}    adds `bytes`
 
@@ -13,8 +14,8 @@ With a `cloth`, pieces wider than it are pieced, in every answer.
 """
 
 import json
-from collections.abc import Callable, Mapping
-from typing import Any
+from collections.abc import Callable, Generator, Mapping
+from typing import TYPE_CHECKING, Any
 
 from .body import MEASURES
 from .catalogue import describe
@@ -22,10 +23,24 @@ from .garments import GARMENTS
 from .garments.garment import OptionValue
 from .pattern import Pattern, as_json
 from .problems import BadInput, Problem
-from .requests import Request, draft, label, lay, name_of, sewing_choices, unit_of, unit_or_cm
+from .requests import (
+    Request,
+    begin_lay,
+    draft,
+    label,
+    lay,
+    name_of,
+    search_seconds,
+    sewing_choices,
+    unit_of,
+    unit_or_cm,
+)
 from .truing import Check
 from .units import Unit, format_length, format_number
 from .wording import spell
+
+if TYPE_CHECKING:
+    from .lay.bolt import BoltLay
 
 Result = dict[str, Any]
 
@@ -37,14 +52,19 @@ def run(request: Request) -> Result:
         if work is None:
             raise BadInput([Problem("do", f"A request must ask for one of {', '.join(_WORK)}.")])
         return {"ok": True, **work(request)}
-    except BadInput as error:
-        unit = unit_or_cm(request)
-        return {"ok": False, "problems": [_problem(p, unit) for p in error.problems]}
     except Exception as error:  # noqa: BLE001 - the last resort that keeps tracebacks off the page
-        return {"ok": False, "problems": [_problem(Problem(
-            "", "Something in Ellwand itself went wrong "
-            f"({type(error).__name__}: {str(error)[:200]}). What you typed is kept; "
-            "please change a value and try again, and tell us about it."), "cm")]}
+        return _failed(error, request)
+
+
+def _failed(error: Exception, request: Request) -> Result:
+    problems = error.problems if isinstance(error, BadInput) else (Problem(
+        "",
+        "Something in Ellwand itself went wrong "
+        f"({type(error).__name__}: {str(error)[:200]}). What you typed is kept; please change a value "
+        "and try again, and tell us about it.",
+    ),)
+    unit = unit_or_cm(request)
+    return {"ok": False, "problems": [_problem(p, unit) for p in problems]}
 
 
 def _draft(request: Request) -> Result:
@@ -120,9 +140,47 @@ def _pdf_file(
 
 
 def _lay(request: Request) -> Result:
-    from .cutting import lay_in_words
+    return _lay_in_words(lay(request), request)
 
-    return lay_in_words(lay(request), unit_of(request))
+
+def _lay_in_words(bolt: "BoltLay", request: Request) -> Result:
+    from .cutting import lay_in_words, tearing_costs
+
+    unit = unit_of(request)
+    torn = "" if request.get("tearable") else spell(tearing_costs(bolt), unit)
+    return {**lay_in_words(bolt, unit), "tearing": torn}
+
+
+def lay_in_steps(request: Request) -> Generator[Result, bool | None, None]:
+    """The lay of a `lay` request, told every tenth of a second, so that it can be watched and stopped.
+
+    Each result but the last is {"ok": True, "going_on": True, "part", "used", "cut_length"}; the last
+    is what `run` answers. Whoever has seen enough sends True, and gets the last. Never raises.
+    """
+    try:
+        unit, seconds = unit_of(request), search_seconds(request)
+        search = begin_lay(request)
+        stopped: bool | None = bool(request.get("tearable"))
+        while not stopped and search.seconds < seconds:
+            bolt = search.bolt
+            stopped = yield {
+                "ok": True, "going_on": True, "part": min(1.0, search.seconds / seconds),
+                "used": f"{bolt.layout.utilisation:.0%}",
+                "cut_length": format_length(bolt.cut_length, unit),
+            }
+            stopped = not search.advance(0.1) or bool(stopped)
+        bolt = search.torn() if request.get("tearable") else search.bolt
+        yield {"ok": True, **_lay_in_words(bolt, request)}
+    except Exception as error:  # noqa: BLE001 - told as `run` tells it
+        yield _failed(error, request)
+
+
+def _save(request: Request) -> Result:
+    from .saving import ways_to_save
+
+    unit = unit_of(request)
+    return {"ways": [{**way.change, "sentence": spell(way.sentence, unit)}
+                     for way in ways_to_save(request)]}
 
 
 def _sew(request: Request) -> Result:
@@ -217,5 +275,6 @@ _FILES: dict[str, _Writer] = {
 }
 _MEDIA_TYPES = {"json": "application/json", "svg": "image/svg+xml", "pdf": "application/pdf"}
 _WORK: dict[str, Callable[[Request], Result]] = {
-    "describe": lambda request: describe(), "draft": _draft, "lay": _lay, "sew": _sew, "file": _file,
+    "describe": lambda request: describe(), "draft": _draft, "lay": _lay,
+    "save": _save, "sew": _sew, "file": _file,
 }

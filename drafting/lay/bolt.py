@@ -1,13 +1,13 @@
 """Patterns on a bolt: what to lay, what the lay means in cloth to buy, and whose share is whose."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import ceil
 
 from ..cloth import Cloth
 from ..pattern import Pattern, Piece
 from ..piecing import fit_to_width
-from .layout import Layout, LayProgress
+from .layout import Layout
 from .shape import Mirroring, Shape
 
 QUICK_ROUNDS = 60
@@ -130,6 +130,43 @@ def _shape(name: str, count: int, piece: Piece, owner: str, cloth: Cloth) -> Sha
     )
 
 
+class BoltSearch:
+    """A lay of the orders' pieces of one cloth, in the making. Raises BadInput for what cannot be laid."""
+
+    def __init__(
+        self, orders: Sequence[Order], cloth: Cloth, *, part: str = "main", seed: int = 0
+    ) -> None:
+        from .engine import Search
+
+        self._orders, self._cloth, self._part = tuple(orders), cloth, part
+        self._ready = fitted(orders, cloth, part)
+        self._search = Search(shapes_of(self._ready, cloth, part), cloth.lay_width, seed=seed)
+
+    @property
+    def seconds(self) -> float:
+        return self._search.seconds
+
+    @property
+    def bolt(self) -> BoltLay:
+        """The best so far."""
+        return self._bolt(self._search.layout)
+
+    def advance(self, seconds: float, max_rounds: int | None = None) -> bool:
+        """Search for so long; False when there is nothing left to find or to do."""
+        return self._search.advance(seconds, max_rounds)
+
+    def torn(self) -> BoltLay:
+        """The lay for tearing instead."""
+        from .tear import tearable_lay
+
+        shapes = shapes_of(self._ready, self._cloth, self._part)
+        return self._bolt(tearable_lay(shapes, self._cloth.lay_width))
+
+    def _bolt(self, layout: Layout) -> BoltLay:
+        notes = tuple(_notes(self._orders, self._ready, self._cloth, self._part))
+        return BoltLay(self._cloth, self._ready, layout, notes)
+
+
 def lay_on_bolt(
     orders: Sequence[Order],
     cloth: Cloth,
@@ -139,20 +176,13 @@ def lay_on_bolt(
     seconds: float = 5.0,
     seed: int = 0,
     max_rounds: int | None = None,
-    progress: Callable[[LayProgress], bool | None] | None = None,
 ) -> BoltLay:
     """Lay the orders' pieces of one cloth. Raises BadInput for what cannot be laid, or nothing at all."""
-    from .engine import lay
-    from .tear import tearable_lay
-
-    ready = fitted(orders, cloth, part)
-    shapes = shapes_of(ready, cloth, part)
+    search = BoltSearch(orders, cloth, part=part, seed=seed)
     if tearable:
-        layout = tearable_lay(shapes, cloth.lay_width)
-    else:
-        layout = lay(shapes, cloth.lay_width, seconds=seconds, seed=seed, max_rounds=max_rounds,
-                     progress=progress)
-    return BoltLay(cloth, ready, layout, tuple(_notes(orders, ready, cloth, part)))
+        return search.torn()
+    search.advance(max(seconds - search.seconds, 0.0), max_rounds)
+    return search.bolt
 
 
 def _notes(
