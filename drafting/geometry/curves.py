@@ -212,14 +212,20 @@ class Cubic:
         return velocity.unit()
 
     def parameter_at(self, distance: float) -> float:
+        """By Newton's steps, halved into the bracket where one would leave it."""
         low, high = 0.0, 1.0
+        whole = self.length
+        t = min(1.0, max(0.0, distance / whole)) if whole else 0.0
         for _ in range(50):
-            middle = (low + high) / 2
-            if self.length_to(middle) < distance:
-                low = middle
-            else:
-                high = middle
-        return (low + high) / 2
+            off = self.length_to(t) - distance
+            if abs(off) <= 1e-9 or high - low <= 1e-15:
+                break
+            low, high = (low, t) if off > 0 else (t, high)
+            speed = self._velocity(t).length
+            t = t - off / speed if speed > 0 else low
+            if not low < t < high:
+                t = (low + high) / 2
+        return t
 
     def points(self, tolerance: float) -> list[Point]:
         # A chord over parameter span h strays by at most h²/8 · max|B″| (linear interpolation's

@@ -90,9 +90,13 @@ class Labels:
     def marks(self, size: float, *, names: bool) -> None:
         """The lines inside the piece: name and length of a level or slit, the name of the others.
 
-        Without `names`, lengths alone, bare of their unit where that makes them fit.
+        Without `names`, lengths alone, bare of their unit where that makes them fit. A level that
+        is an edge has been labelled as one.
         """
+        edges = {(path.start, path.end) for _, path in self.drawn.sewing}
         for mark in self.drawn.marks:
+            if (mark.path.start, mark.path.end) in edges:
+                continue
             length = format_length(mark.path.length, self.unit)
             texts: tuple[str, ...] = (mark.name,) if names else ()
             if mark.kind in ("level", "slit"):
