@@ -26,16 +26,17 @@ class Taper:
     def lean(self) -> float:
         """Radians that the sides lean from the grain, positive when it narrows.
 
-        The sides of lean λ meet top/2 · cot λ below the top, and the end lies end/2λ short of that.
+        The sides of lean λ meet top/2 · cot λ below the top, and the end lies end/2λ short of that:
+        solved by Newton's steps, which settle for any lean that can be cut.
         """
         if abs(self.top - self.end) < _STRAIGHT:
             return 0.0
         lean = (self.top - self.end) / 2 / self.length
-        for _ in range(40):
-            # length(λ) is close to (top − end)/2λ, so this is nearly Newton's step.
+        for _ in range(20):
             off = self.top / 2 / tan(lean) - self.end / 2 / lean - self.length
-            lean *= 1 + off / self.length
-            if abs(off) < 1e-9:
+            step = off / (self.end / 2 / lean**2 - self.top / 2 / sin(lean) ** 2)
+            lean -= step
+            if abs(step) < 1e-13:
                 break
         return lean
 
