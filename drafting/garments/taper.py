@@ -8,6 +8,10 @@ from ..geometry import Arc, Line, Path, Point
 _STRAIGHT = 1e-3
 """mm of difference in width under which the panel counts as a rectangle."""
 
+STEEPEST = 0.6
+"""Radians that a side may lean before the panel is no longer sensible to cut. common practice, no
+source."""
+
 
 @dataclass(frozen=True)
 class Taper:
@@ -21,6 +25,18 @@ class Taper:
     top: float
     end: float
     length: float
+
+    @property
+    def can_be_cut(self) -> bool:
+        """Whether the sides lean no more than STEEPEST.
+
+        One that widens has no square end at all where (end − top) · top/3 exceeds length², since
+        the end's arc then bulges faster than its sides grow.
+        """
+        if self.top >= self.end:
+            return self.top - self.end <= 2 * STEEPEST * self.length
+        bulge = (self.end - self.top) * self.top / 3
+        return self.end - self.top <= self.length and bulge <= 0.6 * self.length**2
 
     @property
     def lean(self) -> float:
