@@ -31,9 +31,8 @@ LEAST_GORE = 30.0
 LEAST_SIDE_SEAM = 40.0
 """mm under which a piece is too small to sew. common practice, no source."""
 
-STEEPEST_SLEEVE, STEEPEST_GORE = 0.6, 1.3
-"""Radians that a sleeve's side may lean from its grain, and at a gore's apex, before the piece is no
-longer sensible to cut. common practice, no source."""
+STEEPEST_GORE = 1.3
+"""Radians at a gore's apex before it is no longer sensible to cut. common practice, no source."""
 
 LEAST_UNDER_ARMPIT = 25.0
 """mm of armhole below the armpit. common practice, no source."""
@@ -243,12 +242,11 @@ def _sleeve(
                        "side by side they fill the cloth.",)
             top = filled
     sleeve = Sleeve(Taper(top, top if straight else cuff, length), gusset, drop, options["cuff_slit"])
-    if abs(sleeve.shape.top - sleeve.shape.end) / 2 > STEEPEST_SLEEVE * length:
+    if not sleeve.shape.can_be_cut:
         raise BadInput([Problem(
             "cuff_girth",
             f"A sleeve {said(length)} long cannot go from {said(top)} at the armhole to a cuff of "
-            f"{said(cuff)}: give a longer sleeve, or a cuff within "
-            f"{said(2 * STEEPEST_SLEEVE * length)} of the armhole.",
+            f"{said(cuff)}: give a longer sleeve, or a cuff nearer the armhole's girth.",
             also=("sleeve_length",))])
     return sleeve, (top - side) / 2, changes
 

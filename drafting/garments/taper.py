@@ -8,6 +8,10 @@ from ..geometry import Arc, Line, Path, Point
 _STRAIGHT = 1e-3
 """mm of difference in width under which the panel counts as a rectangle."""
 
+STEEPEST = 0.6
+"""Radians that a side may lean before the panel is no longer sensible to cut. common practice, no
+source."""
+
 
 @dataclass(frozen=True)
 class Taper:
@@ -23,19 +27,32 @@ class Taper:
     length: float
 
     @property
+    def can_be_cut(self) -> bool:
+        """Whether the sides lean no more than STEEPEST.
+
+        One that widens has no square end at all where (end − top) · top/3 exceeds length², since
+        the end's arc then bulges faster than its sides grow.
+        """
+        if self.top >= self.end:
+            return self.top - self.end <= 2 * STEEPEST * self.length
+        bulge = (self.end - self.top) * self.top / 3
+        return self.end - self.top <= self.length and bulge <= 0.6 * self.length**2
+
+    @property
     def lean(self) -> float:
         """Radians that the sides lean from the grain, positive when it narrows.
 
-        The sides of lean λ meet top/2 · cot λ below the top, and the end lies end/2λ short of that.
+        The sides of lean λ meet top/2 · cot λ below the top, and the end lies end/2λ short of that:
+        solved by Newton's steps, which settle for any lean that can be cut.
         """
         if abs(self.top - self.end) < _STRAIGHT:
             return 0.0
         lean = (self.top - self.end) / 2 / self.length
-        for _ in range(40):
-            # length(λ) is close to (top − end)/2λ, so this is nearly Newton's step.
+        for _ in range(20):
             off = self.top / 2 / tan(lean) - self.end / 2 / lean - self.length
-            lean *= 1 + off / self.length
-            if abs(off) < 1e-9:
+            step = off / (self.end / 2 / lean**2 - self.top / 2 / sin(lean) ** 2)
+            lean -= step
+            if abs(step) < 1e-13:
                 break
         return lean
 

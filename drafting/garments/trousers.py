@@ -34,7 +34,7 @@ from .loom import WIDER_PANEL
 from .schematic import GAP, below
 from .sleeve import square_gusset
 from .strips import loop_strip
-from .taper import Taper
+from .taper import STEEPEST, Taper
 
 BACK_RISE = 0.025
 """How much longer the back seam is than the front one, over stature: 30–50 mm for adults. common
@@ -56,8 +56,7 @@ FOOT_EASE = 10.0
 """mm. common practice, no source; at the knee enough to bend it."""
 
 LEAST_SEAM = 40.0
-STEEPEST = 0.6
-"""mm of a seam, and radians of lean, that can still be sewn. common practice, no source."""
+"""mm of a seam that can still be sewn. common practice, no source."""
 
 LOOP_LENGTH, LOOP_WIDTH, LOOP_JOINT = 60.0, 40.0, 10.0
 LOOPS_AT = (0.12, 0.5, 0.88)
@@ -224,12 +223,12 @@ def _legs(body: Body, options: Options) -> _Legs:
     hem = options["leg_hem"] or max(
         _hem(body, options, length), ceil((width - 2 * STEEPEST * below_gusset) / 5) * 5.0)
     legs = _Legs(width, front, front + back, gusset, hem, length, changes)
-    if abs(width - hem) / 2 > STEEPEST * legs.taper.length:
+    if not legs.taper.can_be_cut:
         raise BadInput([Problem(
             "leg_hem",
-            f"A leg {said(width)} wide at the thigh cannot taper to {said(hem)} over the "
-            f"{said(legs.taper.length)} below the gusset: give "
-            f"{said(width - 2 * STEEPEST * legs.taper.length)} or more, or longer trousers.",
+            f"A leg {said(width)} wide at the thigh cannot go to {said(hem)} over the "
+            f"{said(legs.taper.length)} below the gusset: give a hem nearer the thigh's width, or longer "
+            "trousers.",
             also=("length",))])
     return legs
 
