@@ -11,6 +11,9 @@ from ..pattern import Pattern, Seam, SeamEdge
 Copy = tuple[str, int]
 """A piece's name and which copy of it, from 1."""
 
+COVERING = ("felled lining", "felled")
+"""Treatments of seams that only lay a lining on an edge, which is hemmed all the same."""
+
 GUSSET_PART = 0.2
 """A gusset is smaller than this part of the pattern's largest piece. common practice, no source."""
 
@@ -39,14 +42,16 @@ class SeamGraph:
     def seams_at(self, part: SeamEdge) -> list[Seam]:
         return self._sewn.get(part, [])
 
-    def is_slit(self, part: SeamEdge) -> bool:
-        """Whether the edge is a line inside its piece that is cut open."""
-        return all(edge.name != part.edge
-                   for edge in self.pattern.piece(part.piece).outline.edges)
+    def inner_kind(self, part: SeamEdge) -> str:
+        """What kind of line inside its piece it is; empty for an edge of the outline."""
+        for inner in self.pattern.piece(part.piece).inner_lines:
+            if inner.name == part.edge:
+                return inner.kind
+        return ""
 
     def neighbours(self, part: SeamEdge) -> tuple[SeamEdge, ...]:
-        """The outline edges that meet it at its corners; none for a slit."""
-        if self.is_slit(part):
+        """The outline edges that meet it at its corners; none for a line inside the piece."""
+        if self.inner_kind(part):
             return ()
         before, after = self.pattern.piece(part.piece).outline.neighbours(part.edge)
         return (SeamEdge(part.piece, before.name, part.copy),
@@ -58,19 +63,31 @@ class SeamGraph:
 
     @cached_property
     def free_edges(self) -> tuple[SeamEdge, ...]:
-        """Every outline edge that no seam joins to another."""
+        """Every outline edge that no seam joins to another, save that a lining may cover it."""
         return tuple(part for copy in self.copies for part in self.edges_of(copy)
-                     if part not in self._sewn)
+                     if self._is_free(part))
 
     @cached_property
     def slits(self) -> tuple[SeamEdge, ...]:
         """Every line inside a piece that is cut open, whether something is sewn into it or not."""
+        return tuple(part for part in self._cuts if self.inner_kind(part) == "slit")
+
+    @cached_property
+    def free_cuts(self) -> tuple[SeamEdge, ...]:
+        """Slits and holes that nothing is sewn into or on to."""
+        return tuple(part for part in self._cuts if self._is_free(part))
+
+    @cached_property
+    def _cuts(self) -> tuple[SeamEdge, ...]:
         return tuple(
             SeamEdge(piece.name, inner.name, copy)
             for piece, copy in self.pattern.copies()
             for inner in piece.inner_lines
-            if inner.kind == "slit"
+            if inner.kind in ("slit", "hole")
         )
+
+    def _is_free(self, part: SeamEdge) -> bool:
+        return all(seam.treatment in COVERING for seam in self.seams_at(part))
 
     def area(self, copy: Copy) -> float:
         """mm² within the sewing lines."""
@@ -131,6 +148,7 @@ class Joined:
     """Which copies hang together so far. source: union–find with path halving."""
 
     def __init__(self, copies: Iterable[Copy], graph: SeamGraph) -> None:
+        self._pattern = graph.pattern
         self._above = {copy: copy for copy in copies}
         self._area = {copy: graph.area(copy) for copy in self._above}
 
@@ -147,6 +165,10 @@ class Joined:
     def areas(self, parts: Iterable[SeamEdge]) -> list[float]:
         """mm² of each assembly that the edges belong to, the smallest first."""
         return sorted(self._area[root] for root in {self.root(copy_of(p)) for p in parts})
+
+    def is_inside(self, parts: Iterable[SeamEdge]) -> bool:
+        """Whether none of the cloths is the garment's main one."""
+        return all(self._pattern.piece(part.piece).cloth != "main" for part in parts)
 
     def join(self, parts: Iterable[SeamEdge]) -> None:
         roots = list(dict.fromkeys(self.root(copy_of(part)) for part in parts))

@@ -8,7 +8,7 @@ from ..geometry import area
 from ..pattern import Pattern, Piece
 from ..wording import said
 from .cloths import SewnCloth
-from .order import is_strip
+from .finishing import is_strip
 from .plan import Plan
 from .work import strip_length
 
@@ -17,6 +17,9 @@ REEL = 100_000.0
 
 SPARE_THREAD = 0.15
 """Part to buy over what the stitches take, for basting and mistakes. common practice, no source."""
+
+TO_TIE = 600.0
+"""mm of drawstring beyond the waist, to tie a bow. common practice, no source."""
 
 THREAD: dict[str, str] = {"wool": "wool thread, two-ply", "linen": "linen thread, waxed"}
 NEEDLE: dict[str, str] = {
@@ -54,8 +57,7 @@ def finished_weight(plan: Plan) -> float:
 
 def _cloth_area(piece: Piece) -> float:
     """mm² of one copy with its allowances, less the holes cut in it."""
-    holes = sum(abs(area(line.path.points())) for line in piece.inner_lines if line.kind == "hole")
-    return area(piece.cutting_line) - holes
+    return area(piece.cutting_line) - sum(abs(area(h)) for h in piece.hole_cutting_lines.values())
 
 
 def thread_needed(plan: Plan, reel: float = REEL) -> tuple[ThreadNeed, ...]:
@@ -116,6 +118,20 @@ def _strips(pattern: Pattern) -> Iterator[Material]:
 
 def _by_option(pattern: Pattern) -> Iterator[Material]:
     """Things that no piece of cloth stands for: the option that calls for them says so."""
-    if pattern.options.get("strap_style") == "loops":
+    options = pattern.options
+    if options.get("strap_style") == "loops":
         yield Material("brooches", "2", "Or large pins; their size is a matter of time and place.")
         yield Material("beads to hang between the brooches", "to taste")
+    closure = str(options.get("closure", ""))
+    if closure == "brooch":
+        yield Material("a brooch or a large pin", "1 or more")
+    elif closure.startswith("toggle"):
+        yield Material("toggles of wood, bone or horn", str(options.get("toggles", 1)))
+    waist = options.get("waist")
+    if closure == "belt" or waist == "belt-loops":
+        yield Material("a belt", "1")
+    if waist == "drawstring":
+        round_waist = next((x.girth for x in pattern.levels if x.name == "waist"), 0.0)
+        yield Material("cord or braid for the drawstring", f"about {said(round_waist + TO_TIE)}")
+    if any(line.name == "neck slit" for piece in pattern.pieces for line in piece.inner_lines):
+        yield Material("a bead and a thread loop, or a small brooch, for the neck slit", "1")

@@ -13,6 +13,23 @@ def listed(things: Sequence[str]) -> str:
     return f"{', '.join(things[:-1])} and {things[-1]}"
 
 
+def together(names: Sequence[str]) -> str:
+    """Names listed, those that differ in one word only drawn into one: `left and right sleeve`."""
+    left = [name.split() for name in dict.fromkeys(names)]
+    found: list[list[str]] = []
+    for words in left:
+        for i, other in enumerate(found):
+            places = [k for k, (a, b) in enumerate(zip(words, other, strict=False)) if a != b]
+            if len(words) == len(other) > 1 and len(places) == 1:
+                place = places[0]
+                found[i] = [*other[:place], f"{other[place]} and {words[place]}", *other[place + 1:]]
+                break
+        else:
+            found.append(words)
+    drawn = [" ".join(words) for words in found]
+    return listed(drawn) if len(drawn) in (1, len(left)) else together(drawn)
+
+
 def copies_named(pattern: Pattern, copies: Iterable[Copy]) -> str:
     """The copies by name; three or more of one piece are counted instead."""
     by_piece: dict[str, list[int]] = {}
@@ -25,7 +42,7 @@ def copies_named(pattern: Pattern, copies: Iterable[Copy]) -> str:
             names.append(f"{len(numbers)} × {piece.title}")
         else:
             names.extend(piece.copy_name(copy) for copy in numbers)
-    return listed(names)
+    return together(names)
 
 
 def copy_named(pattern: Pattern, part: SeamEdge) -> str:

@@ -72,7 +72,7 @@ class Shapes:
     def path(self, part: SeamEdge) -> Path:
         """The line of a copy as it lies right side up; an edge is walked clockwise."""
         copy = copy_of(part)
-        if not self.graph.is_slit(part):
+        if not self.graph.inner_kind(part):
             return self.outline(copy)[part.edge].path
         path = self.pattern.piece(part.piece).line(part.edge)
         return path.moved(lambda p: self.as_it_lies(copy, p)) if self.is_turned(copy) else path
@@ -119,7 +119,7 @@ class Table:
             for seam in seams:
                 for mine, theirs in self._pairs(seam):
                     if (copy_of(mine.part) == copy and copy_of(theirs.part) in self.placed
-                            and not self.graph.is_slit(mine.part)):
+                            and not self.graph.inner_kind(mine.part)):
                         motion = self._against(mine, theirs)
                         if motion and not self._covers(copy, motion):
                             return copy, motion

@@ -6,17 +6,19 @@ from functools import cached_property
 
 from ..pattern import Pattern, Seam
 from .cloths import SewnCloth, usual_cloths
-from .felling import laid_towards, side_of
 from .graph import Copy
-from .naming import side_named
-from .order import GussetOrder, Kind, Task, order_of_work
+from .order import GussetOrder, order_of_work
 from .pace import TYPICAL, Pace
+from .tasks import JOINING, Kind, Task
 from .treatments import Row, seam_treatment
-from .words import words_for
 from .work import Bench, Measured, Work, work_of
+from .words import way_laid, words_for
 
 CHILD_STATURE = 1500.0
 """mm up to which a wearer is taken to be still growing. common practice, no source."""
+
+PINNED: tuple[Kind, ...] = (*JOINING, "fell", "hem", "edge", "neck", "tuck")
+"""Kinds of task whose lines are pinned before they are sewn."""
 
 
 @dataclass(frozen=True)
@@ -105,7 +107,6 @@ class Plan:
         )
 
     def _line(self, bench: Bench, seam: Seam, step: int, felled: int | None) -> SeamLine:
-        towards = side_of(seam, laid_towards(self.pattern, seam)) if felled else ()
         return SeamLine(
             name=seam.name,
             length=bench.sewn_length(seam),
@@ -113,7 +114,7 @@ class Plan:
             ease=seam.ease,
             stitch=seam.stitch,
             treatment=seam_treatment(seam.treatment).title,
-            towards=side_named(self.pattern, towards),
+            towards=way_laid(self.pattern, seam) if felled else "",
             step=step,
             felled=felled,
             open_from_top=seam.open_from_top,
@@ -148,15 +149,14 @@ def _will_be_let_out(pattern: Pattern) -> bool:
 def _step(number: int, task: Task, bench: Bench, choices: Choices, let_out: bool) -> Step:
     rows = bench.rows(task)
     words = words_for(task, rows, bench, let_out=let_out)
-    pinned = sum(m.length for m in words.measures) if task.kind in ("join", "face", "fell", "hem",
-                                                                     "edge", "neck", "tuck") else 0.0
+    pinned = sum(m.length for m in words.measures) if task.kind in PINNED else 0.0
     names = tuple(seam.name for seam in task.seams)
     return Step(
         number=number,
         kind=task.kind,
         title=words.title,
         sentences=words.sentences,
-        seams=names if task.kind in ("join", "face") else (),
+        seams=names if task.kind in JOINING else (),
         fells=names if task.kind == "fell" else (),
         copies=task.copies,
         measures=words.measures,

@@ -56,13 +56,13 @@ def girth_profile(pattern: Pattern) -> Picture | None:
     if len(found) < 2 or found[-1].level.depth <= found[0].level.depth:
         return None
     items: list[Item] = []
-    widest = max(room.level.girth for room in found)
+    widest = max(room.level.girth * _legs(room.level) for room in found)
     scale = min((FIGURE - 16) / (widest / 2),
                 (HEIGHT - 24) / (found[-1].level.depth - found[0].level.depth))
     top, middle = 14.0, FIGURE / 2
 
     def at(level: Level, girth: float, side: int) -> Point:
-        return Point(middle + side * girth / 4 * scale,
+        return Point(middle + side * girth * _legs(level) / 4 * scale,
                      top + (level.depth - found[0].level.depth) * scale)
 
     body = [room.level for room in found if room.level.body_girth is not None]
@@ -85,6 +85,11 @@ def girth_profile(pattern: Pattern) -> Picture | None:
                           "guide"))
         items.extend(_row(room, y, most))
     return Picture(_in_words(found), WIDTH, height, tuple(items))
+
+
+def _legs(level: Level) -> int:
+    """Below the crotch a level tells the girth of one leg, and the picture shows both."""
+    return 2 if level.name.endswith("one leg") else 1
 
 
 def _row(room: Room, y: float, most: float) -> list[Item]:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from ..geometry import Point
 from .picture import Item, Line, Picture, Words, hatched
+from .treatments import ALSO_CALLED
 
 WIDTH, HEIGHT = 128.0, 76.0
 THICK = 5.0
@@ -16,7 +17,7 @@ ENLARGED = 1.23
 
 def section(treatment: str) -> Picture | None:
     """The picture for a treatment's name; None where there is none."""
-    drawn = _SECTIONS.get(treatment)
+    drawn = _SECTIONS.get(ALSO_CALLED.get(treatment, treatment))
     if drawn is None:
         return None
     title, cloths, threads = drawn
@@ -72,7 +73,7 @@ _SECTIONS: dict[str, _Drawn] = {
         (((2, 40), (50, 40), (50, 33), (28, 33)), ((102, 40), (55, 40), (55, 33), (77, 33))),
         (((46, 36), (59, 36)),),
     ),
-    "butted": (
+    "butted selvedges": (
         "Two selvedges laid side by side and whipped over",
         (((2, 34), (50, 34)), ((102, 34), (55, 34))),
         (((42, 40), (46, 28), (59, 28), (63, 40)), ((46, 40), (59, 40))),
@@ -113,6 +114,16 @@ _SECTIONS: dict[str, _Drawn] = {
         "Folded in half, the raw edges turned in",
         (((58, 30), (70, 30), (70, 24), (28, 24), (28, 42), (70, 42), (70, 36), (58, 36)),),
         (((74, 20), (66, 33), (74, 46)),),
+    ),
+    "felled lining": (
+        "A lining's turned edge sewn to the hem's allowance",
+        (((102, 40), (20, 40), (20, 33), (52, 33)), ((102, 26), (34, 26), (34, 30), (48, 30))),
+        (((38, 22), (38, 36)),),
+    ),
+    "pleat": (
+        "Two lines sewn together, the fold on the inside",
+        (((2, 44), (46, 44), (46, 14), (53, 14), (53, 44), (102, 44)),),
+        (((42, 34), (57, 34)),),
     ),
     "tuck": (
         "A fold sewn in, to be let down later",

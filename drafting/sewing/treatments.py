@@ -66,6 +66,10 @@ def _fell_over(site: Site) -> tuple[Row, ...]:
     return (Row("fell", site.length, Stack(site.ground, 2 * site.other)),)
 
 
+def _fell_on(site: Site) -> tuple[Row, ...]:
+    return (Row("fell", site.length, Stack(2 * site.ground, 2 * site.other)),)
+
+
 def _fell_both(site: Site) -> tuple[Row, ...]:
     return (
         Row("fell", site.length, Stack(site.ground, 2 * site.ground)),
@@ -145,9 +149,18 @@ SEAMS: Mapping[str, Treatment] = {
             "Right sides together. The cloth must be fulled enough not to fray.",
         ),
         Treatment(
-            "butted", "butted and whipped", _whipped, _none,
+            "butted selvedges", "butted and whipped", _whipped, _none,
             "Lay the two selvedges or turned edges side by side, right sides together, and whip "
             "them so that the seam opens flat.",
+        ),
+        Treatment(
+            "felled lining", "lining felled on", _fell_on, _none,
+            "Lay the lining in, wrong side to wrong side, turn its edge under and fell it to the hem's "
+            "allowance, so that no stitch shows outside.",
+        ),
+        Treatment(
+            "pleat", "pleat sewn down", _run, _none,
+            "Bring the pleat's two lines together, right sides together, and sew from the top down.",
         ),
         Treatment(
             "lapped", "lapped and felled twice", _lap, _lap_back,
@@ -157,13 +170,13 @@ SEAMS: Mapping[str, Treatment] = {
         ),
         Treatment(
             "faced", "faced", _run, _fell_outer,
-            "Right side of the facing on the right side of the garment. Snip the allowance along "
-            "the curve, turn the facing to the inside and roll the seam just out of sight.",
-            "Turn the facing's outer edge under and fell it down.",
+            "Lay the facing's right side on the garment's right side.",
+            "Snip the allowance along the curve, turn the facing to the inside and roll the seam "
+            "just out of sight. Turn the facing's outer edge under and fell it down.",
         ),
         Treatment(
             "bound", "bound", _run, _fell_outer,
-            "Right side of the binding on the right side of the garment, edges level.",
+            "Lay the binding's right side on the garment's right side, edges level.",
             "Fold the binding over the edge, turn it under and fell it down inside, on the line of "
             "the first row.",
         ),
@@ -183,10 +196,13 @@ EDGES: Mapping[str, Treatment] = {
 }
 
 
+ALSO_CALLED = {"felled": "felled lining", "butted": "butted selvedges"}
+
+
 def seam_treatment(name: str) -> Treatment:
     """Raises KeyError with a sentence when no seam is treated so."""
     try:
-        return SEAMS[name]
+        return SEAMS[ALSO_CALLED.get(name, name)]
     except KeyError:
         raise KeyError(
             f"no seam is treated “{name}”: say one of {', '.join(SEAMS)}"

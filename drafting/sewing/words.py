@@ -6,13 +6,14 @@ Lengths are left as marks (`said`), to be spelled out in the reader's unit.
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
-from ..pattern import Attachment, Clearance, Piece, Seam, SeamEdge
+from ..pattern import Attachment, Clearance, Pattern, Piece, Seam, SeamEdge
 from ..wording import said
-from .felling import laid_towards, side_of
+from .felling import laid_towards, other_side, side_of
 from .graph import copy_of, parts_of
-from .naming import capital, copies_named, copy_named, listed, side_named, smaller_first
-from .order import Kind, Task, is_neck, tuck_lines
+from .naming import capital, copies_named, copy_named, listed, side_named, smaller_first, together
+from .finishing import is_neck, tuck_lines
 from .stitches import STITCHES
+from .tasks import Kind, Task
 from .treatments import Row, edge_treatment, seam_treatment
 from .work import (
     BAR,
@@ -73,7 +74,7 @@ def _join(scene: _Scene) -> Words:
     treatment = seam_treatment(first.treatment)
     sentences = [treatment.say_join]
     gussets = [copy_of(p) for s in seams for p in parts_of(s) if copy_of(p) in bench.graph.gussets]
-    if any(bench.graph.is_slit(part) for seam in seams for part in parts_of(seam)):
+    if any(bench.graph.inner_kind(part) == "slit" for seam in seams for part in parts_of(seam)):
         sentences.append(
             "Begin at the slit's end with the gore's point and sew towards the hem, first one side, "
             "then the other; there the slit's allowance runs out to nothing.")
@@ -90,20 +91,14 @@ def _join(scene: _Scene) -> Words:
     sentences.append(f"Sew {lengths} with {scene.stitched()}{from_edge}.")
     for seam in seams:
         sentences.extend(_oddities(bench, seam, told_apart=len(seams) > 1))
-    if task.closes and not task.last and len({copy_of(p) for s in seams for p in parts_of(s)}) > 1:
+    if task.closes and not gussets and len({copy_of(p) for s in seams for p in parts_of(s)}) > 1:
         sentences.append("This closes what was flat until now: see that nothing is caught beneath.")
     return Words(_join_title(scene), tuple(sentences), _seam_lines(bench, seams), (PINS,))
 
 
 def _join_title(scene: _Scene) -> str:
-    pattern = scene.bench.pattern
-    sides = [smaller_first(pattern, seam) for seam in scene.task.seams]
-    small = [copy_of(part) for one, _ in sides for part in one]
-    large = [copy_of(part) for _, other in sides for part in other]
-    if set(small) == set(large):
-        return f"Close the {copies_named(pattern, small)}"
-    large = [copy for copy in large if copy not in small] or large
-    return f"{capital(copies_named(pattern, small))} to {copies_named(pattern, large)}"
+    named = together([seam.name for seam in scene.task.seams])
+    return f"Sew {named}" if " to " in named else f"Sew the {named}"
 
 
 def _notched(bench: Bench, seam: Seam) -> list[str]:
@@ -132,11 +127,44 @@ def _told_once(seams: Sequence[Seam], length: Callable[[Seam], float]) -> list[S
 def _oddities(bench: Bench, seam: Seam, *, told_apart: bool) -> Iterable[str]:
     which = f" of the seam “{seam.name}”" if told_apart else ""
     if seam.open_from_top:
-        yield f"Leave the top {said(seam.open_from_top)}{which} open."
+        yield f"Leave the {said(seam.open_from_top)}{which} next to the {_start_of(bench, seam)} open."
     if abs(seam.ease) > 0.5:
         longer = side_named(bench.pattern, seam.a if seam.ease > 0 else seam.b)
         yield (f"The side{which} on the {longer} is {said(abs(seam.ease))} longer: spread that evenly "
                "with many pins and hold the longer side towards you.")
+
+
+def _start_of(bench: Bench, seam: Seam) -> str:
+    """What lies at the seam's start: the edge before its first."""
+    near = bench.graph.neighbours(seam.a[0])
+    return near[0].edge if near else "start"
+
+
+def _pleat(scene: _Scene) -> Words:
+    bench, seams = scene.bench, scene.task.seams
+    length = max(bench.sewn_length(seam) for seam in seams)
+    count = f"{len(seams)} pleats" if len(seams) > 1 else "pleat"
+    return Words(
+        f"Sew the {count}",
+        (seam_treatment(seams[0].treatment).say_join,
+         f"Sew {said(length)} of each with {scene.stitched()}, and press it to one side.",
+         "Do this while the piece is still flat."),
+        _seam_lines(bench, seams), (PINS, IRON),
+    )
+
+
+def _lining(scene: _Scene) -> Words:
+    bench, seams = scene.bench, scene.task.seams
+    return Words(
+        "Put in the lining",
+        ("Turn the lining inside out over the garment, wrong side to wrong side, and pin it at the "
+         "seams first: seam to seam.",
+         f"Turn its edge under by {said(max(seam.allowance for seam in seams))} and fell it to the "
+         "allowance of the hem, a little inside the edge, so that nothing shows or pulls outside.",
+         f"Sew {said(sum(bench.sewn_length(seam) for seam in seams))} in all with "
+         f"{scene.stitched()}."),
+        _seam_lines(bench, seams), (PINS,),
+    )
 
 
 def _seam_lines(bench: Bench, seams: Iterable[Seam]) -> tuple[Measured, ...]:
@@ -157,18 +185,21 @@ def _face(scene: _Scene) -> Words:
             lines.append(Measured(f"{layer}, felled edge", outer, seam.allowance))
     lengths = listed([said(bench.sewn_length(s)) for s in seams])
     sentences = [
-        "Do this now, while the piece is light in the lap.",
+        *(["Do this now, while the piece is light in the lap."] if _at_neck(seams) else []),
         treatment.say_join,
         f"Sew {lengths} with {scene.stitched()}, {said(first.allowance)} from the cut edge.",
     ]
-    slits = [slit for slit in bench.graph.slits if not bench.graph.seams_at(slit)
-             and copy_of(slit) in scene.task.copies]
+    slits = dict.fromkeys(
+        part for seam in seams for part in side_of(seam, other_side(bench.layer_side(seam)))
+        if bench.graph.inner_kind(part) == "slit")
     for slit in slits:
         sentences.append(
-            f"Sew down one side of the slit line and up the other, {said(bench.length(slit))} long, "
-            "and only then cut between the two rows to one thread before the end.")
+            f"Along the {slit.edge} sew down one side of the line and up the other, "
+            f"{said(bench.length(slit))} each way, and only then cut between the two rows, to one "
+            "thread before the end.")
     sentences.append(treatment.say_finish)
-    sentences.append("Try it over the head before felling.")
+    if any(bench.graph.inner_kind(part) for seam in seams for part in parts_of(seam)):
+        sentences.append("Try it over the head before felling.")
     return Words(f"{capital(layer)} to the neck" if _at_neck(seams) else
                  f"{capital(layer)} sewn on", tuple(sentences), tuple(lines), (PINS,))
 
@@ -209,7 +240,7 @@ def _strip(scene: _Scene) -> Words:
             for name, copy in scene.task.copies if name == piece.name
         )
     sentences.append(f"Press the folds and close the open edge with {scene.stitched()}.")
-    names = listed([piece.title for piece in pieces])
+    names = together([piece.title for piece in pieces])
     return Words(f"Fold and sew the strips: {names}", tuple(sentences), tuple(lines), (IRON,))
 
 
@@ -231,8 +262,12 @@ def _edge(scene: _Scene) -> Words:
            or not _straight(pattern.piece(part.piece), part.edge) for part in parts):
         sentences.append("Where the edge is curved, ease the turned cloth in with a gathering thread "
                          "rather than with pleats.")
-    total = sum(bench.length(part) for part in parts)
+    total = sum(row.length for row in scene.rows)
     sentences.append(f"Sew {said(total)} in all with {scene.stitched()}.")
+    if pattern.options.get("waist") == "drawstring" and any(p.edge == "waist" for p in parts):
+        sentences.append(
+            "This is the casing of the drawstring: see that the way for the cord stays open, and "
+            "draw the cord in with a blunt needle.")
     return Words(_edge_title(scene), tuple(sentences), tuple(scene.line(part) for part in parts))
 
 
@@ -294,7 +329,8 @@ def _fell(scene: _Scene) -> Words:
     if seams[0].treatment == "run-and-fell":
         sentences.extend(_laid(bench, seams))
     sentences.append(f"Fell with {scene.stitched()}: {said(sum(r.length for r in scene.rows))} in all.")
-    title = "Fell the seams" if len(seams) > 1 else f"Fell the seam {seams[0].name}"
+    small = [copy_of(part) for seam in seams for part in smaller_first(bench.pattern, seam)[0]]
+    title = f"Fell the seams of the {copies_named(bench.pattern, small)}"
     if treatment.name == "overcast":
         title = title.replace("Fell", "Overcast")
     return Words(title, tuple(sentences), _seam_lines(bench, seams), (IRON,))
@@ -311,11 +347,18 @@ def _laid(bench: Bench, seams: Iterable[Seam]) -> Iterable[str]:
     pattern = bench.pattern
     ways: dict[str, list[str]] = {}
     for seam in seams:
-        towards = side_named(pattern, side_of(seam, laid_towards(pattern, seam)))
-        ways.setdefault(towards, []).append(seam.name)
+        ways.setdefault(way_laid(pattern, seam), []).append(seam.name)
     for towards, names in ways.items():
         which = listed([f"“{name}”" for name in names])
         yield f"Lay the allowances of {which} towards the {towards}."
+
+
+def way_laid(pattern: Pattern, seam: Seam) -> str:
+    """What a seam's allowances are laid towards: a piece, or one of its edges where it meets itself."""
+    side = side_of(seam, laid_towards(pattern, seam))
+    if set(map(copy_of, seam.a)) == set(map(copy_of, seam.b)):
+        return f"{side[0].edge} edge"
+    return side_named(pattern, side)
 
 
 def _opening(scene: _Scene) -> Words:
@@ -376,19 +419,13 @@ def _where(bench: Bench, a: Attachment) -> str:
 
 
 def _hang(scene: _Scene) -> Words:
-    parts = [SeamEdge(name, _hem_of(scene.bench.pattern.piece(name)), copy)
-             for name, copy in scene.task.copies]
-    allowance = max(scene.line(part).allowance for part in parts)
+    allowance = max(scene.line(part).allowance for part in scene.task.lines)
     return Words(
         "Hang it for a day",
         ("Hang the garment as it is worn, for a day and a night: slanted edges stretch and drop.",
          "Then mark the hem level, measured up from the floor on a person or a hanger, and trim to "
          f"{said(allowance)} below the mark."),
     )
-
-
-def _hem_of(piece: Piece) -> str:
-    return piece.hang.hem if piece.hang else ""
 
 
 def _tuck(scene: _Scene) -> Words:
@@ -432,8 +469,8 @@ def _check(scene: _Scene) -> Words:
 
 
 _WORDS: dict[Kind, Callable[[_Scene], Words]] = {
-    "strip": _strip, "reinforce": _reinforce, "neck": _edge, "join": _join, "face": _face,
+    "strip": _strip, "reinforce": _reinforce, "neck": _edge, "pleat": _pleat, "join": _join, "face": _face,
     "catch": _attach, "fit": _fit, "let-out": _let_out, "fell": _fell, "opening": _opening,
     "vent": _vent, "edge": _edge, "attach": _attach, "hang": _hang, "tuck": _tuck, "hem": _edge,
-    "check": _check,
+    "lining": _lining, "check": _check,
 }

@@ -7,7 +7,7 @@ from ..pattern import Attachment, Pattern, Piece, Seam, SeamEdge
 from .cloths import SewnCloth
 from .felling import Side, laid_towards, other_side, side_of
 from .graph import SeamGraph, copy_of
-from .order import INNER_LAYERS, Task
+from .tasks import INNER_LAYERS, JOINING, Task
 from .pace import Pace
 from .stitches import Stack, needlefuls, thread_to_cut
 from .treatments import EDGES, Row, Site, edge_treatment, seam_treatment
@@ -17,6 +17,9 @@ REINFORCED = 40.0
 
 BAR = 15.0
 """mm of whip stitch laid across the end of an opening. common practice, no source."""
+
+SLIT_TURN = 8.0
+"""mm of cloth rolled in along a slit. common practice, no source."""
 
 TUCK_ROWS = 2
 
@@ -66,7 +69,7 @@ class Bench:
         )
 
     def _rows(self, task: Task) -> Iterable[Row]:
-        if task.kind in ("join", "face"):
+        if task.kind in JOINING:
             for seam in task.seams:
                 treatment, site = seam_treatment(seam.treatment), self._site(seam)
                 yield from treatment.join(site)
@@ -77,7 +80,10 @@ class Bench:
                 yield from seam_treatment(seam.treatment).finish(self._site(seam))
         elif task.kind in ("neck", "edge", "hem"):
             for part in task.lines:
-                yield from self._edge_rows(part)
+                if self.graph.inner_kind(part) == "slit":
+                    yield from self._slit_rows(part)
+                else:
+                    yield from self._edge_rows(part)
         elif task.kind == "reinforce":
             for slit in task.lines:
                 yield Row("whip", 2 * REINFORCED, Stack(self.thickness(slit.piece)))
@@ -86,9 +92,7 @@ class Bench:
                 yield from self._opening_rows(seam)
         elif task.kind == "vent":
             for slit in task.lines:
-                length, ground = self.length(slit), self.thickness(slit.piece)
-                yield from EDGES["rolled"].finish(Site(2 * length, 8.0, "", ground, ground))
-                yield Row("whip", BAR, Stack(2 * ground))
+                yield from self._slit_rows(slit)
         elif task.kind == "strip":
             for copy in task.copies:
                 yield self._strip_row(self.pattern.piece(copy[0]))
@@ -133,6 +137,13 @@ class Bench:
         ground = self.thickness(part.piece)
         site = Site(self.length(part), allowance, "hem", ground, ground)
         return edge_treatment(allowance).finish(site)
+
+    def _slit_rows(self, slit: SeamEdge) -> Iterable[Row]:
+        """Both edges rolled, and a bar across the end."""
+        ground = self.thickness(slit.piece)
+        site = Site(2 * self.length(slit), SLIT_TURN, "", ground, ground)
+        yield from EDGES["rolled"].finish(site)
+        yield Row("whip", BAR, Stack(2 * ground))
 
     def _opening_rows(self, seam: Seam) -> Iterable[Row]:
         for side in (seam.a, seam.b):
