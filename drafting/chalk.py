@@ -15,6 +15,12 @@ from .units import MM_PER_INCH, Unit
 CORNER_ANGLE = 12.0
 """Degrees of turn from which a cutter sees a corner and not a curve. common practice, no source."""
 
+LONG_STRAIGHT = 60.0
+"""mm: a straight part at least so long, and five times its neighbours, ends in marks of its own."""
+
+MOST_TURN = 60.0
+"""Degrees that one side may turn; a mark is set where a curve turns further."""
+
 BULGE = 0.2
 """mm: a smaller turn is a corner too, if an arc through it would bulge by more than this between the
 points, since curves arrive here as polylines that stay much closer to them than that."""
@@ -145,15 +151,39 @@ def _runs(outline: list[XY]) -> list[list[XY]]:
         corners = sorted(extremes | set(corners))
     found = []
     for start, end in zip(corners, [*corners[1:], corners[0] + count], strict=True):
-        found.append([outline[i % count] for i in range(start, end + 1)])
+        found += _no_more_than_a_bow([outline[i % count] for i in range(start, end + 1)])
     return found
+
+
+def _no_more_than_a_bow(run: list[XY]) -> list[list[XY]]:
+    """The run in parts that turn by no more than MOST_TURN each, so that a chord serves them all.
+
+    A circle's arc stays whole: a string may serve it.
+    """
+    if len(run) < 4 or _circle(run):
+        return [run]
+    turns = [_turn(*three) for three in zip(run, run[1:], run[2:], strict=False)]
+    parts = ceil(sum(turns) / MOST_TURN)
+    if parts < 2:
+        return [run]
+    share, turned, cuts = sum(turns) / parts, 0.0, [0]
+    for i, turn in enumerate(turns, 1):
+        turned += turn
+        if turned >= share * len(cuts) and len(cuts) < parts:
+            cuts.append(i)
+    cuts.append(len(run) - 1)
+    return [run[a : b + 1] for a, b in zip(cuts, cuts[1:], strict=False) if b > a]
 
 
 def _is_corner(before: XY, at: XY, after: XY) -> bool:
     turn = _turn(before, at, after)
     if turn > CORNER_ANGLE:
         return True
-    shorter = min(hypot(at[0] - before[0], at[1] - before[1]), hypot(after[0] - at[0], after[1] - at[1]))
+    shorter, longer = sorted((
+        hypot(at[0] - before[0], at[1] - before[1]), hypot(after[0] - at[0], after[1] - at[1]),
+    ))
+    if longer > LONG_STRAIGHT and longer > 5 * shorter:
+        return True
     # The sagitta of an arc whose chord is that long and that turns that far.
     return turn > 0.5 and shorter * radians(turn) / 8 > BULGE
 
