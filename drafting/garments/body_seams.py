@@ -11,6 +11,7 @@ from .block_facts import block_clearances
 from .block_options import hip_depth
 from .body_block import Block, block_for
 from .body_panels import SIDES, on_panel, panels, side_panels, tucks_above_hem
+from .cautions import LONG_HEM
 from .fit import girth_at, with_remedies_that_work
 from .garment import Garment, Options
 from .gore import SLIT_TURN, WIDEST_ANGLE, Gore, Gores
@@ -288,8 +289,7 @@ def _neck_notes(options: Options, block: Block) -> tuple[str, ...]:
 def _cautions(body: Body, block: Block) -> tuple[str, ...]:
     if body["cervicale_height"] - block.length > body["knee_height"]:
         return ()
-    return ("A long hem or a wide sleeve near an open fire or hearth can catch or trip: keep it clear, "
-            "and follow the event's own rules.",)
+    return (LONG_HEM,)
 
 
 def neck_cautions(body: Body, options: Options) -> tuple[str, ...]:
