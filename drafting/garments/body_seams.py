@@ -264,6 +264,11 @@ def _notes(options: Options, block: Block) -> tuple[str, ...]:
                          f"{WIDEST_ANGLE:g}° and will drop at the bias: gores in front and back as well "
                          "share the width.")
             break
+    loom, allowances = options["loom_width"], 2 * options["seam_allowance"]
+    if loom and block.sleeve:
+        beside = loom - block.width - allowances
+        if beside >= max(block.sleeve.shape.top, block.sleeve.shape.end) + allowances:
+            notes.append(f"A sleeve can be cut from the {said(beside)} left beside the body.")
     spare = options["seam_allowance"] - 10
     if spare > 0:
         notes.append(f"The side seams hold up to {said(4 * spare)} of girth to let out.")
