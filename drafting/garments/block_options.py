@@ -6,6 +6,7 @@ from ..body import Body
 from .fit import ANKLE_HEIGHT
 from .garment import ChoiceOption, LengthOption, Option, round_to
 from .layers import OVER, over_option
+from .loom import LOOM_WIDTH
 from .neck import neck_options
 from .sleeve import ELBOW
 
@@ -110,9 +111,7 @@ def block_options(
                      default_chest_ease, 0, 800, "Ease"),
         LengthOption("arm_ease", "Ease round the arm", "Room round the upper arm, beyond what the "
                      "clothes beneath take.", 60.0, 0, 400, "Ease"),
-        LengthOption("loom_width", "Fit to cloth width",
-                     "Changes widths a little so that the pieces fill this cloth; 0 for any cloth.",
-                     0.0, 0, 3000, "Cloth"),
+        LOOM_WIDTH,
         LengthOption("seam_allowance", "Seam allowance", "Beyond the sewing line, for run-and-fell "
                      "seams.", 15.0, 6, 60, "Allowances"),
         LengthOption("hem_depth", "Hem", "Finished depth; it is turned twice.", 12.0, 0, 80,

@@ -17,7 +17,7 @@ from .block_options import hip_depth, named_depth, waist_depth
 from .garment import Options, round_to
 from .gore import SLIT_TURN, Gore
 from .layers import OVER, Layers
-from .loom import fill_the_loom, gores_across, share_of_the_loom
+from .loom import WIDER_SLEEVE, fill_the_loom, fitted_note, gores_across, share_of_loom
 from .neck import Neck, neck_for, neck_problems
 from .panels import ConePanel
 from .sleeve import ARMPIT_DEPTH, Sleeve, sleeve_top
@@ -235,12 +235,12 @@ def _sleeve(
     narrowest = 2 * least + side
     top = sleeve_top(body, ease, None if straight else cuff, length, gusset, drop, narrowest)
     changes: tuple[str, ...] = ()
-    if options["loom_width"]:
-        filled = share_of_the_loom(top, options["loom_width"], 2 * options["seam_allowance"])
-        if filled > top:
-            changes = (f"Sleeves are {said(filled)} wide at the top instead of {said(top)}, so that "
-                       "side by side they fill the cloth.",)
-            top = filled
+    loom = options["loom_width"]
+    filled = share_of_loom(loom, top, 2 * options["seam_allowance"], less=0.0,
+                           more=WIDER_SLEEVE / top)
+    if loom and filled:
+        changes = (fitted_note("The sleeve's top is", top, *filled, loom),)
+        top = filled[0]
     sleeve = Sleeve(Taper(top, top if straight else cuff, length), gusset, drop, options["cuff_slit"])
     if not sleeve.shape.can_be_cut:
         raise BadInput([Problem(

@@ -11,6 +11,7 @@ from .block_facts import block_clearances
 from .block_options import hip_depth
 from .body_block import Block, block_for
 from .body_panels import SIDES, on_panel, panels, side_panels, tucks_above_hem
+from .cautions import LONG_HEM
 from .fit import girth_at, with_remedies_that_work
 from .garment import Garment, Options
 from .gore import SLIT_TURN, WIDEST_ANGLE, Gore, Gores
@@ -263,6 +264,11 @@ def _notes(options: Options, block: Block) -> tuple[str, ...]:
                          f"{WIDEST_ANGLE:g}° and will drop at the bias: gores in front and back as well "
                          "share the width.")
             break
+    loom, allowances = options["loom_width"], 2 * options["seam_allowance"]
+    if loom and block.sleeve:
+        beside = loom - block.width - allowances
+        if beside >= max(block.sleeve.shape.top, block.sleeve.shape.end) + allowances:
+            notes.append(f"A sleeve can be cut from the {said(beside)} left beside the body.")
     spare = options["seam_allowance"] - 10
     if spare > 0:
         notes.append(f"The side seams hold up to {said(4 * spare)} of girth to let out.")
@@ -288,8 +294,7 @@ def _neck_notes(options: Options, block: Block) -> tuple[str, ...]:
 def _cautions(body: Body, block: Block) -> tuple[str, ...]:
     if body["cervicale_height"] - block.length > body["knee_height"]:
         return ()
-    return ("A long hem or a wide sleeve near an open fire or hearth can catch or trip: keep it clear, "
-            "and follow the event's own rules.",)
+    return (LONG_HEM,)
 
 
 def neck_cautions(body: Body, options: Options) -> tuple[str, ...]:

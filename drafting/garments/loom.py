@@ -66,15 +66,6 @@ def fill_the_loom(width: float, across: float) -> float:
     return across if width <= across <= width + WIDER_PANEL else width
 
 
-def share_of_the_loom(width: float, loom: float, allowances: float) -> float:
-    """The width at which a whole number of pieces fills the loom, if that is near; else `width`."""
-    count = int(loom / (width + allowances))
-    if count == 0:
-        return width
-    filled = loom / count - allowances
-    return filled if filled <= width + WIDER_SLEEVE else width
-
-
 def gores_across(width: float, loom: float, allowances: float, count: int) -> float:
     """The hem width at which all gores, head to tail, fill the loom once or more; else `width`.
 

@@ -6,7 +6,7 @@ The hole's girth is P. A slit of length k opens 2k more, so the head passes when
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
-from math import ceil, pi
+from math import ceil, pi, sqrt
 
 from ..body import Body
 from ..geometry import Allowance, Cubic, Edge, Line, Outline, Path, Point
@@ -138,8 +138,15 @@ class Neck:
             )),
             allowances={"back outer": turned, "front outer": turned, "neck": Allowance(ALLOWANCE)},
             inner_lines=self.cuts(),
-            grain=(Point(0.7 * wide, -0.1 * wide), Point(0.7 * wide, 0.5 * wide)),
+            grain=self._facing_grain(wide),
         )
+
+    def _facing_grain(self, wide: float) -> tuple[Point, Point]:
+        """Between the hole's lower edge and the facing's own, beside the slit."""
+        x = 0.3 * self.half_width
+        hole = self.front_depth * sqrt(1 - 0.3**2)
+        outer = (self.lowest + FACING_WIDTH) * sqrt(1 - (x / wide) ** 2)
+        return Point(x, hole + 8.0), Point(x, outer - 8.0)
 
 
 def half_ellipse(half_width: float, depth: float) -> Path:

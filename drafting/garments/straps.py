@@ -3,10 +3,9 @@
 from collections.abc import Mapping
 
 from ..body import Body
-from ..geometry import Allowance, Path, Point
-from ..pattern import Attachment, InnerLine, Notch, Piece, SeamEdge
+from ..pattern import Attachment, Notch, Piece, SeamEdge
 from .garment import Options
-from .shapes import rectangle
+from .strips import loop_strip
 
 LOOP_JOINT = 25.0
 """mm of a strap's end sewn down inside the top edge. common practice, no source."""
@@ -35,19 +34,8 @@ def straps(body: Body, options: Options) -> tuple[Piece, ...]:
 
 
 def _strip(name: str, length: float, options: Options) -> Piece:
-    width = options["strap_cut_width"]
-    return Piece(
-        name=name,
-        title=name,
-        outline=rectangle(width, length, ("end", "right", "other end", "left")),
-        allowances={"end": Allowance(LOOP_JOINT), "other end": Allowance(LOOP_JOINT)},
-        cut=2,
-        copies=(f"left {name}", f"right {name}"),
-        inner_lines=tuple(
-            InnerLine(fold, Path.through(Point(width * part, 0), Point(width * part, length)))
-            for fold, part in (("fold in", 0.25), ("fold in half", 0.5), ("fold in again", 0.75))
-        ),
-    )
+    return loop_strip(name, length, options["strap_cut_width"], LOOP_JOINT,
+                      (f"left {name}", f"right {name}"))
 
 
 def strap_notches(options: Options, places: tuple[float, float]) -> tuple[Notch, ...]:

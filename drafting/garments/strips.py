@@ -1,7 +1,8 @@
 """Narrow strips: loops folded in four, and bands folded in two."""
 
-from ..geometry import Allowance, Edge, Outline, Path, Point
+from ..geometry import Allowance, Path, Point
 from ..pattern import InnerLine, Notch, Piece
+from .shapes import rectangle
 
 
 def loop_strip(
@@ -15,7 +16,7 @@ def loop_strip(
     return Piece(
         name=name,
         title=name,
-        outline=_rectangle(cut_width, length, ("end", "right", "other end", "left")),
+        outline=rectangle(cut_width, length, ("end", "right", "other end", "left")),
         allowances={"end": Allowance(joint), "other end": Allowance(joint)},
         cut=len(copies),
         copies=copies if len(copies) > 1 else (),
@@ -37,17 +38,9 @@ def band(
     return Piece(
         name=name,
         title=name,
-        outline=_rectangle(2 * width, length, sides),
+        outline=rectangle(2 * width, length, sides),
         allowances=dict.fromkeys(sides, Allowance(allowance)),
         notches=tuple(Notch("neck", at, label) for at, label in notches),
         inner_lines=(InnerLine("fold", Path.through(Point(width, 0), Point(width, length))),),
     )
 
-
-def _rectangle(width: float, length: float, names: tuple[str, str, str, str]) -> Outline:
-    """From the top left corner: along the top, down the right, along the bottom, up the left."""
-    a, b, c, d = Point(0, 0), Point(width, 0), Point(width, length), Point(0, length)
-    return Outline(tuple(
-        Edge(name, Path.through(*ends))
-        for name, ends in zip(names, ((a, b), (b, c), (c, d), (d, a)), strict=True)
-    ))

@@ -5,7 +5,6 @@ gusset's corner on the inseam; from there it tapers to the hem. Front and back c
 legs; the gusset is set in where the four seams would meet.
 """
 
-from dataclasses import dataclass
 from math import ceil, sqrt
 
 from ..body import Body
@@ -23,60 +22,43 @@ from ..pattern import (
     Seam,
     SeamEdge,
 )
-from ..problems import BadInput, Problem
 from ..wording import said
 from .block_options import WAIST_TO_HIP
 from .body_seams import CHILD_STATURE
-from .fit import ANKLE_HEIGHT, room, with_remedies_that_work
+from .fit import room, with_remedies_that_work
 from .garment import ChoiceOption, Garment, LengthOption, Options, round_to
 from .layers import OVER, over_option
-from .loom import WIDER_PANEL
+from .legs import (
+    CALF_HEIGHT,
+    FOOT_EASE,
+    LEAST_CALF_EASE,
+    NAMED_LENGTHS,
+    Legs,
+    leg_girth,
+    legs_for,
+    named_length,
+    thigh_at_gusset_foot,
+)
+from .loom import LOOM_WIDTH
 from .schematic import GAP, below
 from .sleeve import square_gusset
 from .strips import loop_strip
-from .taper import STEEPEST, Taper
-
-BACK_RISE = 0.025
-"""How much longer the back seam is than the front one, over stature: 30–50 mm for adults. common
-practice, no source."""
 
 SQUAT_EASE = 0.05
 """Least ease on the crotch length, over stature, to squat: 60–100 mm for adults. common practice, no
 source."""
 
-KNEE_GIRTH = 0.65
-"""Girth at the knee over the thigh's. source: Gordon et al. 2014, NATICK/TR-15/007: lower thigh over
-thigh, 0.651 women, 0.656 men."""
-
-CALF_HEIGHT = 0.73
-"""Height of the fullest calf over the knee's. common practice, no source."""
-
-LEAST_HIP_EASE, LEAST_THIGH_EASE, LEAST_KNEE_EASE, LEAST_CALF_EASE = 40.0, 30.0, 50.0, 20.0
-FOOT_EASE = 10.0
+LEAST_HIP_EASE, LEAST_THIGH_EASE, LEAST_KNEE_EASE = 40.0, 30.0, 50.0
 """mm. common practice, no source; at the knee enough to bend it."""
-
-LEAST_SEAM = 40.0
-"""mm of a seam that can still be sewn. common practice, no source."""
 
 LOOP_LENGTH, LOOP_WIDTH, LOOP_JOINT = 60.0, 40.0, 10.0
 LOOPS_AT = (0.12, 0.5, 0.88)
 """mm: a belt loop and the strip it is folded from; and where it sits along each leg's waist, from the
 back to the front. common practice, no source."""
 
-NAMED_LENGTHS = {"by-number": "the length given", "knee": "below the knee",
-                 "mid-calf": "middle of the calf", "ankle": "the ankle"}
-
-
-def _named_length(body: Body, name: str) -> float:
-    """mm from the waist down to a named height of the leg."""
-    knee, ankle = body["knee_height"], ANKLE_HEIGHT * body["stature"]
-    height = {"knee": 0.9 * knee, "mid-calf": (knee + ankle) / 2, "ankle": ankle}[name]
-    return round_to(body["waist_height"] - height, 5)
-
-
 OPTIONS = (
     LengthOption("length", "Length", "From the waist down the outside of the leg to the finished hem.",
-                 lambda body: _named_length(body, "ankle"), 250, 1400),
+                 lambda body: named_length(body, "ankle"), 250, 1400),
     ChoiceOption("length_to", "Length by name", "Sets the length by where the hem should be.",
                  "by-number", NAMED_LENGTHS),
     LengthOption("leg_hem", "Leg at the hem",
@@ -99,55 +81,16 @@ OPTIONS = (
     LengthOption("rise_ease", "Ease through the crotch",
                  "Added to the way from waist to waist between the legs.",
                  lambda body: round_to(0.065 * body["stature"], 5), 0, 400, "Ease"),
-    LengthOption("loom_width", "Fit to cloth width",
-                 "Changes widths a little so that the legs fill this cloth; 0 for any cloth.",
-                 0.0, 0, 3000, "Cloth"),
+    LOOM_WIDTH,
     LengthOption("seam_allowance", "Seam allowance", "Beyond the sewing line, for run-and-fell seams.",
                  15.0, 6, 60, "Allowances"),
     LengthOption("hem_depth", "Hem", "Finished depth; it is turned twice.", 12.0, 0, 80, "Allowances"),
 )
 
 
-@dataclass(frozen=True)
-class _Legs:
-    """Finished sizes, mm. Depths are below the waist at the back."""
-
-    width: float
-    front_rise: float
-    back_rise: float
-    gusset: float
-    hem: float
-    length: float
-    changes: tuple[str, ...] = ()
-
-    @property
-    def drop(self) -> float:
-        """How much lower the waist is in front."""
-        return self.back_rise - self.front_rise
-
-    @property
-    def gusset_foot(self) -> float:
-        return self.back_rise + self.gusset
-
-    @property
-    def taper(self) -> Taper:
-        """Below the gusset; the length is taken down the outside, where the waist is half dropped."""
-        return Taper(self.width, self.hem, self.length + self.drop / 2 - self.gusset_foot)
-
-    @property
-    def crotch_way(self) -> float:
-        """From the waist in front through the gusset's diagonal to the waist behind."""
-        return self.front_rise + self.back_rise + sqrt(2) * self.gusset
-
-    def girth_at(self, depth: float) -> float:
-        """Round one leg `depth` mm below the waist down its outside, under the gusset."""
-        down = depth + self.drop / 2 - self.gusset_foot
-        return self.width if down <= 0 else self.taper.width_at(down)
-
-
 def draft(body: Body, options: Options) -> Pattern:
     """Raises BadInput when options contradict each other or the body."""
-    legs = _legs(body, options)
+    legs = legs_for(body, options)
     pieces = _pieces(options, legs)
     return Pattern(
         garment=GARMENT.name,
@@ -161,7 +104,7 @@ def draft(body: Body, options: Options) -> Pattern:
         options=dict(options),
         clearances=with_remedies_that_work(
             GARMENT, options, _clearances(body, options, legs),
-            lambda changed: _clearances(body, changed, _legs(body, changed)),
+            lambda changed: _clearances(body, changed, legs_for(body, changed)),
         ),
         levels=_profile(body, legs),
         notes=_notes(options, legs),
@@ -170,106 +113,7 @@ def draft(body: Body, options: Options) -> Pattern:
     )
 
 
-def _thigh_below_crotch(body: Body, distance: float) -> float:
-    """The thigh's girth that far below the crotch, straight between thigh and knee."""
-    thigh = body["thigh_girth"]
-    part = distance / max(body["inside_leg_height"] - body["knee_height"], 1.0)
-    return thigh * (1 - (1 - KNEE_GIRTH) * min(1.0, part))
-
-
-def _thigh_at_gusset_foot(body: Body, gusset: float) -> float:
-    """The gusset hangs over the inner thigh by half its diagonal; there the panel is alone."""
-    return _thigh_below_crotch(body, gusset / sqrt(2))
-
-
-def _leg_girth(body: Body, height: float) -> float:
-    """The leg's girth at a height between knee and foot, straight between knee, calf and ankle."""
-    knee, calf = body["knee_height"], CALF_HEIGHT * body["knee_height"]
-    ankle = ANKLE_HEIGHT * body["stature"]
-    at_knee = KNEE_GIRTH * body["thigh_girth"]
-    if height >= knee:
-        return _thigh_below_crotch(body, body["inside_leg_height"] - height)
-    if height >= calf:
-        return body["calf_girth"] + (at_knee - body["calf_girth"]) * (height - calf) / (knee - calf)
-    part = max(0.0, (height - ankle) / (calf - ankle))
-    return body["ankle_girth"] + (body["calf_girth"] - body["ankle_girth"]) * part
-
-
-def _legs(body: Body, options: Options) -> _Legs:
-    gusset = options["gusset_size"]
-    length = (options["length"] if options["length_to"] == "by-number"
-              else _named_length(body, options["length_to"]))
-    width, gusset, changes = _width(body, options, gusset)
-    back = BACK_RISE * body["stature"]
-    front = (body["crotch_length"] + options["rise_ease"] - sqrt(2) * gusset - back) / 2
-    least_seam = options["front_slit"] + LEAST_SEAM
-    if front < least_seam:
-        raise BadInput([Problem(
-            "gusset_size",
-            f"A seat gusset of {said(gusset)} and a front slit of {said(options['front_slit'])} leave a "
-            f"front seam of {said(front)} in a crotch length of {said(body['crotch_length'])}: give a "
-            "smaller gusset, a shorter slit, or "
-            f"{said(options['rise_ease'] + 2 * (least_seam - front))} of ease through the crotch.",
-            also=("front_slit", "rise_ease"))])
-    foot = front + back + gusset
-    least = foot + LEAST_SEAM + 20 + options["ankle_slit"]
-    if length < least:
-        raise BadInput([Problem(
-            "length",
-            f"Trousers {said(length)} long end above the seat gusset's lower corner at {said(foot)} and "
-            f"a slit of {said(options['ankle_slit'])}: give {said(least)} or more, or a smaller gusset.",
-            also=("gusset_size", "ankle_slit", "rise_ease"))])
-    below_gusset = length + back / 2 - foot
-    hem = options["leg_hem"] or max(
-        _hem(body, options, length), ceil((width - 2 * STEEPEST * below_gusset) / 5) * 5.0)
-    legs = _Legs(width, front, front + back, gusset, hem, length, changes)
-    if not legs.taper.can_be_cut:
-        raise BadInput([Problem(
-            "leg_hem",
-            f"A leg {said(width)} wide at the thigh cannot go to {said(hem)} over the "
-            f"{said(legs.taper.length)} below the gusset: give a hem nearer the thigh's width, or longer "
-            "trousers.",
-            also=("length",))])
-    return legs
-
-
-def _hem(body: Body, options: Options, length: float) -> float:
-    """Wide enough for the foot, unless a slit lets it through, and for the leg at that height."""
-    height = body["waist_height"] - length
-    foot: float = body["heel_ankle_girth"] + FOOT_EASE + 5 - 2 * options["ankle_slit"]
-    leg = _leg_girth(body, height) + LEAST_CALF_EASE + 10 + OVER[options["over"]].leg
-    return ceil(max(foot, leg) / 5) * 5.0
-
-
-def _width(body: Body, options: Options, gusset: float) -> tuple[float, float, tuple[str, ...]]:
-    """The leg panel's width, and the gusset's side and a note where the loom changed them."""
-    layers = OVER[options["over"]]
-    widest = max(body["hip_girth"], body["waist_girth"])
-
-    def wanted_by_the_thigh(side: float) -> float:
-        ease: float = options["thigh_ease"]
-        return _thigh_at_gusset_foot(body, side) + ease + layers.leg
-
-    at_seat = (widest + options["hip_ease"] + 2 * layers.leg) / 2
-    width = ceil(max(at_seat, wanted_by_the_thigh(gusset)) / 5 - 1e-9) * 5.0
-    if not options["loom_width"]:
-        return width, gusset, ()
-    across = options["loom_width"] - 2 * options["seam_allowance"]
-    if width <= across <= width + WIDER_PANEL:
-        return across, gusset, (f"The legs are {said(across)} wide instead of {said(width)}, from selvedge "
-                                "to selvedge.",)
-    if across < width:
-        larger = next((gusset + more for more in range(0, 61, 5)
-                       if at_seat <= across and wanted_by_the_thigh(gusset + more) <= across), None)
-        if larger:
-            return across, larger, (
-                f"The legs are {said(across)} wide instead of {said(width)}, from selvedge to selvedge, "
-                f"and the seat gusset {said(larger)} instead of {said(gusset)} to keep the thigh's room.",)
-        return width, gusset, (f"Legs of {said(width)} are wider than the cloth and must be pieced.",)
-    return width, gusset, ()
-
-
-def _pieces(options: Options, legs: _Legs) -> tuple[Piece, ...]:
+def _pieces(options: Options, legs: Legs) -> tuple[Piece, ...]:
     seam = Allowance(options["seam_allowance"])
     gusset = square_gusset("seat gusset", legs.gusset,
                            ("right front", "right back", "left back", "left front"), seam,
@@ -281,7 +125,7 @@ def _pieces(options: Options, legs: _Legs) -> tuple[Piece, ...]:
     return _leg(options, legs, seam), gusset, loops
 
 
-def _leg(options: Options, legs: _Legs, seam: Allowance) -> Piece:
+def _leg(options: Options, legs: Legs, seam: Allowance) -> Piece:
     """The right leg seen from outside, its front to the right; the left one is turned over."""
     half, foot, taper = legs.width / 2, legs.gusset_foot, legs.taper
     hem = taper.end_edge.moved(lambda p: Point(p.x, p.y + foot))
@@ -360,7 +204,7 @@ def _loops(options: Options, pieces: tuple[Piece, ...]) -> tuple[Attachment, ...
     )
 
 
-def _finished(legs: _Legs) -> dict[str, float]:
+def _finished(legs: Legs) -> dict[str, float]:
     return {
         "waist_girth": 2 * legs.width,
         "hip_girth": 2 * legs.width,
@@ -374,7 +218,7 @@ def _finished(legs: _Legs) -> dict[str, float]:
     }
 
 
-def _clearances(body: Body, options: Options, legs: _Legs) -> tuple[Clearance, ...]:
+def _clearances(body: Body, options: Options, legs: Legs) -> tuple[Clearance, ...]:
     leg = OVER[options["over"]].leg
     widest = max(body["hip_girth"], body["waist_girth"])
     hip_ease = ceil((LEAST_HIP_EASE + 5) / 10) * 10.0
@@ -401,7 +245,7 @@ def _clearances(body: Body, options: Options, legs: _Legs) -> tuple[Clearance, .
     return tuple(found)
 
 
-def _squat(body: Body, legs: _Legs) -> Clearance:
+def _squat(body: Body, legs: Legs) -> Clearance:
     ease = SQUAT_EASE * body["stature"]
     wanted = ceil((ease + 2) / 10) * 10.0
     return Clearance(
@@ -412,8 +256,8 @@ def _squat(body: Body, legs: _Legs) -> Clearance:
         body.is_estimated("crotch_length"))
 
 
-def _thigh(body: Body, legs: _Legs, leg: float) -> Clearance:
-    thigh = _thigh_at_gusset_foot(body, legs.gusset)
+def _thigh(body: Body, legs: Legs, leg: float) -> Clearance:
+    thigh = thigh_at_gusset_foot(body, legs.gusset)
     return Clearance(
         "room for the thigh", legs.width, thigh + LEAST_THIGH_EASE + leg,
         f"Where the gusset ends the leg is {said(legs.width)} wide and the thigh about {said(thigh)}.",
@@ -422,7 +266,7 @@ def _thigh(body: Body, legs: _Legs, leg: float) -> Clearance:
         body.is_estimated("thigh_girth"))
 
 
-def _lower_leg(body: Body, options: Options, legs: _Legs, leg: float) -> list[Clearance]:
+def _lower_leg(body: Body, options: Options, legs: Legs, leg: float) -> list[Clearance]:
     """Room at knee, calf and hem, as far as the leg reaches."""
     found = []
     knee = body["knee_height"]
@@ -435,7 +279,7 @@ def _lower_leg(body: Body, options: Options, legs: _Legs, leg: float) -> list[Cl
     ):
         if height < at_hem:
             continue
-        girth, body_girth = legs.girth_at(body["waist_height"] - height), _leg_girth(body, height)
+        girth, body_girth = legs.girth_at(body["waist_height"] - height), leg_girth(body, height)
         found.append(Clearance(
             name, girth, body_girth + ease + leg,
             f"The leg is {said(girth)} round, the body about {said(body_girth)}; "
@@ -446,12 +290,12 @@ def _lower_leg(body: Body, options: Options, legs: _Legs, leg: float) -> list[Cl
     return found
 
 
-def _profile(body: Body, legs: _Legs) -> tuple[Level, ...]:
+def _profile(body: Body, legs: Legs) -> tuple[Level, ...]:
     """Round the body down to the hips, then round one leg."""
     waist, knee = body["waist_height"], body["knee_height"]
     one_leg = [
-        ("thigh, one leg", legs.gusset_foot, _thigh_at_gusset_foot(body, legs.gusset)),
-        ("knee, one leg", waist - knee, _leg_girth(body, knee)),
+        ("thigh, one leg", legs.gusset_foot, thigh_at_gusset_foot(body, legs.gusset)),
+        ("knee, one leg", waist - knee, leg_girth(body, knee)),
         ("calf, one leg", waist - CALF_HEIGHT * knee, body["calf_girth"]),
     ]
     return (
@@ -459,11 +303,11 @@ def _profile(body: Body, legs: _Legs) -> tuple[Level, ...]:
         Level("hips", WAIST_TO_HIP * body["stature"], 2 * legs.width, body["hip_girth"]),
         *(Level(name, depth, legs.girth_at(depth), girth)
           for name, depth, girth in one_leg if depth < legs.length),
-        Level("hem, one leg", legs.length, legs.hem, _leg_girth(body, waist - legs.length)),
+        Level("hem, one leg", legs.length, legs.hem, leg_girth(body, waist - legs.length)),
     )
 
 
-def _notes(options: Options, legs: _Legs) -> tuple[str, ...]:
+def _notes(options: Options, legs: Legs) -> tuple[str, ...]:
     notes = [*legs.changes, "Left and right are the wearer's. Pieces show their outer side.",
              "The waist is curved: it is lower in front, and meets both centre seams square."]
     if options["waist"] == "drawstring":
@@ -485,7 +329,7 @@ def _cautions(body: Body, options: Options) -> tuple[str, ...]:
             "EN 14682). Belt loops need no cord. Follow your local code and the event's rules.",)
 
 
-def _schematic(legs: _Legs, pieces: tuple[Piece, ...]) -> tuple[Placement, ...]:
+def _schematic(legs: Legs, pieces: tuple[Piece, ...]) -> tuple[Placement, ...]:
     """The legs side by side, fronts in the middle, the gusset between them."""
     x = legs.width / 2 + legs.gusset / sqrt(2) + GAP
     placed = (

@@ -11,10 +11,10 @@ from shapely.geometry import LineString, Point, Polygon
 
 from drafting.garments import GARMENTS
 from drafting.garments.gore import Gore
+from drafting.garments.legs import KNEE_GIRTH
 from drafting.garments.neck import half_ellipse
 from drafting.garments.sleeve import ARMPIT_DEPTH, ELBOW, FOREARM_GIRTH, arm_raise, square_gusset
 from drafting.garments.taper import Taper
-from drafting.garments.trousers import KNEE_GIRTH
 from drafting.geometry import Allowance
 from drafting.pattern import Pattern, as_json
 from drafting.problems import BadInput

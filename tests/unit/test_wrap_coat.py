@@ -59,7 +59,7 @@ def test_loops_sit_on_the_left_front_from_the_neck_to_the_waist():
 
 
 def test_what_closes_it_brings_its_caution():
-    assert any("pins" in c for c in draft("wrap-coat", {"closure": "brooch"}).cautions)
+    assert any("brooches" in c for c in draft("wrap-coat", {"closure": "brooch"}).cautions)
     child = draft("wrap-coat", {"closure": "toggles"}, TAM)
     assert any("swallowed" in c for c in child.cautions)
 
