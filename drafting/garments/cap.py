@@ -9,7 +9,7 @@ from math import ceil, hypot, pi
 
 from ..body import Body
 from ..geometry import Allowance, Arc, Edge, Line, Outline, Path, Point
-from ..pattern import Attachment, Clearance, InnerLine, Pattern, Piece, Remedy, Seam, SeamEdge
+from ..pattern import Attachment, Clearance, InnerLine, Pattern, Piece, Placement, Remedy, Seam, SeamEdge
 from ..problems import BadInput, Problem
 from ..wording import said
 from .cautions import CORDS, is_young_child
@@ -95,6 +95,7 @@ def draft(body: Body, options: Options) -> Pattern:
         ),
         notes=_notes(options, tied),
         cautions=(CORDS,),
+        schematic=_schematic(options, tied),
     )
 
 
@@ -229,6 +230,15 @@ def _reach(
         (Remedy(f"{label} {said(wanted)}", option, f"{wanted} mm"),),
         body.is_estimated(measure),
     )
+
+
+def _schematic(options: Options, tied: bool) -> tuple[Placement, ...]:
+    """The cap spread out, the ties hanging from its front corners."""
+    cap = (Placement("cap", 1, 0.0, 0.0),)
+    if not tied:
+        return cap
+    half, below = options["front_edge"] / 2, options["depth"] + 20.0
+    return (*cap, Placement("tie", 1, half - TIE_CUT_WIDTH, below), Placement("tie", 2, -half, below))
 
 
 def _notes(options: Options, tied: bool) -> tuple[str, ...]:

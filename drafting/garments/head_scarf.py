@@ -8,7 +8,7 @@ from math import ceil, sqrt
 
 from ..body import Body
 from ..geometry import Allowance, Edge, Outline, Path, Point
-from ..pattern import Clearance, InnerLine, Pattern, Piece, Remedy
+from ..pattern import Clearance, InnerLine, Pattern, Piece, Placement, Remedy
 from ..problems import BadInput, Problem
 from ..wording import said
 from .cautions import CORDS, PINS
@@ -77,6 +77,7 @@ def draft(body: Body, options: Options) -> Pattern:
         ),
         notes=(*fitting, *_notes(shape)),
         cautions=(PINS, CORDS),
+        schematic=(Placement("scarf", 1, 0.0, 0.0),),
     )
 
 

@@ -13,7 +13,7 @@ from math import acos, hypot, pi, sqrt
 
 from ..body import Body
 from ..geometry import Allowance, Edge, Outline, Path, Point
-from ..pattern import Clearance, Notch, Pattern, Piece, Remedy
+from ..pattern import Clearance, Notch, Pattern, Piece, Placement, Remedy
 from ..problems import BadInput, Problem
 from ..wording import said
 from .cautions import OPEN_FIRE
@@ -171,6 +171,7 @@ def draft(body: Body, options: Options) -> Pattern:
             "Wind them snug, not tight: cold, numb or tingling toes mean they must come off.",
             OPEN_FIRE,
         ),
+        schematic=(Placement("wrap", 1, 0.0, 0.0), Placement("wrap", 2, strip.width + 40.0, 0.0)),
     )
 
 
