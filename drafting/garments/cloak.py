@@ -253,7 +253,8 @@ def _clear_of_ground(body: Body, length: float) -> Clearance:
         f"The hem hangs about {said(off_ground)} off the ground."
         if off_ground >= limit
         else "It trails on the ground or trips: shorten it.",
-        (Remedy(f"A length of {said(shorter)}", "length", f"{shorter:g} mm"),),
+        (Remedy(f"A length of {said(shorter)}", "length", f"{shorter:g} mm"),
+         Remedy("A length that need not use up the cloth", "loom_width", "0 mm")),
         body.is_estimated("cervicale_height"),
     )
 

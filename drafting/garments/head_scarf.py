@@ -99,7 +99,7 @@ def _sizes(options: Options) -> tuple[float, float, float, tuple[str, ...]]:
         return side, length, width, ()
     long = options["shape"] == "rectangle"
     what, wanted = ("The scarf's width", width) if long else ("The scarf's side", side)
-    fit = share_of_loom(loom, wanted, 4 * options["hem_depth"])
+    fit = share_of_loom(loom, wanted, 4 * options["hem_depth"], less=0.0)
     if fit is None:
         return side, length, width, (unfitted_note(what, wanted, loom),)
     fitted, across = fit

@@ -16,7 +16,7 @@ from .cautions import CORDS, OPEN_FIRE
 from .fit import with_remedies_that_work
 from .garment import ChoiceOption, Garment, LengthOption, Options
 from .gore import WIDEST_ANGLE
-from .hood_pieces import SLIT_BELOW_NECK, HoodShape, hood_layer, lining_seams, tail_piece, tail_seams
+from .hood_pieces import LAP_SWING, SLIT_BELOW_NECK, HoodShape, hood_layer, lining_seams, tail_piece, tail_seams
 from .loom import LOOM_WIDTH, fitted_note, loom_width, share_of_loom, unfitted_note
 from .shoulders import girth_needed, is_estimated, way_to_shoulder_girth
 
@@ -165,6 +165,15 @@ def _shape(options: Options) -> tuple[HoodShape, tuple[str, ...]]:
             f"high: give {said(height / 2)} or less.",
             also=("height",),
         ))
+    room = height - face + options["cape_length"] - 20
+    if options["front"] == "overlap" and LAP_SWING * options["overlap"] > room:
+        problems.append(Problem(
+            "overlap",
+            f"Fronts that reach {said(options['overlap'])} past the middle need a longer cape than "
+            f"{said(options['cape_length'])} to swing out in: give {said(room / LAP_SWING)} or less, "
+            "a longer cape, or a closed front.",
+            also=("cape_length", "front"),
+        ))
     if problems:
         raise BadInput(problems)
     depth, fitting = _depth(options)
@@ -302,9 +311,20 @@ def _shoulders(body: Body, shape: HoodShape) -> Clearance:
         else f"The cape is only {said(girth)} round where the shoulders need {said(limit)}.",
         (Remedy(f"A hem girth of {said(wider)}", "hem_girth", f"{wider:g} mm"),
          Remedy("Gores over the shoulders too", "gores", "all-round"),
-         Remedy("Square gores", "gore_shape", "square")),
+         Remedy("Square gores", "gore_shape", "square"),
+         *_deeper_panels(shape, way, limit)),
         is_estimated(body),
     )
+
+
+def _deeper_panels(shape: HoodShape, way: float, girth: float) -> tuple[Remedy, ...]:
+    """Deeper panels leave less of the same hem to the gores, which reach their width lower down."""
+    flare = shape.hem_girth - shape.neck_way
+    part = (shape.girth_at(way) - shape.neck_way) / flare if flare > 0 else 1.0
+    if part >= 0.99:
+        return ()
+    deeper = _up((girth - shape.hem_girth * part) / 2 / (1 - part), 5)
+    return (Remedy(f"Panels {said(deeper)} deep", "depth", f"{deeper:g} mm"),)
 
 
 def _hem_that_clears(shape: HoodShape, way: float, girth: float) -> float:
