@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from math import acos, degrees, pi
 from typing import Literal
 
-from .geometry import Edge, Path
+from .geometry import FLAT, Edge, Path
 from .geometry.polygon import distance_to_line, holds_point, holds_polygon, is_simple
 from .pattern import Clearance, Hang, Pattern, Piece, Remedy, Seam, SeamEdge
 from .wording import said, spell
@@ -204,8 +204,9 @@ def _cutting_lines(pattern: Pattern) -> Check:
 
 
 def _sound(piece: Piece) -> bool:
+    """Both lines are polylines that stray from their curves, so they may cross by that much."""
     cut, sewn = piece.cutting_line, piece.outline.polygon
-    if not (is_simple(cut) and is_simple(sewn) and holds_polygon(cut, sewn)):
+    if not (is_simple(cut) and is_simple(sewn) and holds_polygon(cut, sewn, 2 * FLAT)):
         return False
     for inner in piece.inner_lines:
         if inner.kind == "slit" and not all(

@@ -186,11 +186,12 @@ def _entry(body: Body, options: Options, tube: Tube) -> Clearance:
                   f"the narrowest girth is {said(narrowest)}.")
     else:
         advice = f"It can be {way} ({said(must_pass)}) without an opening."
-    ease = _up_to_ten(must_pass - body["bust_girth"])
+    ease, hem = _up_to_ten(must_pass - body["bust_girth"]), _up_to_ten(1.1 * must_pass)
     remedies = (
         Remedy("Leave a side seam open at the top", "opening", "side"),
         Remedy("No shaping at the waist", "shaping", "straight"),
         Remedy(f"More ease at the top: {said(ease)}", "bust_ease", f"{ease:g} mm"),
+        Remedy(f"A hem girth of {said(hem)}", "hem_girth", f"{hem:g} mm"),
     )
     return Clearance("a way in", closed, must_pass, advice, remedies, body.is_estimated(measure))
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from ..geometry import Allowance, Edge, Outline, Path, Point
 from ..pattern import Hang, InnerLine, Notch, Piece, Placement, Seam, SeamEdge
-from .apron_tube import SIXTH, THIRD, Tube, pleat_gap
+from .apron_tube import SIXTH, THIRD, Tube, pleat_gap, tuck_depths
 from .garment import Options
 from .gore import SLIT_TURN, Gore, Gores
 from .panels import Panel, WaistedPanel, WidenedPanel
@@ -53,20 +53,18 @@ def _hem(options: Options) -> Allowance:
     return Allowance(2 * options["hem_depth"], fold=True)
 
 
-def _tuck_depths(options: Options, hem_length: float) -> tuple[tuple[str, float], ...]:
-    """The tuck's two stitched lines lie 2 × its depth apart, the lower one clear of the hem."""
+def _tuck_lines(options: Options, shape: Panel | Gore) -> tuple[InnerLine, ...]:
     tuck = options["growth_tuck"]
-    lower = hem_length - max(tuck, 40.0) - 20.0
     if not tuck:
         return ()
-    return ("tuck, lower line", lower), ("tuck, upper line", lower - 2 * tuck)
+    length = shape.hem_length if isinstance(shape, Panel) else shape.length
+    lower, upper = tuck_depths(tuck, length)
+    return (InnerLine("tuck, lower line", shape.line_below(lower), "tuck"),
+            InnerLine("tuck, upper line", shape.line_below(upper), "tuck"))
 
 
 def _level_and_tuck(options: Options, shape: Panel, level: str) -> tuple[InnerLine, ...]:
-    return (InnerLine(level, shape.level, "level"), *(
-        InnerLine(name, shape.line_below(depth), "tuck")
-        for name, depth in _tuck_depths(options, shape.hem_length)
-    ))
+    return (InnerLine(level, shape.level, "level"), *_tuck_lines(options, shape))
 
 
 def _four(options: Options, tube: Tube, opening: float) -> tuple[Piece, ...]:
@@ -229,10 +227,7 @@ def _right_side_split(outline: Outline, tube: Tube) -> Outline:
 
 def _gore_piece(options: Options, gores: Gores) -> Piece:
     piece = gores.piece(Allowance(options["seam_allowance"]), _hem(options))
-    return replace(piece, inner_lines=tuple(
-        InnerLine(name, gores.gore.line_below(depth), "tuck")
-        for name, depth in _tuck_depths(options, gores.gore.length)
-    ))
+    return replace(piece, inner_lines=_tuck_lines(options, gores.gore))
 
 
 def _wrapped_seams(options: Options, tube: Tube) -> tuple[Seam, ...]:

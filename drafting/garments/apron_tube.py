@@ -1,6 +1,7 @@
 """The apron dress's tube: its girths at top, waist and hem, and what they rule out."""
 
 from dataclasses import dataclass
+from math import pi
 
 from ..body import Body
 from ..pattern import Level
@@ -10,6 +11,9 @@ from .garment import Options
 from .panels import STEEPEST, ConePanel, Panel, WaistedPanel
 
 THIRD, SIXTH = 1 / 3, 1 / 6
+
+WIDEST_GORE = 115 * pi / 180
+"""Radians at a gore's apex that can still be sewn flat. common practice, no source."""
 
 PLEATED_PART = 0.5
 """Of the front's finished top edge, in its middle. common practice, no source."""
@@ -77,6 +81,7 @@ def tube_for(body: Body, options: Options) -> Tube:
         top, waist, options["hem_girth"], depth, length - depth + tuck, tuck,
         2 * options["pleat_depth"] * options["pleat_count"] if pleated else 0.0, torso,
     )
+    _check_tuck(options, tube)
     _check_flare(tube)
     if depth and abs(tube.top - tube.waist) * THIRD / 2 > depth * STEEPEST:
         raise BadInput([Problem(
@@ -86,7 +91,7 @@ def tube_for(body: Body, options: Options) -> Tube:
             also=("waist_girth", "bust_girth"),
         )])
     if options["style"] == "wrapped":
-        _check_wrap(options)
+        _check_wrap(options, tube)
         return tube
     deepest = min(0.4 * torso, 0.4 * top * SIXTH)
     if options["scoop"] > deepest:
@@ -99,6 +104,24 @@ def tube_for(body: Body, options: Options) -> Tube:
     if pleated:
         _check_pleats(options, tube)
     return tube
+
+
+def tuck_depths(tuck: float, hem_length: float) -> tuple[float, float]:
+    """mm below the level to a growth tuck's two stitched lines: 2 × its depth apart, and the lower
+    one clear of the hem."""
+    lower = hem_length - max(tuck, 40.0) - 20.0
+    return lower, lower - 2 * tuck
+
+
+def _check_tuck(options: Options, tube: Tube) -> None:
+    tuck = options["growth_tuck"]
+    if tuck and tuck_depths(tuck, tube.below_waist)[1] < 20:
+        raise BadInput([Problem(
+            "growth_tuck",
+            f"A growth tuck {said(tuck)} deep finds no room in a skirt of "
+            f"{said(tube.below_waist - tube.tucked)}: give a shallower one, or a longer dress.",
+            also=("length",),
+        )])
 
 
 def _check_flare(tube: Tube) -> None:
@@ -118,8 +141,16 @@ def _check_flare(tube: Tube) -> None:
         )])
 
 
-def _check_wrap(options: Options) -> None:
+def _check_wrap(options: Options, tube: Tube) -> None:
     problems = []
+    if (tube.hem - tube.waist) / 2 > tube.below_waist * WIDEST_GORE:
+        most = tube.waist + 2 * tube.below_waist * WIDEST_GORE
+        problems.append(Problem(
+            "hem_girth",
+            f"Hem girth {said(tube.hem)} is more than two gores of this length can flare to: give "
+            f"{said(most // 10 * 10)} or less, a longer dress, or four panels.",
+            also=("style", "length"),
+        ))
     if options["shaping"] == "a-line":
         problems.append(Problem(
             "shaping",

@@ -9,7 +9,7 @@ from math import ceil, hypot, pi
 
 from ..body import Body
 from ..geometry import Allowance, Arc, Edge, Line, Outline, Path, Point
-from ..pattern import Attachment, Clearance, InnerLine, Pattern, Piece, Remedy, Seam, SeamEdge
+from ..pattern import Attachment, Clearance, InnerLine, Pattern, Piece, Placement, Remedy, Seam, SeamEdge
 from ..problems import BadInput, Problem
 from ..wording import said
 from .cautions import CORDS, is_young_child
@@ -27,6 +27,10 @@ LEAST_BACK_OF_HEAD = 0.55
 
 ROUNDING_OF_HEAD = 0.11
 NAPE_EASE = 10.0
+NOTCH_OVER_ALLOWANCE = 2.5
+"""Depth of what is taken off the peak over the allowance: in less, the allowances of its two sides
+cross beyond the back edge. source: plane geometry, 1 + √2 for the arc, √5 for the dart."""
+
 TIE_CUT_WIDTH = 30.0
 TIE_JOINT = 15.0
 """mm of a tie sewn down inside the corner."""
@@ -95,6 +99,7 @@ def draft(body: Body, options: Options) -> Pattern:
         ),
         notes=_notes(options, tied),
         cautions=(CORDS,),
+        schematic=_schematic(options, tied),
     )
 
 
@@ -103,6 +108,15 @@ def _check(options: Options) -> None:
         return
     half, depth = options["front_edge"] / 2, options["depth"]
     most = min(half, depth) * 0.6
+    least = NOTCH_OVER_ALLOWANCE * options["seam_allowance"]
+    if options["rounding"] < least:
+        raise BadInput([Problem(
+            "rounding",
+            f"A curve or dart of {said(options['rounding'])} is too small to be sewn with "
+            f"{said(options['seam_allowance'])} of allowance: give {said(least)} or more, less "
+            "allowance, or leave the peak.",
+            also=("seam_allowance", "back"),
+        )])
     if options["rounding"] > most:
         raise BadInput([Problem(
             "rounding",
@@ -229,6 +243,15 @@ def _reach(
         (Remedy(f"{label} {said(wanted)}", option, f"{wanted} mm"),),
         body.is_estimated(measure),
     )
+
+
+def _schematic(options: Options, tied: bool) -> tuple[Placement, ...]:
+    """The cap spread out, the ties hanging from its front corners."""
+    cap = (Placement("cap", 1, 0.0, 0.0),)
+    if not tied:
+        return cap
+    half, below = options["front_edge"] / 2, options["depth"] + 20.0
+    return (*cap, Placement("tie", 1, half - TIE_CUT_WIDTH, below), Placement("tie", 2, -half, below))
 
 
 def _notes(options: Options, tied: bool) -> tuple[str, ...]:

@@ -5,19 +5,29 @@ N / π for a half circle, 2N / 3π for three quarters. source: plane geometry (a
 out it is a cone; `way` from the neck it is N + θ·way round.
 """
 
-from dataclasses import dataclass
 from math import ceil, pi
 
 from ..body import Body
-from ..geometry import Allowance, Path, Point
-from ..pattern import Attachment, Clearance, InnerLine, Notch, Pattern, Piece, Remedy, Seam, SeamEdge
+from ..pattern import Clearance, Pattern, Remedy
 from ..problems import BadInput, Problem
 from ..wording import said
 from .cautions import LONG_HEM, PINS
+from .cloak_pieces import (
+    Sector,
+    Sheet,
+    binding,
+    bound_neck,
+    free_edge,
+    joins,
+    layer_piece,
+    lining_seams,
+    loop_end,
+    loop_piece,
+    schematic,
+)
 from .fit import with_remedies_that_work
 from .garment import ChoiceOption, Garment, LengthOption, Options, round_to
 from .loom import LOOM_WIDTH, fitted_note, loom_width, share_of_loom, unfitted_note
-from .shapes import rectangle, ring_sector
 from .shoulders import girth_needed, is_estimated, way_to_shoulder_girth
 
 ANGLES = {"half-circle": pi, "three-quarter-circle": 3 * pi / 2}
@@ -32,9 +42,6 @@ LEAST_LAP = 100.0
 CLEAR_OF_GROUND = 0.08
 """Part of stature that the hem stays off the ground, the neck's tilt to the front included."""
 
-BINDING_WIDTH = 10.0
-LOOP_CUT_WIDTH, LOOP_LENGTH, LOOP_JOINT = 30.0, 100.0, 20.0
-CLASP_FROM_NECK = 30.0
 """mm. All of these: common practice, no source."""
 
 
@@ -71,58 +78,25 @@ OPTIONS = (
 )
 
 
-@dataclass(frozen=True)
-class _Sector:
-    """A ring's sector, mm and radians, cut in so many equal parts."""
-
-    angle: float
-    neck: float
-    length: float
-    parts: int
-
-    @property
-    def radius(self) -> float:
-        """Of the neck edge."""
-        return self.neck / self.angle
-
-    @property
-    def reach(self) -> float:
-        """Of the hem."""
-        return self.radius + self.length
-
-    def girth_at(self, way: float) -> float:
-        return self.neck + self.angle * way
-
-
-@dataclass(frozen=True)
-class _Sheet:
-    """A rectangle `width` round and `length` down, sewn together from so many equal widths of cloth."""
-
-    width: float
-    length: float
-    parts: int
-    selvedges: bool
-
-
 def draft(body: Body, options: Options) -> Pattern:
     """Raises BadInput when options contradict each other."""
     _check(options)
     shape, fitting = _shape(body, options)
     layers = ("main", "lining") if options["lining"] == "full" else ("main",)
-    pieces = [_piece(options, shape, cloth) for cloth in layers]
-    seams = [seam for cloth in layers for seam in _joins(options, shape, cloth)]
+    pieces = [layer_piece(options, shape, cloth) for cloth in layers]
+    seams = [seam for cloth in layers for seam in joins(options, shape, cloth)]
     if options["lining"] == "full":
-        seams += _lining_seams(options, shape)
-    if isinstance(shape, _Sector):
-        pieces.append(_binding(options, shape))
-        seams.append(_bound_neck(shape))
-    loop = (_loop(),) if options["closure"] == "toggle" else ()
+        seams += lining_seams(options, shape)
+    if isinstance(shape, Sector):
+        pieces.append(binding(options, shape))
+        seams.append(bound_neck(shape))
+    loop = (loop_piece(),) if options["closure"] == "toggle" else ()
     return Pattern(
         garment=GARMENT.name,
         title=GARMENT.title,
         pieces=(*pieces, *loop),
         seams=tuple(seams),
-        attachments=_loop_end(shape) if loop else (),
+        attachments=loop_end(shape) if loop else (),
         finished=_finished(shape),
         measurements=dict(body.values),
         estimated=dict(body.estimated),
@@ -133,6 +107,7 @@ def draft(body: Body, options: Options) -> Pattern:
         ),
         notes=(*fitting, *_notes(options, shape)),
         cautions=_cautions(options),
+        schematic=schematic(shape),
     )
 
 
@@ -157,7 +132,7 @@ def _check(options: Options) -> None:
         raise BadInput(problems)
 
 
-def _shape(body: Body, options: Options) -> tuple[_Sector | _Sheet, tuple[str, ...]]:
+def _shape(body: Body, options: Options) -> tuple[Sector | Sheet, tuple[str, ...]]:
     if options["shape"] == "rectangle":
         return _sheet(options)
     angle = ANGLES[options["shape"]]
@@ -165,7 +140,7 @@ def _shape(body: Body, options: Options) -> tuple[_Sector | _Sheet, tuple[str, .
     whole = options["cut"] == "whole" or (
         options["cut"] == "as-fits" and options["shape"] == "half-circle"
     )
-    sector = _Sector(angle, neck, options["length"], 1 if whole else round(angle / QUARTER))
+    sector = Sector(angle, neck, options["length"], 1 if whole else round(angle / QUARTER))
     if whole and angle > pi:
         return sector, ()
     return _sector_on_the_loom(options, sector)
@@ -179,181 +154,55 @@ def _neck_that_fits(body: Body, angle: float) -> float:
 
 
 def _sector_on_the_loom(
-    options: Options, sector: _Sector
-) -> tuple[_Sector, tuple[str, ...]]:
+    options: Options, sector: Sector
+) -> tuple[Sector, tuple[str, ...]]:
     """A length that lets the sector reach from one selvedge to the other."""
     loom = loom_width(options)
     if not loom:
         return sector, ()
-    beyond = options["seam_allowance"] + _edge(options)
+    beyond = _across_allowances(options, sector)
     fit = share_of_loom(loom, sector.reach, beyond, most_across=1, less=0.1, more=0.1)
     if fit is None:
         return sector, (unfitted_note("The length", sector.length, loom),)
     length = fit[0] - sector.radius
     note = fitted_note("The cloak is", sector.length, length, 1, loom)
-    return _Sector(sector.angle, sector.neck, length, sector.parts), (note,)
+    return Sector(sector.angle, sector.neck, length, sector.parts), (note,)
 
 
-def _sheet(options: Options) -> tuple[_Sheet, tuple[str, ...]]:
+def _sheet(options: Options) -> tuple[Sheet, tuple[str, ...]]:
     """Whole widths of cloth where they come near the length: unlined, from selvedge to selvedge."""
     width, wanted, loom = options["width"], options["length"], loom_width(options)
     if not loom:
-        return _Sheet(width, wanted, 1, selvedges=False), ()
+        return Sheet(width, wanted, 1, selvedges=False), ()
     lined = options["lining"] == "full"
     each = loom - 2 * options["seam_allowance"] if lined else loom
     count = max(1, round(wanted / max(each, 1.0)))
     if not 0.8 <= count * each / wanted <= 1.2:
-        return _Sheet(width, wanted, 1, selvedges=False), (
+        return Sheet(width, wanted, 1, selvedges=False), (
             unfitted_note("The length", wanted, loom),
         )
     across = "one width" if count == 1 else f"{count} widths"
     note = (f"The cloak is {said(count * each)} long instead of {said(wanted)}: {across} of cloth "
             f"{said(loom)} wide.")
-    return _Sheet(width, count * each, count, selvedges=not lined), (note,)
+    return Sheet(width, count * each, count, selvedges=not lined), (note,)
 
 
-def _edge(options: Options) -> float:
-    """Allowance of a free edge: turned twice, or sewn to the lining."""
-    lined = options["lining"] == "full"
-    return float(options["seam_allowance"] if lined else 2 * options["hem_depth"])
-
-
-def _piece_name(shape: _Sector | _Sheet, cloth: str) -> str:
-    part = "quarter" if isinstance(shape, _Sector) else "width"
-    name = "cloak" if shape.parts == 1 else part
-    return name if cloth == "main" else f"lining {name}"
-
-
-def _piece(options: Options, shape: _Sector | _Sheet, cloth: str) -> Piece:
-    """The straight edge that is the wearer's right front lies up the page, the neck on the left.
-
-    The lining is the mirror image: its right side faces inwards.
-    """
-    first, last = ("right", "left") if cloth == "main" else ("left", "right")
-    name = _piece_name(shape, cloth)
-    fold = options["lining"] == "none"
-    seam, edge = Allowance(options["seam_allowance"]), Allowance(_edge(options), fold)
-    if isinstance(shape, _Sector):
-        front = edge if shape.parts == 1 else seam
-        outline = ring_sector(shape.radius, shape.reach, shape.angle / shape.parts,
-                              ("hem", last, "neck", first))
-        # Bound, the neck is cut on its line: the binding folds over it.
-        allowances = {"hem": edge, first: front, last: front}
-    else:
-        level = Allowance(0.0) if shape.selvedges else edge if shape.parts == 1 else seam
-        outline = rectangle(shape.length / shape.parts, shape.width, (first, "bottom", last, "top"))
-        allowances = {"top": level, "bottom": level, first: edge, last: edge}
-    return Piece(
-        name=name,
-        title=name,
-        outline=outline,
-        allowances=allowances,
-        cut=shape.parts,
-        notches=_clasp_notches(shape, first, last) if cloth == "main" else (),
-        cloth=cloth,
-    )
-
-
-def _clasp_notches(shape: _Sector | _Sheet, first: str, last: str) -> tuple[Notch, ...]:
-    # One edge starts at the neck and the other ends there.
-    return (Notch(first, CLASP_FROM_NECK, "clasp"), Notch(last, CLASP_FROM_NECK, "clasp", True))
-
-
-def _edges(shape: _Sector | _Sheet, cloth: str) -> dict[str, tuple[SeamEdge, ...]]:
-    """The free edges of the whole cloak, each as the edges of its parts that make it up."""
-    name = _piece_name(shape, cloth)
-
-    def of_all(edge: str) -> tuple[SeamEdge, ...]:
-        return tuple(SeamEdge(name, edge, copy) for copy in range(1, shape.parts + 1))
-
-    if isinstance(shape, _Sector):
-        return {"right front": (SeamEdge(name, "right", 1),),
-                "left front": (SeamEdge(name, "left", shape.parts),),
-                "hem": of_all("hem"), "neck": of_all("neck")}
-    return {"right front": of_all("right"), "left front": of_all("left"),
-            "hem": (SeamEdge(name, "bottom", shape.parts),), "neck": (SeamEdge(name, "top", 1),)}
-
-
-def _joins(options: Options, shape: _Sector | _Sheet, cloth: str) -> list[Seam]:
-    """The seams between the parts of one layer."""
-    name = _piece_name(shape, cloth)
-    selvedges = isinstance(shape, _Sheet) and shape.selvedges
-    one, other = ("left", "right") if isinstance(shape, _Sector) else ("bottom", "top")
-    return [
-        Seam(
-            f"{name} {copy} to {copy + 1}",
-            (SeamEdge(name, one, copy),), (SeamEdge(name, other, copy + 1),),
-            0.0 if selvedges else options["seam_allowance"],
-            stitch="whip" if selvedges else "running",
-            treatment="butted selvedges" if selvedges else "run-and-fell",
-        )
-        for copy in range(1, shape.parts)
-    ]
-
-
-def _lining_seams(options: Options, shape: _Sector | _Sheet) -> list[Seam]:
-    """The lining felled to the cloak along every edge, before the neck is bound."""
-    inner, outer = _edges(shape, "lining"), _edges(shape, "main")
-    return [
-        Seam(f"lining, {side}", inner[side], outer[side], options["seam_allowance"],
-             stitch="fell", treatment="felled lining", order=1)
-        for side in outer
-    ]
-
-
-def _binding(options: Options, shape: _Sector) -> Piece:
-    """A strip in four equal parts: two are seen, outside and inside, and two are turned in."""
-    width, turned_in = 2 * BINDING_WIDTH, Allowance(BINDING_WIDTH)
-    fold = Path.through(Point(width / 2, 0), Point(width / 2, shape.neck))
-    return Piece(
-        name="neck binding",
-        title="neck binding",
-        outline=rectangle(width, shape.neck, ("end", "inner side", "other end", "outer side")),
-        allowances={name: turned_in for name in ("end", "inner side", "other end", "outer side")},
-        inner_lines=(InnerLine("fold over the edge", fold),),
-    )
-
-
-def _bound_neck(shape: _Sector) -> Seam:
-    return Seam("neck binding to the neck", (SeamEdge("neck binding", "outer side"),),
-                _edges(shape, "main")["neck"], BINDING_WIDTH, stitch="back", treatment="bound", order=2)
-
-
-def _loop() -> Piece:
-    joint, width = Allowance(LOOP_JOINT), LOOP_CUT_WIDTH
-    return Piece(
-        name="loop",
-        title="loop",
-        outline=rectangle(width, LOOP_LENGTH, ("end", "right", "other end", "left")),
-        allowances={"end": joint, "other end": joint},
-        inner_lines=tuple(
-            InnerLine(name, Path.through(Point(width * part, 0), Point(width * part, LOOP_LENGTH)))
-            for name, part in (("fold in", 0.25), ("fold in half", 0.5), ("fold in again", 0.75))
-        ),
-    )
-
-
-def _loop_end(shape: _Sector | _Sheet) -> tuple[Attachment, ...]:
-    right_front = _edges(shape, "main")["right front"][0]
-    return (Attachment("loop to the right front", "loop", 1, right_front, CLASP_FROM_NECK),)
-
-
-def _finished(shape: _Sector | _Sheet) -> dict[str, float]:
-    if isinstance(shape, _Sheet):
+def _finished(shape: Sector | Sheet) -> dict[str, float]:
+    if isinstance(shape, Sheet):
         return {"length": shape.length, "width": shape.width}
     return {"length": shape.length, "neck_length": shape.neck,
             "hem_length": shape.angle * shape.reach, "neck_radius": shape.radius,
             "hem_radius": shape.reach}
 
 
-def _clearances(body: Body, shape: _Sector | _Sheet) -> tuple[Clearance, ...]:
+def _clearances(body: Body, shape: Sector | Sheet) -> tuple[Clearance, ...]:
     hang = _clear_of_ground(body, shape.length)
-    if isinstance(shape, _Sheet):
+    if isinstance(shape, Sheet):
         return _laps(body, shape), hang
     return _round_neck(body, shape), _round_shoulders(body, shape), hang
 
 
-def _laps(body: Body, sheet: _Sheet) -> Clearance:
+def _laps(body: Body, sheet: Sheet) -> Clearance:
     limit = body["shoulder_girth"] + LEAST_LAP
     wider = _up(limit, 50)
     return Clearance(
@@ -367,7 +216,7 @@ def _laps(body: Body, sheet: _Sheet) -> Clearance:
     )
 
 
-def _round_neck(body: Body, sector: _Sector) -> Clearance:
+def _round_neck(body: Body, sector: Sector) -> Clearance:
     limit = body["neck_base_girth"] + LEAST_NECK_EASE
     return Clearance(
         "closes round the neck", sector.neck, limit,
@@ -380,7 +229,7 @@ def _round_neck(body: Body, sector: _Sector) -> Clearance:
     )
 
 
-def _round_shoulders(body: Body, sector: _Sector) -> Clearance:
+def _round_shoulders(body: Body, sector: Sector) -> Clearance:
     way = min(way_to_shoulder_girth(body), sector.length)
     girth, limit = sector.girth_at(way), girth_needed(body, way)
     return Clearance(
@@ -404,14 +253,15 @@ def _clear_of_ground(body: Body, length: float) -> Clearance:
         f"The hem hangs about {said(off_ground)} off the ground."
         if off_ground >= limit
         else "It trails on the ground or trips: shorten it.",
-        (Remedy(f"A length of {said(shorter)}", "length", f"{shorter:g} mm"),),
+        (Remedy(f"A length of {said(shorter)}", "length", f"{shorter:g} mm"),
+         Remedy("A length that need not use up the cloth", "loom_width", "0 mm")),
         body.is_estimated("cervicale_height"),
     )
 
 
-def _notes(options: Options, shape: _Sector | _Sheet) -> tuple[str, ...]:
+def _notes(options: Options, shape: Sector | Sheet) -> tuple[str, ...]:
     notes = ["Spread out it shows its outer side; left and right are the wearer's."]
-    if isinstance(shape, _Sheet):
+    if isinstance(shape, Sheet):
         notes.append("Pinned on one shoulder it leaves that arm free.")
     else:
         notes.append(
@@ -426,10 +276,16 @@ def _notes(options: Options, shape: _Sector | _Sheet) -> tuple[str, ...]:
     return tuple(notes)
 
 
-def _too_wide(options: Options, sector: _Sector) -> bool:
+def _too_wide(options: Options, sector: Sector) -> bool:
     loom = loom_width(options)
     across = sector.reach * (2 if sector.angle / sector.parts > pi else 1)
-    return bool(loom) and across + options["seam_allowance"] + _edge(options) > loom + 0.1
+    return bool(loom) and across + _across_allowances(options, sector) > loom + 0.1
+
+
+def _across_allowances(options: Options, sector: Sector) -> float:
+    """Beyond the straight edge that lies along the selvedge, and beyond the hem."""
+    straight = free_edge(options) if sector.parts == 1 else options["seam_allowance"]
+    return float(straight + free_edge(options))
 
 
 def _cautions(options: Options) -> tuple[str, ...]:

@@ -8,7 +8,7 @@ from math import ceil, sqrt
 
 from ..body import Body
 from ..geometry import Allowance, Edge, Outline, Path, Point
-from ..pattern import Clearance, InnerLine, Pattern, Piece, Remedy
+from ..pattern import Clearance, InnerLine, Pattern, Piece, Placement, Remedy
 from ..problems import BadInput, Problem
 from ..wording import said
 from .cautions import CORDS, PINS
@@ -77,6 +77,7 @@ def draft(body: Body, options: Options) -> Pattern:
         ),
         notes=(*fitting, *_notes(shape)),
         cautions=(PINS, CORDS),
+        schematic=(Placement("scarf", 1, 0.0, 0.0),),
     )
 
 
@@ -98,7 +99,7 @@ def _sizes(options: Options) -> tuple[float, float, float, tuple[str, ...]]:
         return side, length, width, ()
     long = options["shape"] == "rectangle"
     what, wanted = ("The scarf's width", width) if long else ("The scarf's side", side)
-    fit = share_of_loom(loom, wanted, 4 * options["hem_depth"])
+    fit = share_of_loom(loom, wanted, 4 * options["hem_depth"], less=0.0)
     if fit is None:
         return side, length, width, (unfitted_note(what, wanted, loom),)
     fitted, across = fit

@@ -6,28 +6,23 @@ shoulders for a wide one), and every slit takes a gore. Closed in front, the hea
 open, the two fronts lap and need no pin.
 """
 
-from math import ceil, pi
+from dataclasses import replace
 
 from ..body import Body
-from ..pattern import Clearance, Pattern, Placement, Remedy
+from ..pattern import Pattern, Placement
 from ..problems import BadInput, Problem
 from ..wording import said
 from .cautions import CORDS, OPEN_FIRE
 from .fit import with_remedies_that_work
 from .garment import ChoiceOption, Garment, LengthOption, Options
 from .gore import WIDEST_ANGLE
-from .hood_pieces import SLIT_BELOW_NECK, HoodShape, hood_layer, lining_seams, tail_piece, tail_seams
+from .hood_fit import hem_that_clears, hood_clearances, up, way_over_crown
+from .hood_pieces import LAP_SWING, HoodShape, hood_layer, lining_seams, tail_piece, tail_seams
 from .loom import LOOM_WIDTH, fitted_note, loom_width, share_of_loom, unfitted_note
-from .shoulders import girth_needed, is_estimated, way_to_shoulder_girth
+from .shoulders import girth_needed, way_to_shoulder_girth
 
-HEAD_EASE, LEAST_HEAD_EASE = 40.0, 20.0
-FACE_EASE, LEAST_FACE_EASE = 30.0, 10.0
-NECK_EASE = 40.0
-CROWN_EASE = 10.0
-"""mm over the head, the face, the neck of a hood that opens, and the crown."""
-
-HALF_HEAD_BREADTH = 0.13
-"""Part of head girth. from memory: ANSUR II, head breadth 147 mm on a head girth of 561 mm."""
+HEAD_EASE, FACE_EASE, CROWN_EASE = 40.0, 30.0, 10.0
+"""mm over the head, the face and the crown."""
 
 LEAST_FLARE = 1.15
 """Of a cape's hem over twice the panel's depth, however narrow the shoulders."""
@@ -38,42 +33,20 @@ WIDEST_GORE = 115.0
 All of these: common practice, no source."""
 
 
-def _up(value: float, step: float) -> float:
-    return ceil(value / step - 1e-9) * float(step)
-
-
 def _default_depth(body: Body) -> float:
-    return _up((body["head_girth"] + HEAD_EASE) / 2, 5)
+    return up((body["head_girth"] + HEAD_EASE) / 2, 5)
 
 
 def _default_face(body: Body) -> float:
-    return _up(body["face_length"] + FACE_EASE, 10)
-
-
-def _way_over_crown(body: Body) -> float:
-    """From the root of the neck up beside the head and over to the middle of the crown.
-
-    The head's top is taken as a half circle as wide as the head, so the way is longer than the height
-    by π/2 − 1 of half its breadth.
-    """
-    half_breadth = HALF_HEAD_BREADTH * body["head_girth"]
-    return body["crown_to_shoulder_length"] + (pi / 2 - 1) * half_breadth
+    return up(body["face_length"] + FACE_EASE, 10)
 
 
 def _default_height(body: Body) -> float:
-    return max(_up(_way_over_crown(body) + CROWN_EASE, 5), _default_face(body) / 2)
+    return max(up(way_over_crown(body) + CROWN_EASE, 5), _default_face(body) / 2)
 
 
 def _default_cape(body: Body) -> float:
-    return _up(way_to_shoulder_girth(body) + CAPE_BELOW_SHOULDER, 10)
-
-
-def _default_hem(body: Body) -> float:
-    """Wide enough at the shoulders wherever the gores are, and even if they all begin under the neck."""
-    neck, way = 2 * _default_depth(body), way_to_shoulder_girth(body)
-    gore, gore_at_shoulders = _default_cape(body) - SLIT_BELOW_NECK, way - SLIT_BELOW_NECK
-    flare = (girth_needed(body, way) - neck) * gore / gore_at_shoulders
-    return _up(max(neck + flare, LEAST_FLARE * neck), 10)
+    return up(way_to_shoulder_girth(body) + CAPE_BELOW_SHOULDER, 10)
 
 
 OPTIONS = (
@@ -85,8 +58,9 @@ OPTIONS = (
                  _default_height, 175, 550),
     LengthOption("cape_length", "Length of the cape", "From the root of the neck to the hem.",
                  _default_cape, 80, 700),
-    LengthOption("hem_girth", "Hem girth", "All the way round the cape's hem; wedge gores only.",
-                 _default_hem, 350, 4000),
+    LengthOption("hem_girth", "Hem girth",
+                 "All the way round the cape's hem, with wedge gores; 0 to have it worked out.",
+                 0.0, 0, 4000),
     ChoiceOption("gores", "Gores", "Where the cape is widened.", "front-back",
                  {"front-back": "front and back", "all-round": "front, back and both shoulders"}),
     ChoiceOption("gore_shape", "Shape of the gores", "Wedges hang level; squares hang in points.",
@@ -113,7 +87,7 @@ OPTIONS = (
 
 def draft(body: Body, options: Options) -> Pattern:
     """Raises BadInput when options contradict each other."""
-    shape, fitting = _shape(options)
+    shape, fitting = _shape(body, options)
     pieces, seams = hood_layer(shape, "main")
     if shape.tail:
         pieces.append(tail_piece(shape))
@@ -132,8 +106,8 @@ def draft(body: Body, options: Options) -> Pattern:
         estimated=dict(body.estimated),
         options=dict(options),
         clearances=with_remedies_that_work(
-            GARMENT, options, _clearances(body, shape),
-            lambda changed: _clearances(body, _shape(changed)[0]),
+            GARMENT, options, hood_clearances(body, shape),
+            lambda changed: hood_clearances(body, _shape(body, changed)[0]),
         ),
         notes=(*fitting, *_notes(shape)),
         cautions=_cautions(shape),
@@ -141,7 +115,7 @@ def draft(body: Body, options: Options) -> Pattern:
     )
 
 
-def _shape(options: Options) -> tuple[HoodShape, tuple[str, ...]]:
+def _shape(body: Body, options: Options) -> tuple[HoodShape, tuple[str, ...]]:
     problems = []
     face, height = options["face_opening"] / 2, options["height"]
     if face > height + 0.05:
@@ -165,6 +139,15 @@ def _shape(options: Options) -> tuple[HoodShape, tuple[str, ...]]:
             f"high: give {said(height / 2)} or less.",
             also=("height",),
         ))
+    room = height - face + options["cape_length"] - 20
+    if options["front"] == "overlap" and LAP_SWING * options["overlap"] > room:
+        problems.append(Problem(
+            "overlap",
+            f"Fronts that reach {said(options['overlap'])} past the middle need a longer cape than "
+            f"{said(options['cape_length'])} to swing out in: give {said(room / LAP_SWING)} or less, "
+            "a longer cape, or a closed front.",
+            also=("cape_length", "front"),
+        ))
     if problems:
         raise BadInput(problems)
     depth, fitting = _depth(options)
@@ -184,8 +167,17 @@ def _shape(options: Options) -> tuple[HoodShape, tuple[str, ...]]:
         seam=options["seam_allowance"],
         hem=2 * options["hem_depth"],
     )
-    _check_flare(options, shape)
+    if not shape.hem_girth:
+        shape = replace(shape, hem_girth=_hem_that_fits(body, shape))
+    _check_flare(shape)
     return shape, fitting
+
+
+def _hem_that_fits(body: Body, shape: HoodShape) -> float:
+    """Wide enough at the shoulders, and some flare in any case."""
+    least = LEAST_FLARE * shape.neck_way
+    way = min(way_to_shoulder_girth(body), shape.cape)
+    return up(max(least, hem_that_clears(shape, way, girth_needed(body, way))), 10)
 
 
 def _depth(options: Options) -> tuple[float, tuple[str, ...]]:
@@ -205,7 +197,7 @@ def _depth(options: Options) -> tuple[float, tuple[str, ...]]:
     return depth, (fitted_note("The panels are", wanted, depth, across, loom),)
 
 
-def _check_flare(options: Options, shape: HoodShape) -> None:
+def _check_flare(shape: HoodShape) -> None:
     if shape.square_gores:
         return
     if shape.hem_girth < shape.neck_way + 20:
@@ -225,95 +217,6 @@ def _check_flare(options: Options, shape: HoodShape) -> None:
             f"than they can be sewn: give {said(most // 10 * 10)} or less, a longer cape{way_out}.",
             also=("cape_length", "gores"),
         )])
-
-
-def _clearances(body: Body, shape: HoodShape) -> tuple[Clearance, ...]:
-    return (
-        _face(body, shape),
-        _crown(body, shape),
-        _neck_that_opens(body, shape) if shape.overlap else _head(body, shape),
-        _shoulders(body, shape),
-    )
-
-
-def _face(body: Body, shape: HoodShape) -> Clearance:
-    opening, limit = 2 * shape.face, body["face_length"] + LEAST_FACE_EASE
-    larger = _up(limit, 10)
-    return Clearance(
-        "face opening", opening, limit,
-        f"{said(opening - body['face_length'])} of room round the face."
-        if opening >= limit
-        else f"Too tight round a face of {said(body['face_length'])}.",
-        (Remedy(f"A face opening of {said(larger)}", "face_opening", f"{larger:g} mm"),),
-        body.is_estimated("face_length"),
-    )
-
-
-def _crown(body: Body, shape: HoodShape) -> Clearance:
-    limit = _way_over_crown(body)
-    higher = _up(limit, 5)
-    return Clearance(
-        "reaches over the crown", shape.height, limit,
-        f"{said(shape.height - limit)} to spare from neck to crown."
-        if shape.height >= limit
-        else f"From the neck over the crown it is {said(limit)}: the hood would sit up off the "
-        "shoulders.",
-        (Remedy(f"A height of {said(higher)}", "height", f"{higher:g} mm"),),
-        body.is_estimated("crown_to_shoulder_length"),
-    )
-
-
-def _head(body: Body, shape: HoodShape) -> Clearance:
-    limit = body["head_girth"] + LEAST_HEAD_EASE
-    deeper = _up(limit / 2, 5)
-    return Clearance(
-        "head through the neck", shape.neck_way, limit,
-        f"Closed in front, its neck is {said(shape.neck_way)} round."
-        if shape.neck_way >= limit
-        else f"A head of {said(body['head_girth'])} does not go through a neck "
-        f"{said(shape.neck_way)} round.",
-        (Remedy("Open in front, the fronts lapping", "front", "overlap"),
-         Remedy(f"Panels {said(deeper)} deep", "depth", f"{deeper:g} mm")),
-        body.is_estimated("head_girth"),
-    )
-
-
-def _neck_that_opens(body: Body, shape: HoodShape) -> Clearance:
-    limit = body["neck_base_girth"] + NECK_EASE
-    deeper = _up(limit / 2, 5)
-    return Clearance(
-        "closes round the neck", shape.neck_way, limit,
-        f"Lapped, its neck is {said(shape.neck_way)} round."
-        if shape.neck_way >= limit
-        else f"Too tight round a neck of {said(body['neck_base_girth'])}.",
-        (Remedy(f"Panels {said(deeper)} deep", "depth", f"{deeper:g} mm"),),
-        body.is_estimated("neck_base_girth"),
-    )
-
-
-def _shoulders(body: Body, shape: HoodShape) -> Clearance:
-    way = min(way_to_shoulder_girth(body), shape.cape)
-    girth, limit = shape.girth_at(way), girth_needed(body, way)
-    wider = _up(max(shape.hem_girth, _hem_that_clears(shape, way, limit)), 10)
-    return Clearance(
-        "room over the shoulders", girth, limit,
-        f"The cape is {said(girth)} round where the shoulders need {said(limit)}."
-        if girth >= limit
-        else f"The cape is only {said(girth)} round where the shoulders need {said(limit)}.",
-        (Remedy(f"A hem girth of {said(wider)}", "hem_girth", f"{wider:g} mm"),
-         Remedy("Gores over the shoulders too", "gores", "all-round"),
-         Remedy("Square gores", "gore_shape", "square")),
-        is_estimated(body),
-    )
-
-
-def _hem_that_clears(shape: HoodShape, way: float, girth: float) -> float:
-    """Every gore's width grows with the flare, so the girth at a given way does too."""
-    flare_there = shape.girth_at(way) - shape.neck_way
-    if flare_there <= 0:
-        return shape.hem_girth
-    flare = shape.hem_girth - shape.neck_way
-    return shape.neck_way + flare * (girth - shape.neck_way) / flare_there
 
 
 def _finished(shape: HoodShape) -> dict[str, float]:
@@ -358,21 +261,17 @@ def _schematic(shape: HoodShape) -> tuple[Placement, ...]:
         Placement("panel", 2, -across, 0.0, mirrored=True),
         Placement("back gore", 1, shape.depth + gap, neck, upright - back.angle / 2),
     ]
-    if shape.overlap:
-        placed += _under_slits(shape, "front gore", shape.depth * 0.2, across, below_hem, upright)
-    else:
+    if not shape.overlap:
         placed.append(Placement("front gore", 1, -gap, neck, upright + front.angle / 2))
-    if shape.shoulder_gores:
-        placed += _under_slits(shape, "shoulder gore", shape.depth * 0.8, across, below_hem, upright)
+    for gore in shape.gores:
+        if gore.slit:
+            x = gore.length * gore.spread / 2
+            placed.append(Placement(gore.name, 1, x, below_hem, upright))
+            placed.append(Placement(gore.name, 2, -across - x, below_hem, -upright, mirrored=True))
+            below_hem += gore.length * (2**0.5 if shape.square_gores else 1.0) + gap
     if shape.tail:
         placed.append(Placement("tail", 1, shape.depth + gap, shape.tail_width, -90.0))
     return tuple(placed)
-
-
-def _under_slits(
-    shape: HoodShape, name: str, x: float, across: float, y: float, turn: float
-) -> list[Placement]:
-    return [Placement(name, 1, x, y, turn), Placement(name, 2, -across - x, y, -turn, mirrored=True)]
 
 
 GARMENT = Garment(

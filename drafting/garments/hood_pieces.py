@@ -11,6 +11,9 @@ from .gore import SLIT_TURN, Gore, Gores
 SLIT_BELOW_NECK = 20.0
 """mm of whole cloth between the neck and a slit in the panel itself. common practice, no source."""
 
+LAP_SWING = 1.5
+"""How far below the chin a lap has swung out to its full width, over that width."""
+
 ROUNDING = 0.4
 TAIL_TIP = 0.5
 """Radius of a rounded crown over the panel's smaller side, and a tail's width at its tip over that at
@@ -220,7 +223,7 @@ def _front_edges(shape: HoodShape) -> list[Edge]:
                 Edge("face", Path.through(end, face_top))]
     # From the lap's corner the edge swings in to the chin, upright at both ends.
     out = shape.overlap
-    corner, reach = Point(-out, shape.face + 1.5 * out), 0.75 * out
+    corner, reach = Point(-out, shape.face + LAP_SWING * out), LAP_SWING / 2 * out
     swing = Cubic(corner, corner - Point(0, reach), chin + Point(0, reach), chin)
     return [Edge("front", Path.through(Point(-out, hem.y), corner)),
             Edge("face", Path((swing, Line(chin, face_top))))]

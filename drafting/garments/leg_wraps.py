@@ -9,11 +9,11 @@ the leg.) source: plane geometry; the leg is taken as two frusta of cones.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import acos, hypot, pi, sqrt
+from math import acos, ceil, hypot, pi, sqrt
 
 from ..body import Body
 from ..geometry import Allowance, Edge, Outline, Path, Point
-from ..pattern import Clearance, Notch, Pattern, Piece, Remedy
+from ..pattern import Clearance, Notch, Pattern, Piece, Placement, Remedy
 from ..problems import BadInput, Problem
 from ..wording import said
 from .cautions import OPEN_FIRE
@@ -49,12 +49,12 @@ def _default_width(body: Body) -> float:
 OPTIONS = (
     LengthOption("width", "Width of the strip", "Finished, at the knee's end where it is tapered.",
                  _default_width, 30, 200),
-    LengthOption("overlap", "Overlap", "How far each turn covers the one before.",
-                 lambda body: round_to(_default_width(body) / 3, 5), 5, 150),
+    LengthOption("overlap", "Overlap",
+                 "How far each turn covers the one before; 0 for a third of the width.", 0.0, 0, 150),
     ChoiceOption("shape", "Shape", "How the strip runs from the ankle to the knee.", "straight",
                  {"straight": "straight", "tapered": "narrower at the ankle"}),
-    LengthOption("ankle_width", "Width at the ankle", "Of a tapered strip, finished.",
-                 lambda body: round_to(0.75 * _default_width(body), 5), 20, 200),
+    LengthOption("ankle_width", "Width at the ankle",
+                 "Of a tapered strip, finished; 0 for three quarters of the width.", 0.0, 0, 200),
     ChoiceOption("ends", "Upper end", "The end that is tucked in under the knee.", "square",
                  {"square": "square", "pointed": "pointed"}),
     LengthOption("leg_length", "Leg to wrap", "From over the ankle bones to just under the knee.",
@@ -65,7 +65,7 @@ OPTIONS = (
     LengthOption("room_beneath", "Room for what is beneath", "Added to every girth of the leg.",
                  30.0, 0, 200, "Ease"),
     LengthOption("tuck", "To tuck in", "Left over under the knee, to tuck in or hook.",
-                 350.0, 100, 1000, "Ease"),
+                 350.0, 200, 1000, "Ease"),
     LengthOption("hem_depth", "Hem", "Finished depth, turned twice; 0 for selvedges or raw edges.",
                  6.0, 0, 20, "Allowances"),
     LOOM_WIDTH,
@@ -171,6 +171,7 @@ def draft(body: Body, options: Options) -> Pattern:
             "Wind them snug, not tight: cold, numb or tingling toes mean they must come off.",
             OPEN_FIRE,
         ),
+        schematic=(Placement("wrap", 1, 0.0, 0.0), Placement("wrap", 2, strip.width + 40.0, 0.0)),
     )
 
 
@@ -185,10 +186,10 @@ def _leg(body: Body, length: float, beneath: float) -> _Leg:
 
 def _strip(options: Options, leg: _Leg) -> tuple[_Strip, tuple[str, ...]]:
     width, fitting = _width(options)
-    scale = width / options["width"]
-    overlap = options["overlap"] * scale
-    tapered = options["shape"] == "tapered"
-    ankle_width = options["ankle_width"] * scale if tapered else width
+    overlap = options["overlap"] or round_to(width / 3, 5)
+    ankle_width = width
+    if options["shape"] == "tapered":
+        ankle_width = options["ankle_width"] or 0.75 * width
     _check(options, leg, width, ankle_width, overlap)
     start, tuck = START_TURNS * leg.ankle, options["tuck"]
     wound = _wound(leg.surface, 1 - overlap / width, ankle_width, width, start, tuck)
@@ -319,12 +320,13 @@ def _clearances(body: Body, options: Options) -> tuple[Clearance, ...]:
 
 def _lap(strip: _Strip) -> Clearance:
     lap = strip.overlap * strip.ankle_width / strip.width
-    wanted = -(-LEAST_OVERLAP * strip.width / strip.ankle_width // 5) * 5
+    wanted = ceil(LEAST_OVERLAP * strip.width / strip.ankle_width / 5) * 5
     return Clearance(
         "turns lap", lap, LEAST_OVERLAP,
         f"Each turn covers at least {said(lap)} of the one before." if lap >= LEAST_OVERLAP
         else f"Turns that lap only {said(lap)} slip apart when you walk.",
         (Remedy(f"An overlap of {said(wanted)}", "overlap", f"{wanted:g} mm"),
+         Remedy("A third of the strip's width", "overlap", "0 mm"),
          Remedy("A straight strip", "shape", "straight")),
     )
 
@@ -337,7 +339,8 @@ def _follows(leg: _Leg, strip: _Strip, guessed: bool) -> Clearance:
         "Narrow enough for both edges of a wool twill to lie close." if widest >= strip.width
         else f"Where the calf widens, the edges of so wide a strip gape: at most {said(widest)} "
         "lies close.",
-        (Remedy(f"A strip {said(narrower)} wide", "width", f"{narrower:g} mm"),),
+        (Remedy(f"A strip {said(narrower)} wide", "width", f"{narrower:g} mm"),
+         Remedy("A strip that need not use up the cloth", "loom_width", "0 mm")),
         guessed,
     )
 
@@ -352,8 +355,7 @@ def _reaches(strip: _Strip, guessed: bool) -> Clearance:
     )
     return Clearance(
         "strip is long enough", strip.length, strip.needed, advice,
-        (Remedy("Weave or cut it as long as it must be", "band_length", "0 mm"),
-         Remedy(f"{said(350)} to tuck in", "tuck", "350 mm")),
+        (Remedy("Weave or cut it as long as it must be", "band_length", "0 mm"),),
         guessed,
     )
 
