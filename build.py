@@ -204,7 +204,8 @@ def npm_package(name: str) -> Path:
     if not folder.exists():
         archive = fetch(f"{label}.tgz", pin["integrity"], npm_pack(name, pin["version"]))
         with tempfile.TemporaryDirectory(dir=CACHE) as unpacked, tarfile.open(archive) as tar:
-            tar.extractall(unpacked, filter="data")
+            safely = {"filter": "data"} if hasattr(tarfile, "data_filter") else {}
+            tar.extractall(unpacked, **safely)
             folder.parent.mkdir(parents=True, exist_ok=True)
             os.replace(Path(unpacked) / "package", folder)
     return folder

@@ -12,8 +12,12 @@ from typing import Any
 
 from . import workbench
 from .body import MEASURES
+from .command_lay import add_cloth_arguments, add_lay_verb, cloth_texts, lay_the_draft, wants_a_lay
+from .command_more import add_body_verb, add_gallery_verb, pairs, write_files
 from .garments import GARMENTS, ChoiceOption, CountOption, Garment
-from .problems import BadInput, Problem
+from .problems import BadInput
+from .requests import UNITS
+from .sheets.booklet import FORMS
 from .sheets.tiled_pdf import PAPERS
 from .units import format_length
 
@@ -49,6 +53,9 @@ def _parser() -> argparse.ArgumentParser:
     names = draft.add_subparsers(required=True, metavar="GARMENT")
     for garment in GARMENTS.values():
         _draft_arguments(names, garment)
+    add_lay_verb(verbs)
+    add_body_verb(verbs)
+    add_gallery_verb(verbs)
     return parser
 
 
@@ -64,7 +71,7 @@ def _draft_arguments(names: Any, garment: Garment) -> None:
                         help="a body measurement; may repeat")
     parser.add_argument("-o", "--option", action="append", default=[], metavar="NAME=VALUE",
                         help="an option of the garment; may repeat")
-    parser.add_argument("--unit", default="cm", choices=workbench.UNITS,
+    parser.add_argument("--unit", default="cm", choices=UNITS,
                         help="what a bare number means, and the unit of the output (cm)")
     parser.add_argument("--sex", choices=("woman", "man"), help="for estimates only")
     parser.add_argument("--age-months", help="a child's age, for estimates only")
@@ -72,6 +79,9 @@ def _draft_arguments(names: Any, garment: Garment) -> None:
     parser.add_argument("--paper", default="A4", help=f"{', '.join(PAPERS)} (A4)")
     parser.add_argument("--out", default=garment.name, metavar="DIR",
                         help=f"folder for the files ({garment.name})")
+    parser.add_argument("--booklet", nargs="?", const="A4", metavar="FORM",
+                        help=f"add booklet.pdf: {', '.join(FORMS)} (A4)")
+    add_cloth_arguments(parser)
     parser.set_defaults(act=_draft, garment=garment.name)
 
 
@@ -104,52 +114,40 @@ def _garments(given: argparse.Namespace) -> int:
     return 0
 
 
-def _pairs(texts: Sequence[str], flag: str) -> dict[str, str]:
-    pairs = {}
-    problems = []
-    for text in texts:
-        name, equals, value = text.partition("=")
-        if not equals or not name.strip():
-            problems.append(Problem(flag, f"{flag} {text[:60]}: write it as NAME=VALUE."))
-        pairs[name.strip().replace("-", "_")] = value
-    if problems:
-        raise BadInput(problems)
-    return pairs
-
-
 def _draft(given: argparse.Namespace) -> int:
     request = {
         "garment": given.garment,
-        "measurements": _pairs(given.measure, "-m"),
-        "options": _pairs(given.option, "-o"),
+        "measurements": pairs(given.measure, "-m"),
+        "options": pairs(given.option, "-o"),
         "unit": given.unit,
         "sex": given.sex,
         "age_months": given.age_months,
         "name": given.name,
         "paper": given.paper,
+        "cloth": cloth_texts(given),
+        "booklet_paper": given.booklet,
+        "seconds": given.seconds,
+        "seed": given.seed,
+        "tearable": bool(given.tearable),
     }
     files = {}
-    for kind in ("pattern.json", "pieces.svg", "tiled.pdf"):
+    kinds = ["pattern.json", "pieces.svg", "tiled.pdf", *(["booklet.pdf"] if given.booklet else [])]
+    for kind in kinds:
         result = workbench.run({**request, "do": "file", "kind": kind})
         if not result["ok"]:
             return _complain(problem["message"] for problem in result["problems"])
         files[kind] = result["bytes"]
-    _write(Path(given.out), files)
+    lay_words = ""
+    if wants_a_lay(given):
+        laid, lay_words = lay_the_draft(given, request)
+        files.update(laid)
+    write_files(Path(given.out), files)
     result = workbench.run({**request, "do": "draft"})
     _print_result(result)
+    if lay_words:
+        print(f"\n{lay_words}")
     print(f"\nWritten to {given.out}: {', '.join(files)}")
     return 0 if result["passed"] else 1
-
-
-def _write(folder: Path, files: dict[str, bytes]) -> None:
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-        for name, data in files.items():
-            (folder / name).write_bytes(data)
-    except OSError as error:
-        raise BadInput([Problem(
-            "--out", f"Cannot write to {folder}: {error.strerror or error}. Choose another folder."
-        )]) from None
 
 
 def _print_result(result: dict[str, Any]) -> None:

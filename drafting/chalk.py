@@ -7,7 +7,7 @@ over the straight line between its two corners, at even stations along it.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from math import acos, ceil, degrees, hypot
+from math import acos, ceil, degrees, hypot, radians
 from typing import Literal
 
 from .units import MM_PER_INCH, Unit
@@ -15,9 +15,25 @@ from .units import MM_PER_INCH, Unit
 CORNER_ANGLE = 12.0
 """Degrees of turn from which a cutter sees a corner and not a curve. common practice, no source."""
 
+LONG_STRAIGHT = 60.0
+"""mm: a straight part at least so long, and five times its neighbours, ends in marks of its own."""
+
+MOST_TURN = 60.0
+"""Degrees that one side may turn; a mark is set where a curve turns further."""
+
+BULGE = 0.2
+"""mm: a smaller turn is a corner too, if an arc through it would bulge by more than this between the
+points, since curves arrive here as polylines that stay much closer to them than that."""
+
 STEPS = {"cm": 5.0, "mm": 5.0, "m": 5.0, "in": MM_PER_INCH / 4}
 HEIGHT_STEPS = {"cm": 1.0, "mm": 1.0, "m": 1.0, "in": MM_PER_INCH / 16}
 """mm to which marks, and heights over a chord, are rounded."""
+
+SPACINGS = {
+    "cm": (200.0, 150.0, 100.0, 50.0, 40.0, 30.0, 20.0, 10.0, 5.0),
+    "in": tuple(MM_PER_INCH * n for n in (8, 6, 4, 2, 1.5, 1, 0.75, 0.5, 0.25)),
+}
+"""mm between the stations along a chord, widest first: whole centimetres, or easy parts of an inch."""
 
 CURVE_TOLERANCE = 1.5
 """mm by which a line from station to station may miss a curve before more stations are given."""
@@ -124,7 +140,7 @@ def _runs(outline: list[XY]) -> list[list[XY]]:
     count = len(outline)
     corners = [
         i for i in range(count)
-        if _turn(outline[i - 1], outline[i], outline[(i + 1) % count]) > CORNER_ANGLE
+        if _is_corner(outline[i - 1], outline[i], outline[(i + 1) % count])
     ]
     if len(corners) < 3:
         extremes = {
@@ -135,8 +151,41 @@ def _runs(outline: list[XY]) -> list[list[XY]]:
         corners = sorted(extremes | set(corners))
     found = []
     for start, end in zip(corners, [*corners[1:], corners[0] + count], strict=True):
-        found.append([outline[i % count] for i in range(start, end + 1)])
+        found += _no_more_than_a_bow([outline[i % count] for i in range(start, end + 1)])
     return found
+
+
+def _no_more_than_a_bow(run: list[XY]) -> list[list[XY]]:
+    """The run in parts that turn by no more than MOST_TURN each, so that a chord serves them all.
+
+    A circle's arc stays whole: a string may serve it.
+    """
+    if len(run) < 4 or _circle(run):
+        return [run]
+    turns = [_turn(*three) for three in zip(run, run[1:], run[2:], strict=False)]
+    parts = ceil(sum(turns) / MOST_TURN)
+    if parts < 2:
+        return [run]
+    share, turned, cuts = sum(turns) / parts, 0.0, [0]
+    for i, turn in enumerate(turns, 1):
+        turned += turn
+        if turned >= share * len(cuts) and len(cuts) < parts:
+            cuts.append(i)
+    cuts.append(len(run) - 1)
+    return [run[a : b + 1] for a, b in zip(cuts, cuts[1:], strict=False) if b > a]
+
+
+def _is_corner(before: XY, at: XY, after: XY) -> bool:
+    turn = _turn(before, at, after)
+    if turn > CORNER_ANGLE:
+        return True
+    shorter, longer = sorted((
+        hypot(at[0] - before[0], at[1] - before[1]), hypot(after[0] - at[0], after[1] - at[1]),
+    ))
+    if longer > LONG_STRAIGHT and longer > 5 * shorter:
+        return True
+    # The sagitta of an arc whose chord is that long and that turns that far.
+    return turn > 0.5 and shorter * radians(turn) / 8 > BULGE
 
 
 def _turn(before: XY, at: XY, after: XY) -> float:
@@ -225,10 +274,11 @@ def _stations(run: list[XY], a: Mark, b: Mark, step: float) -> tuple[XY, ...]:
         ((x - a.x) * along[0] + (y - a.y) * along[1], (x - a.x) * away[0] + (y - a.y) * away[1])
         for x, y in run
     ]
-    for count in range(max(2, ceil(chord / 150)), 60):
+    for spacing in SPACINGS["in" if step == HEIGHT_STEPS["in"] else "cm"]:
         stations = [
-            (chord * i / count, round(_height(local, chord * i / count) / step) * step)
-            for i in range(1, count)
+            (d, round(_height(local, d) / step) * step)
+            for d in (spacing * i for i in range(1, ceil(chord / spacing)))
+            if chord - d > spacing / 4
         ]
         line = [(0.0, 0.0), *stations, (chord, 0.0)]
         worst = max(abs(_height(line, d) - h) for d, h in local if 0 <= d <= chord)

@@ -5,12 +5,13 @@ judges them. Lengths in mm; x to the right, y down, the grain of a piece along y
 otherwise. Outlines show the right side of the cloth and run clockwise.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Set
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from math import radians
 from typing import Any, Literal
 
-from .geometry import Allowance, Outline, Path, Point, cutting_line
+from .geometry import Allowance, Edge, Outline, Path, Point, cutting_line, cutting_ring
 
 FORMAT = "ellwand-pattern"
 VERSION = 1
@@ -28,11 +29,15 @@ class Notch:
 
 @dataclass(frozen=True, slots=True)
 class InnerLine:
-    """A line drawn on the piece: a fold, a tuck, a slit that is cut, or a level to measure from."""
+    """A line drawn on the piece: a fold, a tuck, a slit or hole that is cut, a level to measure from.
+
+    A slit is cut along the line itself. A hole's line is closed, runs anticlockwise, and is where one
+    sews; it is cut inside that by the piece's allowance for it.
+    """
 
     name: str
     path: Path
-    kind: Literal["fold", "slit", "tuck", "level"] = "fold"
+    kind: Literal["fold", "slit", "hole", "tuck", "level"] = "fold"
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,13 +72,32 @@ class Piece:
     grain: tuple[Point, Point] | None = None
     notches: tuple[Notch, ...] = ()
     inner_lines: tuple[InnerLine, ...] = ()
-    hang: Hang | None = None
+    hang: Hang | tuple[Hang, ...] | None = None
     cloth: str = "main"
 
     @cached_property
     def cutting_line(self) -> tuple[Point, ...]:
         """A closed polygon, each point once."""
         return cutting_line(self.outline, self.allowances)
+
+    @cached_property
+    def hole_cutting_lines(self) -> dict[str, tuple[Point, ...]]:
+        """For each hole by name, the polygon to cut, each point once."""
+        return {
+            inner.name: cutting_ring(
+                [Edge(inner.name, Path((segment,))) for segment in inner.path.segments],
+                self.allowances,
+            )
+            for inner in self.inner_lines
+            if inner.kind == "hole"
+        }
+
+    @property
+    def hangs(self) -> tuple[Hang, ...]:
+        """How each of its hems hangs; a piece folded over the shoulder has two."""
+        if isinstance(self.hang, Hang):
+            return (self.hang,)
+        return self.hang or ()
 
     @cached_property
     def grain_line(self) -> tuple[Point, Point]:
@@ -176,6 +200,27 @@ class Level:
     body_girth: float | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class Placement:
+    """Where one copy of a piece lies in the schematic of how the pieces go together.
+
+    About the piece's own origin it is first turned over (x to −x) if `mirrored`, then turned by `turn`
+    degrees clockwise, then moved by `x` and `y` mm.
+    """
+
+    piece: str
+    copy: int
+    x: float
+    y: float
+    turn: float = 0.0
+    mirrored: bool = False
+
+    def motion(self, p: Point) -> Point:
+        """Where the schematic has a point of the piece."""
+        turned = Point(-p.x if self.mirrored else p.x, p.y).turned(radians(self.turn))
+        return Point(turned.x + self.x, turned.y + self.y)
+
+
 @dataclass(frozen=True)
 class Pattern:
     garment: str
@@ -191,6 +236,7 @@ class Pattern:
     levels: tuple[Level, ...] = ()
     notes: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
+    schematic: tuple[Placement, ...] = ()
 
     def piece(self, name: str) -> Piece:
         """Raises KeyError when there is no piece of that name."""
@@ -215,6 +261,7 @@ class Pattern:
 
 def as_json(pattern: Pattern, checks: tuple[Any, ...] = ()) -> dict[str, Any]:
     """The outside contract `pattern.json`, version 1: mm, polylines within 0.1 mm of the curve."""
+    sewn = {(part.piece, part.edge) for seam in pattern.seams for part in (*seam.a, *seam.b)}
     return {
         "format": FORMAT,
         "version": VERSION,
@@ -224,7 +271,7 @@ def as_json(pattern: Pattern, checks: tuple[Any, ...] = ()) -> dict[str, Any]:
         "measurements": {k: _mm(v) for k, v in pattern.measurements.items()},
         "estimated": {k: _mm(v) for k, v in pattern.estimated.items()},
         "options": {k: _mm(v) if isinstance(v, float) else v for k, v in pattern.options.items()},
-        "pieces": [_piece_json(piece) for piece in pattern.pieces],
+        "pieces": [_piece_json(piece, sewn) for piece in pattern.pieces],
         "seams": [_seam_json(pattern, seam) for seam in pattern.seams],
         "attachments": [
             {"name": a.name, "piece": a.piece, "copy": a.copy, "to": [a.to.piece, a.to.edge],
@@ -239,22 +286,29 @@ def as_json(pattern: Pattern, checks: tuple[Any, ...] = ()) -> dict[str, Any]:
         ],
         "notes": list(pattern.notes),
         "cautions": list(pattern.cautions),
+        "schematic": [
+            {"piece": p.piece, "copy": p.copy, "x": _mm(p.x), "y": _mm(p.y), "turn": _mm(p.turn),
+             "mirrored": p.mirrored}
+            for p in pattern.schematic
+        ],
         "checks": [check.as_json() for check in checks],
     }
 
 
-def _piece_json(piece: Piece) -> dict[str, Any]:
+def _piece_json(piece: Piece, sewn: Set[tuple[str, str]]) -> dict[str, Any]:
+    """`sewn` names the pieces' edges and inner lines that take part in a seam."""
     edges = [
         {"name": edge.name, "length": _mm(edge.length), "allowance": piece.allowance(edge.name),
          "fold": edge.name in piece.allowances and piece.allowances[edge.name].fold,
          "line": _points(edge.path.points())}
         for edge in piece.outline.edges
     ]
-    slits = [
-        {"name": inner.name, "length": _mm(inner.path.length), "allowance": 0.0, "inner": True,
+    inside = [
+        {"name": inner.name, "length": _mm(inner.path.length),
+         "allowance": piece.allowance(inner.name), "inner": True,
          "line": _points(inner.path.points())}
         for inner in piece.inner_lines
-        if inner.kind == "slit"
+        if inner.kind in ("slit", "hole") or (piece.name, inner.name) in sewn
     ]
     return {
         "name": piece.name,
@@ -266,7 +320,8 @@ def _piece_json(piece: Piece) -> dict[str, Any]:
         "sewing_line": _points(piece.outline.polygon),
         "cutting_line": _points(piece.cutting_line),
         "grain": _points(piece.grain_line),
-        "edges": edges + slits,
+        "holes": [_points(polygon) for polygon in piece.hole_cutting_lines.values()],
+        "edges": edges + inside,
         "notches": [
             {"edge": notch.edge, "at": _point(notch_point(piece, notch)), "label": notch.label}
             for notch in piece.notches

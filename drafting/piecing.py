@@ -51,6 +51,8 @@ def _excess(piece: Piece, usable_width: float) -> float:
 def _pieced(pattern: Pattern, piece: Piece, usable_width: float) -> Pattern:
     edge = f"piecing {sum(e.name.startswith('piecing') for e in piece.outline.edges) + 1}"
     for x in _places(piece, usable_width):
+        if _through_a_hole(piece, x):
+            continue
         try:
             parts = split_outline(piece.outline, x, edge)
         except ValueError:
@@ -65,6 +67,12 @@ def _pieced(pattern: Pattern, piece: Piece, usable_width: float) -> Pattern:
         f"{said(usable_width)}: that is {said(_excess(piece, usable_width))} too little, and it "
         "cannot be pieced further. A wider cloth or smaller allowances would do.",
     )])
+
+
+def _through_a_hole(piece: Piece, x: float) -> bool:
+    reach = 2 * PIECING_ALLOWANCE
+    spans = [bounds(line.path.points()) for line in piece.inner_lines if line.kind == "hole"]
+    return any(left - reach < x < right + reach for left, _, right, _ in spans)
 
 
 def _places(piece: Piece, usable_width: float) -> Iterator[float]:
@@ -123,16 +131,22 @@ class _Cut:
             for name, (origin, _) in part.origins.items()
             if origin in piece.allowances
         }
-        hems = [name for name, (origin, _) in part.origins.items()
-                if piece.hang and origin == piece.hang.hem]
+        inner = {line.name: piece.allowances[line.name] for line in lines
+                 if line.name in piece.allowances}
+        hangs = tuple(
+            replace(hang, hem=name)
+            for hang in piece.hangs
+            for name, (origin, _) in part.origins.items()
+            if origin == hang.hem
+        )
         return replace(
             piece,
             outline=part.outline,
-            allowances={**allowances, self.edge: Allowance(PIECING_ALLOWANCE)},
+            allowances={**allowances, **inner, self.edge: Allowance(PIECING_ALLOWANCE)},
             grain=None,
             notches=tuple(self._notches(part)),
             inner_lines=tuple(lines),
-            hang=replace(piece.hang, hem=hems[0]) if piece.hang and hems else None,
+            hang=hangs or None,
         )
 
     def _notches(self, part: Part) -> Iterator[Notch]:

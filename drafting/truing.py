@@ -4,13 +4,13 @@ Every check has a value, a limit and advice. The geometry checks measure the pie
 know nothing of how they were drafted; the clearances are facts the garment states.
 """
 
-from collections import Counter
+from collections.abc import Iterator
 from dataclasses import dataclass
 from math import acos, degrees, pi
 from typing import Literal
 
-from .geometry import Edge, Path
-from .geometry.polygon import distance_to_line, holds_polygon, is_simple
+from .geometry import FLAT, Edge, Path
+from .geometry.polygon import distance_to_line, holds_point, holds_polygon, is_simple
 from .pattern import Clearance, Hang, Pattern, Piece, Remedy, Seam, SeamEdge
 from .wording import said, spell
 
@@ -19,6 +19,9 @@ SMOOTH_LIMIT = 2.0
 LEVEL_LIMIT = 3.0
 HEM_SAMPLES = 24
 """mm, degrees, mm, and points taken along each piece's hem. common practice, no source."""
+
+SLIT_REACHES = 0.2
+"""mm from an edge at which a slit has cut through it."""
 
 
 @dataclass(frozen=True)
@@ -80,37 +83,66 @@ def _smooth_ends(pattern: Pattern) -> Check | None:
 
     The inner angles of the two pieces at that corner add up to a half turn.
     """
-    sewn = Counter(
-        (part.piece, part.edge) for seam in pattern.seams for part in (*seam.a, *seam.b)
-    )
-    worst, where = 0.0, ""
-    found = False
-    for seam in pattern.seams:
-        if len(seam.a) != 1 or len(seam.b) != 1:
-            continue
-        a, b = seam.a[0], seam.b[0]
-        ends_a, ends_b = _ends(pattern, a), _ends(pattern, b)
-        if ends_a is None or ends_b is None:
-            continue
-        # On a cloth surface with one right side, edges are joined head to tail, unless one of the
-        # two copies is turned over.
-        pairs = zip(ends_a, ends_b if _turned(pattern, a) != _turned(pattern, b) else ends_b[::-1],
-                    strict=True)
-        for (angle_a, free_a), (angle_b, free_b) in pairs:
-            if (a.piece, free_a) in sewn or (b.piece, free_b) in sewn:
-                continue
-            found = True
-            off = abs(degrees(angle_a + angle_b - pi))
-            if off > worst:
-                worst, where = off, f"{seam.name}, {free_a}"
-    if not found:
+    # A lining felled to a hem leaves it a hem.
+    seams = [seam for seam in pattern.seams if seam.treatment != "felled"]
+    sewn = {(part.piece, part.edge) for seam in seams for part in (*seam.a, *seam.b)}
+    corners = [
+        (abs(degrees(off)), f"{seam.name}, {edge}")
+        for seam in seams
+        if len(seam.a) == len(seam.b) == 1
+        for off, edge in _corners(pattern, seam.a[0], seam.b[0], sewn)
+    ]
+    if not corners:
         return None
+    worst, where = max(corners)
     passed = worst <= SMOOTH_LIMIT
     return Check(
         "free edges run on across the seams", passed, worst, SMOOTH_LIMIT, "°", "at most",
         "Hem and top edge meet every seam square." if passed
         else f"There is a corner at {where}: true the curve where the seam ends.",
     )
+
+
+def _corners(
+    pattern: Pattern, a: SeamEdge, b: SeamEdge, sewn: set[tuple[str, str]]
+) -> Iterator[tuple[float, str]]:
+    """For each end of the seam that runs out between free edges: by how many radians they do not run
+    on, and the name of one of them."""
+    ends_a, ends_b = _ends(pattern, a), _ends(pattern, b)
+    if ends_a and ends_b:
+        # On a cloth surface with one right side, edges are joined head to tail, unless one of the
+        # two copies is turned over.
+        if _turned(pattern, a) == _turned(pattern, b):
+            ends_b = ends_b[::-1]
+        for (angle_a, free_a), (angle_b, free_b) in zip(ends_a, ends_b, strict=True):
+            free = (a.piece, free_a) not in sewn and (b.piece, free_b) not in sewn
+            if free and not (_lips(angle_a) and _lips(angle_b)):
+                yield angle_a + angle_b - pi, free_a
+    elif ends_a or ends_b:
+        ends, filler, slit = (ends_a, a, b) if ends_a else (ends_b, b, a)
+        foot = _slit_foot(pattern.piece(slit.piece), slit.edge)
+        if foot is None or (slit.piece, foot[1]) in sewn:
+            return
+        for angle, free_edge in ends or ():
+            if (filler.piece, free_edge) not in sewn:
+                # A slit has two lips, whose angles with the edge it cuts make a half turn.
+                yield min(angle + foot[0] - pi, angle - foot[0], key=abs), free_edge
+
+
+def _slit_foot(piece: Piece, slit: str) -> tuple[float, str] | None:
+    """Where a slit runs out into an edge: the angle on one side of it, and the edge's name."""
+    path = piece.line(slit)
+    for foot, inwards in ((path.start, path.start_direction), (path.end, -path.end_direction)):
+        for edge in piece.outline.edges:
+            if distance_to_line(foot, edge.path.points()) < SLIT_REACHES:
+                along = edge.path.direction_along(edge.path.distance_along_to(foot))
+                return acos(max(-1.0, min(1.0, along.dot(inwards)))), edge.name
+    return None
+
+
+def _lips(angle: float) -> bool:
+    """Whether a free edge runs straight on along the seam, as the lips of an opening do."""
+    return abs(degrees(angle - pi)) < 0.1
 
 
 def _turned(pattern: Pattern, part: SeamEdge) -> bool:
@@ -138,8 +170,8 @@ def _level_hem(pattern: Pattern) -> Check | None:
     ways = [
         way
         for piece in pattern.pieces
-        if piece.hang
-        for way in _ways_down(piece, piece.hang)
+        for hang in piece.hangs
+        for way in _ways_down(piece, hang)
     ]
     if not ways:
         return None
@@ -162,19 +194,30 @@ def _ways_down(piece: Piece, hang: Hang) -> list[float]:
 
 
 def _cutting_lines(pattern: Pattern) -> Check:
-    bad = [
-        piece.title
-        for piece in pattern.pieces
-        if not is_simple(piece.cutting_line)
-        or not is_simple(piece.outline.polygon)
-        or not holds_polygon(piece.cutting_line, piece.outline.polygon)
-    ]
+    bad = [piece.title for piece in pattern.pieces if not _sound(piece)]
     return Check(
         "cutting lines are sound", not bad, len(bad), 0, "pieces", "at most",
         "Every cutting line goes round its sewing line without crossing itself." if not bad
         else f"The cutting line crosses itself or its sewing line on: {', '.join(bad)}. "
         "Smaller allowances there would do.",
     )
+
+
+def _sound(piece: Piece) -> bool:
+    """Both lines are polylines that stray from their curves, so they may cross by that much."""
+    cut, sewn = piece.cutting_line, piece.outline.polygon
+    if not (is_simple(cut) and is_simple(sewn) and holds_polygon(cut, sewn, 2 * FLAT)):
+        return False
+    for inner in piece.inner_lines:
+        if inner.kind == "slit" and not all(
+            holds_point(sewn, p, SLIT_REACHES) for p in inner.path.points()
+        ):
+            return False
+    for name, hole in piece.hole_cutting_lines.items():
+        edge = piece.line(name).points()[:-1]
+        if not (is_simple(hole) and holds_polygon(edge, hole) and holds_polygon(sewn, edge)):
+            return False
+    return True
 
 
 def _clearance(clearance: Clearance) -> Check:

@@ -5,28 +5,44 @@ A request is a dict of plain values with `do`; a result is a dict of plain value
 
     {"do": "describe"}                       what can be drafted, for building forms
     {"do": "draft", "garment": …, "measurements": {name: text}, "options": {name: text}, "unit": "cm"}
+    {"do": "lay", "cloth": {name: text}, "seconds": 5, "tearable": False, … as for draft}
+    {"do": "save", … as for lay}             what would shorten that lay, or make it fit the cloth
+    {"do": "sew", "gussets": "first", "stitches": 50, "stitching_seconds": 120, … as for draft}
     {"do": "file", "kind": "pieces.svg", "paper": "A4", … as for draft}    adds `bytes`
+
+With a `cloth`, pieces wider than it are pieced, in every answer.
 """
 
 import json
-from collections.abc import Callable, Mapping
-from typing import Any
+from collections.abc import Callable, Generator, Mapping
+from typing import TYPE_CHECKING, Any
 
-from . import body as bodies
 from .body import MEASURES
-from .garments import GARMENTS, ChoiceOption, CountOption, Garment, Option, read_options
+from .catalogue import describe
+from .garments import GARMENTS
 from .garments.garment import OptionValue
 from .pattern import Pattern, as_json
 from .problems import BadInput, Problem
-from .truing import Check, true_up
+from .requests import (
+    Request,
+    begin_lay,
+    draft,
+    label,
+    lay,
+    name_of,
+    search_seconds,
+    sewing_choices,
+    unit_of,
+    unit_or_cm,
+)
+from .truing import Check
 from .units import Unit, format_length, format_number
 from .wording import spell
 
-Request = Mapping[str, Any]
-Result = dict[str, Any]
+if TYPE_CHECKING:
+    from .lay.bolt import BoltLay
 
-UNITS: tuple[Unit, ...] = ("cm", "in", "mm", "m")
-LONGEST_NAME = 80
+Result = dict[str, Any]
 
 
 def run(request: Request) -> Result:
@@ -36,102 +52,26 @@ def run(request: Request) -> Result:
         if work is None:
             raise BadInput([Problem("do", f"A request must ask for one of {', '.join(_WORK)}.")])
         return {"ok": True, **work(request)}
-    except BadInput as error:
-        unit = _unit_or_cm(request)
-        return {"ok": False, "problems": [_problem(p, unit) for p in error.problems]}
     except Exception as error:  # noqa: BLE001 - the last resort that keeps tracebacks off the page
-        return {"ok": False, "problems": [_problem(Problem(
-            "", "Something in Ellwand itself went wrong "
-            f"({type(error).__name__}: {str(error)[:200]}). What you typed is kept; "
-            "please change a value and try again, and tell us about it."), "cm")]}
+        return _failed(error, request)
 
 
-def draft(request: Request) -> tuple[Pattern, tuple[Check, ...], tuple[Problem, ...]]:
-    """The pattern a request asks for, its checks, and warnings about the body.
-
-    Raises BadInput.
-    """
-    garment = _garment(request)
-    unit = _unit(request)
-    texts = _texts(request, "measurements")
-    values, problems = bodies.read_measurements(texts, unit)
-    errors = [p for p in problems if p.severity == "error"]
-    if errors:
-        raise BadInput(errors)
-    sex, age_months = _sex(request), _age(request)
-    checked = bodies.check_body(values, sex=sex, age_months=age_months)
-    errors = [p for p in checked if p.severity == "error"]
-    missing = _missing(garment, values)
-    if errors or missing:
-        raise BadInput([*missing, *errors])
-    body = bodies.complete(
-        values, garment.needs + garment.uses, sex=sex or garment.usual_wearer, age_months=age_months,
-        never_estimate=frozenset(garment.needs),
-    )
-    options = read_options(garment, _texts(request, "options"), body, unit)
-    pattern = garment.draft(body, options)
-    warnings = tuple(p for p in (*problems, *checked) if p.severity == "warning")
-    return pattern, true_up(pattern), warnings
-
-
-def _describe(request: Request) -> Result:
-    return {
-        "garments": [_describe_garment(garment) for garment in GARMENTS.values()],
-        "measures": {name: _describe_measure(name) for name in MEASURES},
-        "papers": _papers(),
-    }
-
-
-def _describe_garment(garment: Garment) -> Result:
-    return {
-        "name": garment.name,
-        "title": garment.title,
-        "summary": garment.summary,
-        "history": garment.history,
-        "provenance": garment.provenance,
-        "needs": list(garment.needs),
-        "uses": list(garment.uses),
-        "options": [_describe_option(option) for option in garment.options],
-    }
-
-
-def _describe_option(option: Option) -> Result:
-    found: Result = {
-        "name": option.name, "label": option.label, "help": option.help, "group": option.group,
-    }
-    if isinstance(option, ChoiceOption):
-        return {**found, "kind": "choice", "choices": dict(option.choices), "default": option.default}
-    if isinstance(option, CountOption):
-        return {**found, "kind": "count", "least": option.least, "most": option.most,
-                "default": option.default}
-    default = None if callable(option.default) else option.default
-    return {**found, "kind": "length", "least": option.least, "most": option.most,
-            "default": default,
-            "range": {unit: option.range_text(unit) for unit in ("cm", "in")}}
-
-
-def _describe_measure(name: str) -> Result:
-    from .body.figure import figure_svg
-
-    measure = MEASURES[name]
-    return {
-        "label": measure.label,
-        "instruction": measure.instruction,
-        "figure": figure_svg(measure),
-    }
-
-
-def _papers() -> list[str]:
-    from .sheets.tiled_pdf import PAPERS
-
-    return list(PAPERS)
+def _failed(error: Exception, request: Request) -> Result:
+    problems = error.problems if isinstance(error, BadInput) else (Problem(
+        "",
+        "Something in Ellwand itself went wrong "
+        f"({type(error).__name__}: {str(error)[:200]}). What you typed is kept; please change a value "
+        "and try again, and tell us about it.",
+    ),)
+    unit = unit_or_cm(request)
+    return {"ok": False, "problems": [_problem(p, unit) for p in problems]}
 
 
 def _draft(request: Request) -> Result:
     from .sheets.preview import preview_svg
 
     pattern, checks, warnings = draft(request)
-    unit = _unit(request)
+    unit = unit_of(request)
     garment = GARMENTS[pattern.garment]
     return {
         "garment": pattern.garment,
@@ -185,7 +125,7 @@ def _svg_file(
 ) -> tuple[bytes, str, str]:
     from .sheets.svg import pieces_svg
 
-    text = pieces_svg(pattern, unit=_unit(request), name=_name(request))
+    text = pieces_svg(pattern, unit=unit_of(request), name=name_of(request))
     return text.encode(), "image/svg+xml", f"{pattern.garment}-pieces.svg"
 
 
@@ -195,22 +135,93 @@ def _pdf_file(
     from .sheets.tiled_pdf import tiled_pdf
 
     paper = str(request.get("paper") or "A4")
-    data = tiled_pdf(pattern, paper=paper, unit=_unit(request), name=_name(request))
+    data = tiled_pdf(pattern, paper=paper, unit=unit_of(request), name=name_of(request))
     return data, "application/pdf", f"{pattern.garment}-{paper.lower()}.pdf"
 
 
-_Writer = Callable[[Pattern, tuple[Check, ...], Request], tuple[bytes, str, str]]
-_FILES: dict[str, _Writer] = {
-    "pattern.json": _pattern_file, "pieces.svg": _svg_file, "tiled.pdf": _pdf_file,
-}
-_WORK: dict[str, Callable[[Request], Result]] = {
-    "describe": _describe, "draft": _draft, "file": _file,
-}
+def _lay(request: Request) -> Result:
+    return _lay_in_words(lay(request), request)
 
 
-def label(name: str) -> str:
-    """A field's name for people: its measure's label where it is one."""
-    return MEASURES[name].label if name in MEASURES else name.replace("_", " ").capitalize()
+def _lay_in_words(bolt: "BoltLay", request: Request) -> Result:
+    from .cutting import lay_in_words, tearing_costs
+
+    unit = unit_of(request)
+    torn = "" if request.get("tearable") else spell(tearing_costs(bolt), unit)
+    return {**lay_in_words(bolt, unit), "tearing": torn}
+
+
+def lay_in_steps(request: Request) -> Generator[Result, bool | None, None]:
+    """The lay of a `lay` request, told every tenth of a second, so that it can be watched and stopped.
+
+    Each result but the last is {"ok": True, "going_on": True, "part", "used", "cut_length"}; the last
+    is what `run` answers. Whoever has seen enough sends True, and gets the last. Never raises.
+    """
+    try:
+        unit, seconds = unit_of(request), search_seconds(request)
+        search = begin_lay(request)
+        stopped: bool | None = bool(request.get("tearable"))
+        while not stopped and search.seconds < seconds:
+            bolt = search.bolt
+            stopped = yield {
+                "ok": True, "going_on": True, "part": min(1.0, search.seconds / seconds),
+                "used": f"{bolt.layout.utilisation:.0%}",
+                "cut_length": format_length(bolt.cut_length, unit),
+            }
+            stopped = not search.advance(0.1) or bool(stopped)
+        bolt = search.torn() if request.get("tearable") else search.bolt
+        yield {"ok": True, **_lay_in_words(bolt, request)}
+    except Exception as error:  # noqa: BLE001 - told as `run` tells it
+        yield _failed(error, request)
+
+
+def _save(request: Request) -> Result:
+    from .saving import ways_to_save
+
+    unit = unit_of(request)
+    return {"ways": [{**way.change, "sentence": spell(way.sentence, unit)}
+                     for way in ways_to_save(request)]}
+
+
+def _sew(request: Request) -> Result:
+    from .sewing.as_json import plan_json
+
+    pattern, _, _ = draft(request)
+    return plan_json(pattern, unit=unit_of(request), choices=sewing_choices(request))
+
+
+def _booklet_file(
+    pattern: Pattern, checks: tuple[Check, ...], request: Request
+) -> tuple[bytes, str, str]:
+    from .sewing.plan import sewing_plan
+    from .sheets.booklet import booklet
+
+    form = str(request.get("booklet_paper") or "A4")
+    unit = unit_of(request)
+    chalk: list[Any] = []
+    to_buy: list[Any] = []
+    if request.get("cloth"):
+        from .cutting import booklet_pages
+
+        chalk, to_buy = booklet_pages(lay(request), unit)
+    data = booklet(
+        pattern, plan=sewing_plan(pattern, sewing_choices(request)), paper=form, unit=unit,
+        name=name_of(request), checks=checks, chalk=chalk, to_buy=to_buy,
+    )
+    return data, "application/pdf", f"{pattern.garment}-booklet.pdf"
+
+
+def _lay_file(
+    pattern: Pattern, checks: tuple[Check, ...], request: Request
+) -> tuple[bytes, str, str]:
+    from .cutting import lay_files
+
+    kind = str(request["kind"])
+    files = lay_files(
+        lay(request), unit_of(request), title=pattern.title, name=name_of(request),
+        paper=str(request.get("paper") or "A4"),
+    )
+    return files[kind], _MEDIA_TYPES[kind.rsplit(".")[-1]], f"{pattern.garment}-{kind}"
 
 
 def option_in_words(value: OptionValue, unit: Unit) -> str:
@@ -257,66 +268,13 @@ def _problem(problem: Problem, unit: Unit) -> Result:
     }
 
 
-def _garment(request: Request) -> Garment:
-    name = request.get("garment")
-    if not isinstance(name, str) or name not in GARMENTS:
-        raise BadInput([Problem(
-            "garment",
-            f"There is no garment “{str(name)[:40]}”: choose one of {', '.join(GARMENTS)}.",
-        )])
-    return GARMENTS[name]
-
-
-def _missing(garment: Garment, values: Mapping[str, float]) -> list[Problem]:
-    return [
-        Problem(name, f"{label(name)} is needed for this garment: measure it and type it here.")
-        for name in garment.needs
-        if name not in values
-    ]
-
-
-def _texts(request: Request, field: str) -> dict[str, str]:
-    texts = request.get(field) or {}
-    if not isinstance(texts, Mapping):
-        raise BadInput([Problem(field, f"The {field} must be names with texts.")])
-    return {str(k): str(v) for k, v in texts.items() if v is not None and str(v).strip()}
-
-
-def _unit(request: Request) -> Unit:
-    unit = request.get("unit") or "cm"
-    if unit not in UNITS:
-        raise BadInput([Problem(
-            "unit", f"“{str(unit)[:20]}” is not a unit to draft in: choose {', '.join(UNITS)}."
-        )])
-    return unit
-
-
-def _unit_or_cm(request: Request) -> Unit:
-    unit = request.get("unit") if isinstance(request, Mapping) else None
-    return unit if unit in UNITS else "cm"
-
-
-def _sex(request: Request) -> Any:
-    sex = request.get("sex") or None
-    if sex not in (None, "woman", "man"):
-        raise BadInput([Problem(
-            "sex", f"“{str(sex)[:20]}” is not a body the estimates know: leave it out, or give "
-            "woman or man."
-        )])
-    return sex
-
-
-def _age(request: Request) -> int | None:
-    text = str(request.get("age_months") or "").strip()
-    if not text:
-        return None
-    if not (text.isascii() and text.isdigit() and int(text[:6]) <= 1500):
-        raise BadInput([Problem(
-            "age_months", f"An age of “{text[:20]}” months does not read: give a whole number."
-        )])
-    return int(text)
-
-
-def _name(request: Request) -> str | None:
-    name = str(request.get("name") or "").strip()[:LONGEST_NAME]
-    return name or None
+_Writer = Callable[[Pattern, tuple[Check, ...], Request], tuple[bytes, str, str]]
+_FILES: dict[str, _Writer] = {
+    "pattern.json": _pattern_file, "pieces.svg": _svg_file, "tiled.pdf": _pdf_file,
+    "lay.json": _lay_file, "lay.svg": _lay_file, "chalk-plan.pdf": _lay_file, "booklet.pdf": _booklet_file,
+}
+_MEDIA_TYPES = {"json": "application/json", "svg": "image/svg+xml", "pdf": "application/pdf"}
+_WORK: dict[str, Callable[[Request], Result]] = {
+    "describe": lambda request: describe(), "draft": _draft, "lay": _lay,
+    "save": _save, "sew": _sew, "file": _file,
+}

@@ -12,6 +12,8 @@ JSON text both ways:
 import asyncio
 import importlib
 import json
+import os
+import sys
 
 import js
 import pyodide_js
@@ -21,6 +23,7 @@ __export__ = ["hello", "version", "run", "run_bytes", "load_rest"]
 
 # What is loaded while the user looks, and what each is imported as; ours is imported when used.
 FILES = {
+    "stdlib-rest": "",
     "drafting": "",
     "drafting-fonts": "",
     "svgwrite": "svgwrite",
@@ -29,6 +32,8 @@ FILES = {
     "reportlab": "reportlab.pdfgen.canvas",
 }
 LAY = {"numpy": "numpy"}
+
+SITE_PACKAGES = "/lib/python3.12/site-packages"
 
 _loading = asyncio.Lock()
 
@@ -70,6 +75,7 @@ async def _load(group):
         if missing:
             js.ellwandExpect(to_js(missing))
             await pyodide_js.loadPackage(to_js(missing))
+            _add_rest_of_the_library()
             for name in set(missing) - set(_missing(group)):
                 await asyncio.sleep(0)  # a redraw that came meanwhile goes first
                 if group[name]:
@@ -78,6 +84,13 @@ async def _load(group):
             name: f"{name} could not be loaded: is there a network connection?"
             for name in _missing(group)
         }
+
+
+def _add_rest_of_the_library():
+    """The standard library comes in two parts; site/prepare/pack.py says which is where."""
+    path = f"{SITE_PACKAGES}/stdlib_rest.zip"
+    if path not in sys.path and os.path.exists(path):
+        sys.path.append(path)
 
 
 def _missing(group):

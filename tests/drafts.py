@@ -1,6 +1,6 @@
 """Drafts for tests: a volunteer of Marram Farm in an apron dress, with whatever is changed."""
 
-from drafting import workbench
+from drafting import requests
 from drafting.pattern import Pattern
 from drafting.truing import Check
 
@@ -21,10 +21,10 @@ def request(do="draft", garment="apron-dress", measurements=None, options=None, 
 
 
 def drafted(measurements=None, options=None, **more) -> Pattern:
-    return workbench.draft(request(measurements=measurements, options=options, **more))[0]
+    return requests.draft(request(measurements=measurements, options=options, **more))[0]
 
 
 def checked(measurements=None, options=None, **more) -> dict[str, Check]:
     """The checks by name."""
-    checks = workbench.draft(request(measurements=measurements, options=options, **more))[1]
+    checks = requests.draft(request(measurements=measurements, options=options, **more))[1]
     return {check.name: check for check in checks}

@@ -4,17 +4,26 @@ from drafting.body.bodies import Body, complete, in_words, read_measurements
 from drafting.body.growth import Sex
 from drafting.body.measures import MEASURES, Measure, Tape, label_of
 from drafting.body.plausibility import check_body, plausible_range
+from drafting.body.report import report
+from drafting.body.sizes import SIZE_TABLE, Size
+from drafting.body.wearer import Wearer, read_wearer, write_wearer
 
 __all__ = [
     "MEASURES",
+    "SIZE_TABLE",
     "Body",
     "Measure",
     "Sex",
+    "Size",
     "Tape",
+    "Wearer",
     "check_body",
     "complete",
     "in_words",
     "label_of",
     "plausible_range",
     "read_measurements",
+    "read_wearer",
+    "report",
+    "write_wearer",
 ]

@@ -103,8 +103,7 @@ def complete(
         raise BadInput(problems)
     model = joint(sex, age_months)
     filled, errors = dict(values), {}
-    for name in missing:
-        estimate = model.estimate(name, values)
+    for name, estimate in model.estimates(missing, values).items():
         low, high = model.range(name)
         filled[name] = float(round(min(max(estimate.mean, low), high)))
         errors[name] = estimate.sd
@@ -138,7 +137,8 @@ def _unknown(name: str) -> Problem:
 def _not_a_length(name: str) -> Problem:
     return Problem(
         name,
-        f"{label_of(name)} must be more than zero: measure it, or leave it empty to have it estimated.",
+        f"{label_of(name)} must be more than zero: measure it, or leave it empty "
+        "to have it estimated.",
     )
 
 

@@ -9,24 +9,28 @@ from drafting.body.joint import FromTheRest, Joint
 from drafting.body.measures import MEASURES, label_of
 from drafting.body.slips import SWAP, UNEXPLAINED, Slip, likeliest_slip
 from drafting.problems import Problem
+from drafting.units import Unit
 from drafting.wording import said
 
 RARE = 3e-4
-"""A share of bodies so small that the measurement is doubted. At this share fewer than two in a
-hundred of ANSUR II's bodies, each with 23 measures, are."""
+"""A share of bodies so small that the measurement is doubted. At this share fewer than one in a
+hundred of ANSUR II's bodies, each with 23 measures, are doubted."""
 
 _FAIRLY_RARE = 0.03
-_LIKELIER = 5.0
+_LIKELIER = 3.0
 """How much the log density must gain before a slip is suggested where nothing is RARE."""
 
 _BEAR_OUT_A_WAIST = ("hip_girth", "thigh_girth", "upper_arm_girth", "shoulder_girth",
                      "neck_base_girth", "calf_girth")  # fmt: skip
 
 
-def contradictions(taken: Mapping[str, float], model: Joint) -> list[Doubt]:
-    """Doubts, the gravest first; each is set aside before the rest is looked at again."""
+def contradictions(taken: Mapping[str, float], model: Joint, unit: Unit) -> list[Doubt]:
+    """Doubts, the gravest first; each is set aside before the rest is looked at again.
+
+    Lengths in mm; `unit` is what a bare number in their fields means.
+    """
     found: list[Doubt] = []
-    while (doubt := _gravest(without(taken, found), model)) is not None:
+    while (doubt := _gravest(without(taken, found), model, unit)) is not None:
         found.append(doubt)
     return found
 
@@ -60,14 +64,14 @@ def not_of_that_age(field: str, mm: float, age_months: int) -> Doubt:
     return Doubt(Problem(field, told, "warning", ("age_months",)), ())
 
 
-def _gravest(taken: Mapping[str, float], model: Joint) -> Doubt | None:
+def _gravest(taken: Mapping[str, float], model: Joint, unit: Unit) -> Doubt | None:
     """The likeliest story about the measures that are odd, if any needs one."""
     foretold = model.each_from_the_rest(taken)
     tails = {name: foretold[name].tail(mm) for name, mm in taken.items()}
     odd = sorted((name for name in taken if tails[name] < _FAIRLY_RARE), key=tails.__getitem__)[:4]
     stories: list[tuple[float, Doubt]] = []
     for name in odd:
-        slip = likeliest_slip(foretold[name], taken[name])
+        slip = likeliest_slip(name, taken[name], foretold[name], unit)
         if slip is not None:
             likelihood = slip.log_likelihood + foretold[name].log_density(slip.meant)
             stories.append((likelihood, _slipped(name, slip, taken, model)))

@@ -22,7 +22,8 @@ _FRONT_HALF: tuple[Spot, ...] = (
     (5, 26), (5.8, 31), (11, 33.5), (18.5, 36), (21.5, 42), (23.5, 55), (26, 70), (28.6, 92),
     (31, 100), (30, 110), (27, 108), (25.2, 93), (21.5, 70), (18.5, 56), (15.5, 47), (14.6, 58),
     (13, 72), (15.5, 81), (17.3, 89), (17.3, 100), (13, 127), (11.6, 132), (13, 141), (9.6, 165),
-    (14, 173), (12, 175), (6, 175), (5.4, 165), (4.6, 141), (5, 132), (4.4, 127), (2, 105), (0, 93.5),
+    (14, 173), (12, 175), (6, 175), (5.4, 165), (4.6, 141), (5, 132), (4.4, 127), (2, 105),
+    (0, 93.5),
 )  # fmt: skip
 """The front's right-hand edge, from the neck out over the arm and down to the crotch."""
 
@@ -118,7 +119,7 @@ LANDMARKS: Mapping[View, Mapping[str, Spot]] = {
 
 
 def figure_svg(measure: Measure, size: int = 72) -> str:
-    """The drawing of one measure as an SVG element, `size` pixels square unless styled otherwise."""
+    """The drawing of one measure as an SVG element, `size` pixels square unless styled."""
     view, tape = measure.tape.view, measure.tape
     spots = [LANDMARKS[view][name] for name in tape.through]
     if tape.shape == "upright":

@@ -99,7 +99,9 @@ def stature_distribution(sex: Sex, age_months: float) -> tuple[float, float]:
     return 10 * median - before, 10 * median * spread
 
 
-def expected_stature(stature: float, sex: Sex | None, age_months: float, months_later: float) -> float:
+def expected_stature(
+    stature: float, sex: Sex | None, age_months: float, months_later: float
+) -> float:
     """Stature, mm, when the child stays on the centile it is on now."""
     z = stature_z(stature, sex, age_months)
     later = stature_at(z, sex, age_months + months_later)
@@ -156,5 +158,6 @@ def month_name(measured: str, months_later: int) -> str:
 def _grown(values: Mapping[str, float], stature: float, later: float) -> dict[str, float]:
     now, then = typical_child(stature), typical_child(later)
     return {
-        name: value * then[name] / now[name] if name in now else value for name, value in values.items()
+        name: value * then[name] / now[name] if name in now else value
+        for name, value in values.items()
     }

@@ -10,17 +10,17 @@ from drafting.body.joint import KITCHEN_READING_ERROR, Joint, joint
 from drafting.body.measures import label_of
 from drafting.body.slips import USUAL, Slip, likeliest_slip
 from drafting.problems import Problem
-from drafting.units import MM_PER_INCH
+from drafting.units import MM_PER_INCH, Unit
 from drafting.wording import said
 
 WAIST_OVER_BUST = 400.0
-"""mm. source: ANSUR II, Gordon et al. 2014: among 6,068 adults the waist is at most 173 mm more than
-the chest, and the chest at most 320 mm more than the waist."""
+"""mm. source: ANSUR II, Gordon et al. 2014: among 6,068 adults the waist is at most 173 mm more
+than the chest, and the chest at most 320 mm more than the waist."""
 
 _A_BABY_OR_INCHES = 2.5
 """How much the log density must gain before all measures are taken for inches in fields of
-centimetres, which makes a grown body as large as a baby: typical children from 750 mm of stature stay
-below it."""
+centimetres, which makes a grown body as large as a baby: typical children from 750 mm of stature
+stay below it."""
 
 _FAR_LIKELIER = 15.0
 """The same for centimetres in fields of inches."""
@@ -29,11 +29,11 @@ _HEIGHTS = ("stature", "cervicale_height", "axilla_height", "waist_height", "ins
             "knee_height")  # fmt: skip
 
 
-def impossible(taken: Mapping[str, float], model: Joint) -> list[Doubt]:
-    """What no body shows, by itself or beside another measure; lengths in mm."""
-    found = _beyond_any_body(taken)
-    found += _out_of_order(without(taken, found), model)
-    return found + _waist_against_bust(without(taken, found), model)
+def impossible(taken: Mapping[str, float], model: Joint, unit: Unit) -> list[Doubt]:
+    """What no body shows, by itself or beside another measure; lengths in mm, typed in `unit`."""
+    found = _beyond_any_body(taken, unit)
+    found += _out_of_order(without(taken, found), model, unit)
+    return found + _waist_against_bust(without(taken, found), model, unit)
 
 
 def all_in_another_unit(taken: Mapping[str, float], model: Joint) -> Problem | None:
@@ -44,16 +44,18 @@ def all_in_another_unit(taken: Mapping[str, float], model: Joint) -> Problem | N
     if len(taken) < 2:
         return None
     per_inch = MM_PER_INCH / 10
-    as_typed = model.log_density(taken)
     first, *others = taken
+    size = sum(mm / joint().typical(name) for name, mm in taken.items()) / len(taken)
     for factor, enough, sentence in (
         (per_inch, _A_BABY_OR_INCHES, "In centimetres these measurements are hardly a baby's: were "
          "they read in inches? {first} would then be {meant}."),
         (1 / per_inch, _FAR_LIKELIER, "In inches these measurements fit no body: were they read in "
          "centimetres? {first} would then be {meant}."),
     ):  # fmt: skip
+        if not 0.6 < size * factor < 1.7:
+            continue
         other = {name: mm * factor for name, mm in taken.items()}
-        gain = model.log_density(other) + len(other) * log(factor) - as_typed
+        gain = model.log_density(other) + len(other) * log(factor) - model.log_density(taken)
         if gain < enough:
             continue
         foretold = model.each_from_the_rest(other)
@@ -76,20 +78,20 @@ def _is_human(name: str, mm: float) -> bool:
     return low <= mm <= high
 
 
-def _beyond_any_body(taken: Mapping[str, float]) -> list[Doubt]:
+def _beyond_any_body(taken: Mapping[str, float], unit: Unit) -> list[Doubt]:
     beyond = {name: mm for name, mm in taken.items() if not _is_human(name, mm)}
     rest = {name: mm for name, mm in taken.items() if name not in beyond}
     model = joint(None, None, KITCHEN_READING_ERROR)
     found = []
     for name, mm in beyond.items():
         size = "smaller" if mm < _limits(name)[0] else "larger"
-        slip = likeliest_slip(model.each_from_the_rest({**rest, name: mm})[name], mm)
+        slip = likeliest_slip(name, mm, model.each_from_the_rest({**rest, name: mm})[name], unit)
         told = f"{label_of(name)} {said(mm)} is {size} than any body's: {_advice(slip)}"
         found.append(Doubt(Problem(name, told), (name,)))
     return found
 
 
-def _out_of_order(taken: Mapping[str, float], model: Joint) -> list[Doubt]:
+def _out_of_order(taken: Mapping[str, float], model: Joint, unit: Unit) -> list[Doubt]:
     found: list[Doubt] = []
     while pair := _reversed_heights(without(taken, found)):
         rest = without(taken, found)
@@ -98,7 +100,7 @@ def _out_of_order(taken: Mapping[str, float], model: Joint) -> list[Doubt]:
         if _fit_exchanged(upper, lower, rest, model):
             blamed, advice, about = lower, "Exchange them?", pair
         else:
-            blamed, slip = _blamed(pair, rest, model)
+            blamed, slip = _blamed(pair, rest, model, unit)
             advice, about = f"{label_of(blamed)}: {_advice(slip)}", (blamed,)
         told = (
             f"{label_of(lower)} {said(rest[lower])} is not less than {small_label(upper)} "
@@ -120,7 +122,7 @@ def _fit_exchanged(one: str, other: str, rest: Mapping[str, float], model: Joint
     return all(foretold[name].tail(exchanged[name]) > USUAL for name in (one, other))
 
 
-def _waist_against_bust(taken: Mapping[str, float], model: Joint) -> list[Doubt]:
+def _waist_against_bust(taken: Mapping[str, float], model: Joint, unit: Unit) -> list[Doubt]:
     pair = ("waist_girth", "bust_girth")
     if not set(pair) <= taken.keys():
         return []
@@ -128,7 +130,7 @@ def _waist_against_bust(taken: Mapping[str, float], model: Joint) -> list[Doubt]
     if abs(waist - bust) < WAIST_OVER_BUST:
         return []
     more = "more" if waist > bust else "less"
-    blamed, slip = _blamed(pair, taken, model)
+    blamed, slip = _blamed(pair, taken, model, unit)
     told = (
         f"Waist girth {said(waist)} is {said(abs(waist - bust))} {more} than bust girth "
         f"{said(bust)}, which no body shows. {label_of(blamed)}: {_advice(slip)}"
@@ -136,10 +138,12 @@ def _waist_against_bust(taken: Mapping[str, float], model: Joint) -> list[Doubt]
     return [Doubt(Problem(blamed, told, also=_other(pair, blamed)), (blamed,))]
 
 
-def _blamed(pair: tuple[str, str], taken: Mapping[str, float], model: Joint) -> tuple[str, Slip | None]:
+def _blamed(
+    pair: tuple[str, str], taken: Mapping[str, float], model: Joint, unit: Unit
+) -> tuple[str, Slip | None]:
     """Which of two measures that cannot both be is the wrong one, and what it was meant to be."""
     foretold = model.each_from_the_rest(taken)
-    slips_of = {name: likeliest_slip(foretold[name], taken[name]) for name in pair}
+    slips_of = {name: likeliest_slip(name, taken[name], foretold[name], unit) for name in pair}
     told = {
         name: slip.log_likelihood + foretold[name].log_density(slip.meant)
         for name, slip in slips_of.items()

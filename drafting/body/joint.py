@@ -23,7 +23,7 @@ CHILD_MONTHS = 13 * 12
 
 # Beliefs before any measure is known: common practice, no source.
 _CHILD_SHARE = 0.2
-_HEAVIER = ((0.0, 0.94), (3.0, 0.05), (6.0, 0.01))
+_HEAVIER = ((0.0, 0.987), (3.0, 0.01), (6.0, 0.003))
 _CHILD_STATURES = tuple(range(750, 1651, 50))
 
 READING_ERROR = 0.005
@@ -86,7 +86,7 @@ class FromTheRest:
         return _log_sum([at + _log_normal((mm - mean) / sd, sd) for at, mean, sd in self.parts])
 
     def tail(self, mm: float) -> float:
-        """The share of bodies, among those with the other measures, that lie further out: 0 to 1."""
+        """The share, 0 to 1, of bodies with the other measures that lie further out than `mm`."""
         return sum(
             weight * erfc(abs(mm - mean) / sd / sqrt(2))
             for weight, (_, mean, sd) in zip(self._shares(), self.parts, strict=True)
@@ -110,15 +110,23 @@ class Joint:
 
     def estimate(self, target: str, given: Mapping[str, float]) -> Estimate:
         """`target` conditioned on `given` (which may be empty)."""
-        names = _ordered(given)
-        weights = _shares([kind.log_share + _log_density(kind, given, names, self._error)
-                           for kind in self._kinds])  # fmt: skip
-        parts = [
-            (weight, *_conditional(kind, target, given, names, self._error))
-            for weight, kind in zip(weights, self._kinds, strict=True)
-            if weight > 1e-6
-        ]
-        return _mixed(parts)
+        return self.estimates([target], given)[target]
+
+    def estimates(self, targets: Iterable[str], given: Mapping[str, float]) -> dict[str, Estimate]:
+        """Each of the targets conditioned on `given` (which may be empty), by name."""
+        names, error = _ordered(given), self._error
+        logs = [kind.log_share + _log_density(kind, given, names, error) for kind in self._kinds]
+        weighted = zip(_shares(logs), self._kinds, strict=True)
+        likely = [(weight, kind) for weight, kind in weighted if weight > 1e-6]
+        return {
+            target: _mixed(
+                [
+                    (weight, *_conditional(kind, target, given, names, error))
+                    for weight, kind in likely
+                ]
+            )
+            for target in targets
+        }
 
     def each_from_the_rest(self, given: Mapping[str, float]) -> dict[str, "FromTheRest"]:
         """Each measure as the others foretell it, by name."""
@@ -142,6 +150,10 @@ class Joint:
         return _log_sum(
             [kind.log_share + _log_density(kind, given, names, self._error) for kind in self._kinds]
         )
+
+    def typical(self, name: str) -> float:
+        """The mean, mm, of the commonest kind of body."""
+        return max(self._kinds, key=lambda kind: kind.log_share).mean[name]
 
     def range(self, name: str) -> tuple[float, float]:
         """From well below the smallest typical body to three SDs above the largest."""
@@ -206,14 +218,18 @@ def _child_shares(sex: Sex | None, age_months: int | None) -> list[float]:
 
 
 def _adult(sex: Sex, heavier: float, log_share: float) -> _Kind:
-    names, table = load("adults")["names"], load("adults")[sex]
-    with_mass = _correlation(sex)[names.index("weight_kg")]
+    """Adults so many SDs heavier than usual for their stature."""
+    names, table, correlation = load("adults")["names"], load("adults")[sex], _correlation(sex)
+    mass, stature = (correlation[_index()[name]] for name in ("weight_kg", "stature"))
+    together = mass[_index()["stature"]]
+    with_mass = [
+        (own_mass - own_stature * together) / sqrt(1 - together**2)
+        for own_mass, own_stature in zip(mass, stature, strict=True)
+    ]
+    means = zip(names, table["mean"], with_mass, table["sd"], strict=True)
     return _Kind(
         family=sex,
-        mean={
-            name: mean + heavier * with_mass[i] * table["sd"][i]
-            for i, (name, mean) in enumerate(zip(names, table["mean"], strict=True))
-        },
+        mean={name: mean + heavier * part * sd for name, mean, part, sd in means},
         sd=dict(zip(names, table["sd"], strict=True)),
         log_share=log_share,
     )

@@ -3,8 +3,10 @@
 Names follow ISO 8559-1:2017 where that standard has the measurement, in snake case. Ours are:
 face_length, crown_to_nape_length, crown_to_shoulder_length, shoulder_girth, brooch_strap_length,
 torso_length, folded_hand_girth, under_knee_girth and heel_ankle_girth. `bust_girth` is taken just
-under the arms, where an apron dress sits; `upper_arm_girth` with the arm bent, as ANSUR II took it,
-since that is what a sleeve must let through.
+under the arms, where an apron dress sits, `waist_girth` at the navel, and `upper_arm_girth` with
+the arm bent, since that is what a sleeve must let through. Estimates come from ANSUR II, which took
+the chest at its fullest and the shoulder width with a calliper; both are taken as ours (common
+practice, no source).
 """
 
 from collections.abc import Mapping
@@ -149,7 +151,8 @@ _ALL = (
     Measure(
         "arm_length",
         "Arm length",
-        "With the arm a little bent, measure from the shoulder point over the elbow to the wrist bone.",
+        "With the arm a little bent, measure from the shoulder point over the elbow to the wrist "
+        "bone.",
         Tape("back", "along", ("shoulder point right", "elbow right", "wrist right")),
         ("stature", "axilla_height"),
     ),
@@ -177,7 +180,8 @@ _ALL = (
     Measure(
         "folded_hand_girth",
         "Hand girth, thumb folded in",
-        "Lay the thumb across the palm and go round the widest part, as the hand slips through a cuff.",
+        "Lay the thumb across the palm and go round the widest part, as the hand slips through a "
+        "cuff.",
         Tape("hand", "round", ("thumb joint", "palm little side")),
         ("hand_girth",),
     ),
@@ -219,7 +223,8 @@ _ALL = (
     Measure(
         "heel_ankle_girth",
         "Girth over heel and instep",
-        "Point the foot and go round heel and instep together, as the foot slips through a narrow leg.",
+        "Point the foot and go round heel and instep together, as the foot slips through a narrow "
+        "leg.",
         Tape("side", "along", ("heel", "instep")),
         ("stature", "ankle_girth"),
     ),

@@ -1,8 +1,8 @@
 """Whether measurements can be right.
 
 What no body shows is an error. What is merely rare beside the other measurements is a warning, with
-the measurement it disagrees with and what would reconcile the two: it never stops a draft. Lengths in
-the sentences are marked for drafting.wording.spell.
+the measurement it disagrees with and what would reconcile the two: it never stops a draft. Lengths
+in the sentences are marked for drafting.wording.spell.
 """
 
 from collections.abc import Mapping
@@ -15,7 +15,7 @@ from drafting.body.impossible import all_in_another_unit, impossible
 from drafting.body.joint import KITCHEN_READING_ERROR, joint
 from drafting.body.measures import MEASURES
 from drafting.problems import BadInput, Problem
-from drafting.units import quoted
+from drafting.units import Unit, quoted
 
 
 def check_body(
@@ -23,8 +23,11 @@ def check_body(
     *,
     sex: Sex | None = None,
     age_months: int | None = None,
+    unit: Unit = "cm",
 ) -> tuple[Problem, ...]:
     """Every problem among the measures that were taken, mm, errors first; empty when all is well.
+
+    `unit` is what a bare number in their fields means: mistakes are looked for as typed in it.
 
     Estimates are not checked, nor are names that are no measure. A Body brings its own sex and age.
     """
@@ -36,11 +39,11 @@ def check_body(
     other_unit = all_in_another_unit(taken, model)
     if other_unit is not None:
         return (other_unit,)
-    errors = impossible(taken, model)
+    errors = impossible(taken, model, unit)
     rest = without(taken, errors)
-    doubts = contradictions(rest, model)
+    doubts = contradictions(rest, model, unit)
     if doubts and age_months is not None and age_months < LAST_MONTH:
-        ageless = contradictions(rest, joint(sex, None, KITCHEN_READING_ERROR))
+        ageless = contradictions(rest, joint(sex, None, KITCHEN_READING_ERROR), unit)
         if len(ageless) < len(doubts):
             odd = doubts[0].problem.field
             doubts = [not_of_that_age(odd, rest[odd], age_months), *ageless]

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import log
 
 from drafting.body.joint import FromTheRest
-from drafting.units import MM_PER_INCH
+from drafting.units import MM_PER_INCH, Unit
 from drafting.wording import said
 
 _PER_INCH = MM_PER_INCH / 10
@@ -32,41 +32,45 @@ class Slip:
     question: str
 
 
-def slips(mm: float) -> Iterator[Slip]:
-    """Every value, mm, that could have become `mm` by one usual slip."""
-    yield _slip(mm * _PER_INCH, _UNIT, "was it read in inches? That is {meant}.")
-    yield _slip(mm / _PER_INCH, _UNIT, "is it in centimetres, not inches? That is {meant}.")
+def slips(name: str, mm: float, unit: Unit) -> Iterator[Slip]:
+    """Every value, mm, that could have become `mm` by one usual slip in a field of `unit`."""
+    if unit == "in":
+        yield _slip(mm / _PER_INCH, _UNIT, "was it read in centimetres? That is {meant}.")
+    else:
+        yield _slip(mm * _PER_INCH, _UNIT, "was it read in inches? That is {meant}.")
     yield _slip(mm * 10, _DECIMAL, "did a digit or the decimal point slip? Did you mean {meant}?")
     yield _slip(mm / 10, _DECIMAL, "did the decimal point slip? Did you mean {meant}?")
     yield _slip(mm * 100, _DIGITS, "did the decimal point slip? Did you mean {meant}?")
     yield _slip(mm / 100, _DIGITS, "did the decimal point slip? Did you mean {meant}?")
-    yield _slip(mm * 2, _TAPE, "was the tape laid flat, half the way round? That is {meant}.")
-    yield _slip(mm / 2, _TAPE, "was the tape read double? Half of it is {meant}.")
-    for meant in _digit_slips(mm):
+    if name.endswith("girth"):
+        yield _slip(mm * 2, _TAPE, "was the tape laid flat, half the way round? That is {meant}.")
+        yield _slip(mm / 2, _TAPE, "was the tape read double? Half of it is {meant}.")
+    for meant in _digit_slips(mm, MM_PER_INCH if unit == "in" else 10.0):
         yield _slip(meant, _DIGITS, "did you mean {meant}?")
+
+
+def likeliest_slip(name: str, mm: float, foretold: FromTheRest, unit: Unit) -> Slip | None:
+    """The slip that best explains `mm`, if what was meant then goes with the other measures."""
+    return max(
+        (slip for slip in slips(name, mm, unit) if foretold.tail(slip.meant) > USUAL),
+        key=lambda slip: slip.log_likelihood + foretold.log_density(slip.meant),
+        default=None,
+    )
 
 
 def _slip(meant: float, log_likelihood: float, question: str) -> Slip:
     return Slip(meant, log_likelihood, question.format(meant=said(meant)))
 
 
-def _digit_slips(mm: float) -> Iterator[float]:
-    """Two neighbouring digits exchanged, or a leading digit left out, as written in cm."""
-    whole, _, tenths = f"{mm / 10:.1f}".partition(".")
+def _digit_slips(mm: float, one: float) -> Iterator[float]:
+    """Two neighbouring digits exchanged, or a leading digit left out, as written in units of `one`
+    mm."""
+    whole, _, tenths = f"{mm / one:.1f}".partition(".")
     digits = whole + ("" if tenths == "0" else tenths)
-    scale = 10.0 if tenths == "0" else 1.0
+    scale = one if tenths == "0" else one / 10
     for i in range(len(digits) - 1):
         if digits[i] != digits[i + 1]:
             exchanged = digits[:i] + digits[i + 1] + digits[i] + digits[i + 2 :]
             yield float(exchanged) * scale
     for leading in "" if whole == "0" else "123456789" if len(whole) == 1 else "1":
         yield float(leading + digits) * scale
-
-
-def likeliest_slip(foretold: FromTheRest, mm: float) -> Slip | None:
-    """The slip that best explains `mm`, if what was meant then goes with the other measures."""
-    return max(
-        (slip for slip in slips(mm) if foretold.tail(slip.meant) > USUAL),
-        key=lambda slip: slip.log_likelihood + foretold.log_density(slip.meant),
-        default=None,
-    )

@@ -1,35 +1,24 @@
-"""The apron dress: a tube of four panels hung from two straps.
+"""The apron dress: a tube hung from two straps.
 
-Front and back take a third of every girth, the two sides a sixth each, at the top, the waist and the
-hem alike (common practice, no source). The waist level, where the flare starts, is where the tape for
-the torso length ended.
+Four panels: front and back take a third of every girth, the two sides a sixth each, at the top, the
+waist and the hem alike (common practice, no source); the front may be pleated. Or wrapped: front and
+back half of the girth each, lapping at the left side, widened by two side gores. The waist level,
+where the flare starts, is where the tape for the torso length ended.
 """
 
-from dataclasses import dataclass, replace
-from math import ceil
+from dataclasses import replace
+from math import ceil, degrees
 
 from ..body import Body
-from ..geometry import Allowance, Edge, Outline, Path, Point
-from ..pattern import (
-    Attachment,
-    Clearance,
-    Hang,
-    InnerLine,
-    Level,
-    Notch,
-    Pattern,
-    Piece,
-    Remedy,
-    Seam,
-    SeamEdge,
-)
-from ..problems import BadInput, Problem
+from ..pattern import Clearance, Level, Pattern, Remedy
 from ..wording import said
+from .apron_panels import panel_seams, panels, schematic, side_gores, strap_places
+from .apron_tube import THIRD, Tube, tube_for
+from .cautions import LONG_HEM, PINS
 from .fit import depth_where_clear, girth_at, room, stride, stride_girth_needed, with_remedies_that_work
-from .garment import ChoiceOption, Garment, LengthOption, Options, round_to
-from .panels import STEEPEST, ConePanel, Panel, WaistedPanel
-
-THIRD, SIXTH = 1 / 3, 1 / 6
+from .garment import ChoiceOption, CountOption, Garment, LengthOption, Options, round_to
+from .gore import WIDEST_ANGLE
+from .straps import strap_ends, strap_length, straps
 
 WAIST_TO_HIP = 0.09
 """Part of stature from the top of the pelvis down to the fullest hips. common practice, no source."""
@@ -40,8 +29,15 @@ AXILLA_HEIGHT = 0.761
 LEAST_TOP_EASE, LEAST_WAIST_EASE, LEAST_HIP_EASE = 20.0, 20.0, 30.0
 """mm to breathe, to sit, to step. common practice, no source."""
 
-LOOP_JOINT = 25.0
-"""mm of a strap's end sewn down inside the top edge. common practice, no source."""
+SHORTEST_OPENING = 60.0
+"""mm of side opening that is worth its finishing. common practice, no source."""
+
+LEAST_LAP = 0.15
+"""Part of the top girth that a wrapped dress must lap, or it gapes at every step. common practice, no
+source."""
+
+USUAL_EASE = 50.0
+"""mm at top and waist, over the body and the underdress. common practice, no source."""
 
 
 def _default_length(body: Body) -> float:
@@ -49,11 +45,19 @@ def _default_length(body: Body) -> float:
 
 
 def _default_hem_girth(body: Body) -> float:
+    """To walk in, in fair folds, and flaring fast enough from a slim waist to clear the hips."""
     widest = max(body["hip_girth"], body["bust_girth"], body["waist_girth"])
-    return round_to(max(1.4 * body["stature"], 1.6 * widest), 10)
+    waist, hips = body["waist_girth"] + USUAL_EASE, body["hip_girth"] + LEAST_HIP_EASE
+    to_hem = _default_length(body) - body["torso_length"]
+    to_hips = WAIST_TO_HIP * body["stature"]
+    clears = waist + (hips - waist) * to_hem / to_hips if to_hips < to_hem else hips
+    return _up_to_ten(max(1.4 * body["stature"], 1.6 * widest, clears))
 
 
 OPTIONS = (
+    ChoiceOption("style", "Style", "How the tube is made up.", "four-panels",
+                 {"four-panels": "four panels", "pleated": "four panels, the front pleated",
+                  "wrapped": "two side gores, the front wrapped over the left side"}),
     LengthOption("length", "Dress length", "From under the arms to the finished hem.",
                  _default_length, 250, 1700),
     LengthOption("hem_girth", "Hem girth", "All the way round the finished hem.",
@@ -70,10 +74,15 @@ OPTIONS = (
     LengthOption("growth_tuck", "Growth tuck",
                  "Depth of a fold sewn in above the hem, to let down as a child grows.",
                  0.0, 0, 150),
+    CountOption("pleat_count", "Pleats", "Across the middle of a pleated front.", 6, 1, 40),
+    LengthOption("pleat_depth", "Depth of a pleat", "Each takes twice its depth of cloth.",
+                 lambda body: round_to(0.012 * body["bust_girth"], 1), 3, 60),
+    LengthOption("wrap_overlap", "Wrap", "How far front and back each reach past the left side.",
+                 lambda body: round_to(0.1 * body["bust_girth"], 10), 20, 400),
     LengthOption("bust_ease", "Ease at the top", "Room over the body and the underdress.",
-                 50.0, 0, 600, "Ease"),
+                 USUAL_EASE, 0, 600, "Ease"),
     LengthOption("waist_ease", "Ease at the waist", "Room over the body and the underdress.",
-                 50.0, 0, 800, "Ease"),
+                 USUAL_EASE, 0, 800, "Ease"),
     ChoiceOption("strap_style", "Straps", "How the dress hangs from the shoulders.", "loops",
                  {"loops": "long loops behind, short loops in front, for brooches",
                   "single": "single straps, sewn at both ends", "none": "no straps"}, "Straps"),
@@ -92,43 +101,18 @@ OPTIONS = (
 )
 
 
-@dataclass(frozen=True)
-class _Tube:
-    """The garment's girths and lengths; `waist_depth` is 0 when it flares from the top."""
-
-    top: float
-    waist: float
-    hem: float
-    waist_depth: float
-    below_waist: float
-    tucked: float
-
-    @property
-    def levels(self) -> tuple[Level, ...]:
-        """Girths of the finished garment, the growth tuck sewn in."""
-        depth = self.waist_depth + self.below_waist
-        waist = (Level("waist", self.waist_depth, self.waist),) if self.waist_depth else ()
-        return (Level("top", 0.0, self.top), *waist, Level("hem", depth - self.tucked, self.hem))
-
-    def panel(self, part: float) -> Panel:
-        top, waist, hem = self.top * part, self.waist * part, self.hem * part
-        if self.waist_depth:
-            return WaistedPanel(top, waist, hem, self.waist_depth, self.below_waist)
-        return ConePanel(top, hem, self.below_waist)
-
-
 def draft(body: Body, options: Options) -> Pattern:
     """Raises BadInput when options contradict each other or the body."""
-    tube = _tube(body, options)
+    tube = tube_for(body, options)
     opening = _opening(body, options, tube)
-    pieces = _panels(options, tube, opening) + _straps(body, options)
+    cut = panels(options, tube, opening)
     hip_depth = _hip_depth(body)
     return Pattern(
         garment=GARMENT.name,
         title=GARMENT.title,
-        pieces=pieces,
-        seams=_seams(options, opening),
-        attachments=_strap_ends(options, tube),
+        pieces=cut + straps(body, options),
+        seams=panel_seams(options, tube, opening),
+        attachments=strap_ends(options, strap_places(options, tube)),
         finished=_finished(body, options, tube, opening, hip_depth),
         measurements=dict(body.values),
         estimated=dict(body.estimated),
@@ -138,57 +122,9 @@ def draft(body: Body, options: Options) -> Pattern:
         ),
         levels=_profile(body, tube, hip_depth),
         notes=_notes(options, tube),
-        cautions=_cautions(body, options),
+        cautions=_cautions(options),
+        schematic=schematic(options, cut),
     )
-
-
-def _tube(body: Body, options: Options) -> _Tube:
-    torso, length, tuck = body["torso_length"], options["length"], 2 * options["growth_tuck"]
-    if torso >= length - 30:
-        raise BadInput([Problem(
-            "length",
-            f"Dress length {said(length)} leaves no skirt below a torso length of {said(torso)}: "
-            f"give a dress length over {said(torso + 30)}, or measure the torso again.",
-            also=("torso_length",),
-        )])
-    top = body["bust_girth"] + options["bust_ease"]
-    waist = {
-        "waisted": body["waist_girth"] + options["waist_ease"],
-        "straight": max(top, body["waist_girth"] + options["waist_ease"]),
-        "a-line": top,
-    }[options["shaping"]]
-    depth = 0.0 if options["shaping"] == "a-line" else torso
-    tube = _Tube(top, waist, options["hem_girth"], depth, length - depth + tuck, tuck)
-    if tube.hem < tube.waist + 10:
-        raise BadInput([Problem(
-            "hem_girth",
-            f"Hem girth {said(tube.hem)} is narrower than the dress at the flare's start "
-            f"({said(tube.waist)}): give at least {said(tube.waist + 10)}.",
-        )])
-    if (tube.hem - tube.waist) * THIRD / 2 > tube.below_waist * STEEPEST:
-        most = tube.waist + 6 * tube.below_waist * STEEPEST
-        raise BadInput([Problem(
-            "hem_girth",
-            f"Hem girth {said(tube.hem)} is more than four panels of this length can flare to: "
-            f"give {said(most)} or less, or a longer dress.",
-            also=("length",),
-        )])
-    if depth and abs(tube.top - tube.waist) * THIRD / 2 > depth * STEEPEST:
-        raise BadInput([Problem(
-            "torso_length",
-            f"Torso length {said(torso)} is too short to get from {said(tube.top)} at the top to "
-            f"{said(tube.waist)} at the waist: measure it again.",
-            also=("waist_girth", "bust_girth"),
-        )])
-    deepest = min(0.4 * torso, 0.4 * top * SIXTH)
-    if options["scoop"] > deepest:
-        raise BadInput([Problem(
-            "scoop",
-            f"A scoop of {said(options['scoop'])} goes too deep into side panels of {said(top * SIXTH)} "
-            f"by {said(torso)}: give {said(deepest)} or less.",
-            also=("torso_length",),
-        )])
-    return tube
 
 
 def _hip_depth(body: Body) -> float:
@@ -201,22 +137,39 @@ def _way_in(body: Body) -> str:
     return "shoulder_girth" if body["shoulder_girth"] <= body["hip_girth"] else "hip_girth"
 
 
-def _opening(body: Body, options: Options, tube: _Tube) -> float:
-    """mm of side seam left open from the top; 0 for none."""
+def _opening(body: Body, options: Options, tube: Tube) -> float:
+    """mm of side seam left open from the top; 0 for none, and for a wrapped dress, which is all open."""
+    if options["style"] == "wrapped":
+        return 0.0
     levels = tube.levels
     wanted = min(depth_where_clear(levels, body[_way_in(body)]), levels[-1].depth * 0.8)
     choice = options["opening"]
     if choice == "side":
         return _up_to_ten(max(wanted, 0.35 * body["torso_length"]))
-    return _up_to_ten(wanted) if choice == "as-needed" else 0.0
+    needed = choice == "as-needed" and wanted > 0
+    return _up_to_ten(max(wanted, SHORTEST_OPENING)) if needed else 0.0
 
 
 def _clearances(body: Body, options: Options) -> tuple[Clearance, ...]:
-    tube = _tube(body, options)
-    return (*_rooms(body, options, tube, _hip_depth(body)), _entry(body, options, tube))
+    tube = tube_for(body, options)
+    rooms = _rooms(body, options, tube, _hip_depth(body))
+    wrapped = options["style"] == "wrapped"
+    return (*rooms, _lap(options, tube) if wrapped else _entry(body, options, tube))
 
 
-def _entry(body: Body, options: Options, tube: _Tube) -> Clearance:
+def _lap(options: Options, tube: Tube) -> Clearance:
+    lap, least = 2 * options["wrap_overlap"], LEAST_LAP * tube.top
+    each = _up_to_ten(least / 2)
+    return Clearance(
+        "laps at the open side", lap, least,
+        f"Front and back lap by {said(lap)} at the left side, and it is put on like a coat."
+        if lap >= least
+        else f"A lap of {said(lap)} gapes at every step.",
+        (Remedy(f"Reach {said(each)} past the side", "wrap_overlap", f"{each:g} mm"),),
+    )
+
+
+def _entry(body: Body, options: Options, tube: Tube) -> Clearance:
     measure = _way_in(body)
     must_pass = body[measure]
     way = ("pulled over the shoulders" if measure == "shoulder_girth"
@@ -233,11 +186,12 @@ def _entry(body: Body, options: Options, tube: _Tube) -> Clearance:
                   f"the narrowest girth is {said(narrowest)}.")
     else:
         advice = f"It can be {way} ({said(must_pass)}) without an opening."
-    ease = _up_to_ten(must_pass - body["bust_girth"])
+    ease, hem = _up_to_ten(must_pass - body["bust_girth"]), _up_to_ten(1.1 * must_pass)
     remedies = (
         Remedy("Leave a side seam open at the top", "opening", "side"),
         Remedy("No shaping at the waist", "shaping", "straight"),
         Remedy(f"More ease at the top: {said(ease)}", "bust_ease", f"{ease:g} mm"),
+        Remedy(f"A hem girth of {said(hem)}", "hem_girth", f"{hem:g} mm"),
     )
     return Clearance("a way in", closed, must_pass, advice, remedies, body.is_estimated(measure))
 
@@ -247,137 +201,8 @@ def _up_to_ten(value: float) -> float:
     return ceil(value / 10 - 1e-9) * 10.0
 
 
-def _panels(options: Options, tube: _Tube, opening: float) -> tuple[Piece, ...]:
-    seam = Allowance(options["seam_allowance"])
-    hem = Allowance(2 * options["hem_depth"], fold=True)
-    top = Allowance(2 * options["top_hem_depth"], fold=True)
-    wide, narrow = tube.panel(THIRD), tube.panel(SIXTH)
-    slit = "opening, left side only" if opening else ""
-
-    def piece(name: str, shape: Panel, left: str, right: str, **more: object) -> Piece:
-        scoop = options["scoop"] if name == "side" else 0.0
-        panel = Piece(
-            name=name,
-            title=name,
-            outline=shape.outline(left, right, scoop),
-            allowances={"top": top, left: seam, right: seam, "hem": hem},
-            inner_lines=_level_and_tuck(shape, options["growth_tuck"]),
-            hang=Hang("hem", shape.level, shape.hem_length),
-        )
-        return replace(panel, **more)  # type: ignore[arg-type]
-
-    at_waist = tube.waist_depth
-    waist = lambda edge, back=False: (  # noqa: E731
-        (Notch(edge, at_waist, "waist", back),) if at_waist else ()
-    )
-    slit_at = lambda edge, back: (Notch(edge, opening, slit, back),) if opening else ()  # noqa: E731
-    straps = _strap_notches(options, wide)
-    # Left and right are the wearer's; the pieces show their outer side. So the front's left edge
-    # stands on the right of the drawing, and the left side's front edge on the left of it.
-    return (
-        piece("front", wide, "right", "left",
-              notches=(*waist("left"), *waist("right", True), *slit_at("left", False), *straps)),
-        piece("back", wide, "left", "right",
-              notches=(*waist("right"), *waist("left", True), *straps)),
-        piece("side", narrow, "front", "back", cut=2, mirrored=True,
-              copies=("left side", "right side"),
-              notches=(*waist("back"), *waist("front", True), *slit_at("front", True))),
-    )
-
-
-def _level_and_tuck(shape: Panel, tuck: float) -> tuple[InnerLine, ...]:
-    waisted = isinstance(shape, WaistedPanel)
-    lines = [InnerLine("waist" if waisted else "top level", shape.level, "level")]
-    if tuck:
-        # The tuck's two stitched lines lie 2 × its depth apart, the lower one clear of the hem.
-        lower = shape.hem_length - max(tuck, 40.0) - 20.0
-        lines.append(InnerLine("tuck, lower line", shape.line_below(lower), "tuck"))
-        lines.append(InnerLine("tuck, upper line", shape.line_below(lower - 2 * tuck), "tuck"))
-    return tuple(lines)
-
-
-STRAP_PLACE = 0.22
-"""Part of the panel's top width from its edge to the strap. common practice, no source."""
-
-
-def _strap_notches(options: Options, panel: Panel) -> tuple[Notch, ...]:
-    if options["strap_style"] == "none":
-        return ()
-    place = STRAP_PLACE * panel.top_edge().length
-    return (Notch("top", place, "strap"), Notch("top", place, "strap", from_end=True))
-
-
-def _strap_length(body: Body) -> float:
-    """mm from the back's top edge over the shoulder to the brooch."""
-    return body["brooch_strap_length"]
-
-
-def _straps(body: Body, options: Options) -> tuple[Piece, ...]:
-    if options["strap_style"] == "none":
-        return ()
-    over_shoulder = _strap_length(body) + options["strap_spare"]
-    if options["strap_style"] == "single":
-        # One strip reaches on past the brooch's place to the front's top edge.
-        return (_strip("strap", over_shoulder + options["front_loop"], options),)
-    return (
-        _strip("back strap", 2 * over_shoulder, options),
-        _strip("front loop", 2 * options["front_loop"], options),
-    )
-
-
-def _strip(name: str, length: float, options: Options) -> Piece:
-    width = options["strap_cut_width"]
-    a, b, c, d = Point(0, 0), Point(width, 0), Point(width, length), Point(0, length)
-    return Piece(
-        name=name,
-        title=name,
-        outline=Outline((
-            Edge("end", Path.through(a, b)), Edge("right", Path.through(b, c)),
-            Edge("other end", Path.through(c, d)), Edge("left", Path.through(d, a)),
-        )),
-        allowances={"end": Allowance(LOOP_JOINT), "other end": Allowance(LOOP_JOINT)},
-        cut=2,
-        copies=(f"left {name}", f"right {name}"),
-        inner_lines=tuple(
-            InnerLine(fold, Path.through(Point(width * part, 0), Point(width * part, length)))
-            for fold, part in (("fold in", 0.25), ("fold in half", 0.5), ("fold in again", 0.75))
-        ),
-    )
-
-
-def _strap_ends(options: Options, tube: _Tube) -> tuple[Attachment, ...]:
-    style = options["strap_style"]
-    if style == "none":
-        return ()
-    top = tube.panel(THIRD).top_edge().length
-    near, far = STRAP_PLACE * top, (1 - STRAP_PLACE) * top
-    behind, before = ("strap", "strap") if style == "single" else ("back strap", "front loop")
-    ends = []
-    for copy, side in ((1, "left"), (2, "right")):
-        # The wearer's left is the end of the front's top edge, and the start of the back's.
-        ends.append(Attachment(f"{side} {behind} to back", behind, copy, SeamEdge("back", "top"),
-                               near if side == "left" else far))
-        ends.append(Attachment(f"{side} {before} to front", before, copy, SeamEdge("front", "top"),
-                               far if side == "left" else near))
-    return tuple(ends)
-
-
-def _seams(options: Options, opening: float) -> tuple[Seam, ...]:
-    def seam(name: str, a: SeamEdge, b: SeamEdge, open_from_top: float = 0.0) -> Seam:
-        return Seam(name, (a,), (b,), options["seam_allowance"], open_from_top=open_from_top)
-
-    left, right = 1, 2
-    return (
-        seam("front to left side", SeamEdge("front", "left"), SeamEdge("side", "front", left),
-             opening),
-        seam("front to right side", SeamEdge("front", "right"), SeamEdge("side", "front", right)),
-        seam("back to left side", SeamEdge("back", "left"), SeamEdge("side", "back", left)),
-        seam("back to right side", SeamEdge("back", "right"), SeamEdge("side", "back", right)),
-    )
-
-
 def _finished(
-    body: Body, options: Options, tube: _Tube, opening: float, hip_depth: float
+    body: Body, options: Options, tube: Tube, opening: float, hip_depth: float
 ) -> dict[str, float]:
     found = {
         "bust_girth": tube.top,
@@ -388,14 +213,18 @@ def _finished(
     }
     if opening:
         found["opening_length"] = opening
+    if tube.pleats:
+        found["taken_up_by_pleats"] = tube.pleats
+    if options["style"] == "wrapped":
+        found["lap"] = 2 * options["wrap_overlap"]
     if options["strap_style"] != "none":
-        found["strap_length"] = _strap_length(body)
+        found["strap_length"] = strap_length(body)
         found["strap_width"] = options["strap_cut_width"] / 4
     return found
 
 
 def _rooms(
-    body: Body, options: Options, tube: _Tube, hip_depth: float
+    body: Body, options: Options, tube: Tube, hip_depth: float
 ) -> tuple[Clearance, ...]:
     levels = tube.levels
     straight = Remedy("No shaping at the waist", "shaping", "straight")
@@ -421,14 +250,14 @@ def _rooms(
     return tuple(found)
 
 
-def _hem_that_clears_the_hips(body: Body, tube: _Tube, hip_depth: float) -> float:
+def _hem_that_clears_the_hips(body: Body, tube: Tube, hip_depth: float) -> float:
     start, hem = tube.levels[-2:]
     part = (hip_depth - start.depth) / (hem.depth - start.depth)
     needed = start.girth + (body["hip_girth"] + LEAST_HIP_EASE - start.girth) / part
     return max(needed, tube.hem)
 
 
-def _profile(body: Body, tube: _Tube, hip_depth: float) -> tuple[Level, ...]:
+def _profile(body: Body, tube: Tube, hip_depth: float) -> tuple[Level, ...]:
     levels = tube.levels
     bodies = {"top": body["bust_girth"], "waist": body["waist_girth"]}
     found = [replace(level, body_girth=bodies.get(level.name)) for level in levels]
@@ -440,34 +269,39 @@ def _profile(body: Body, tube: _Tube, hip_depth: float) -> tuple[Level, ...]:
     return tuple(sorted(found, key=lambda level: level.depth))
 
 
-def _notes(options: Options, tube: _Tube) -> tuple[str, ...]:
+def _notes(options: Options, tube: Tube) -> tuple[str, ...]:
+    wrapped = options["style"] == "wrapped"
     notes = [
         "Left and right are the wearer's. Panels show their outer side.",
         "Hang the dress for a day before hemming: the slanted edges drop.",
     ]
+    if wrapped:
+        notes.append("The front laps over the back at the left side; pin or stitch its free corner "
+                     "where it comes to lie.")
+    if tube.pleats:
+        notes.append(f"The pleats take up {said(tube.pleats)} of the front, are sewn down to the waist "
+                     "and open below it. Fold those on each side away from the middle.")
     spare = options["seam_allowance"] - 10
+    seam_edges = 2 if wrapped else 8
     if spare > 0:
-        notes.append(f"The seam allowances hold up to {said(8 * spare)} of girth to let out.")
+        notes.append(f"The seam allowances hold up to {said(seam_edges * spare)} of girth to let out.")
     if options["growth_tuck"]:
         notes.append(f"The tuck holds {said(tube.tucked)} of length to let down.")
-    if tube.panel(THIRD).hem_lean * 2 > 50 / 57.3:
+    if wrapped and side_gores(tube)[1].gore.angle > WIDEST_ANGLE:
+        notes.append("The gores are so wide for their length that their edges hang on the bias and "
+                     "stretch; a narrower hem or four panels hang better.")
+    elif not wrapped and degrees(tube.panel(THIRD).hem_lean) * 2 > WIDEST_ANGLE:
         notes.append("The front and back flare so far that their edges hang on the bias and stretch; "
                      "a narrower hem hangs better.")
     return tuple(notes)
 
 
-def _cautions(body: Body, options: Options) -> tuple[str, ...]:
-    cautions = [
-        "A long hem near an open fire or hearth can catch or trip: keep it clear, and follow the "
-        "event's own rules.",
-    ]
+def _cautions(options: Options) -> tuple[str, ...]:
     if options["strap_style"] == "loops":
-        cautions.append(
-            "Brooch pins are sharp. For a small child sew the straps down instead, with no pins and "
-            "no loose cords at the neck, and follow the event's rules and your local code on "
-            "children's clothing."
-        )
-    return tuple(cautions)
+        return (LONG_HEM, "Brooch pins are sharp. For a small child sew the straps down instead, with "
+                "no pins and no loose cords at the neck, and follow the event's rules and your local "
+                "code on children's clothing.")
+    return (LONG_HEM, PINS) if options["style"] == "wrapped" else (LONG_HEM,)
 
 
 GARMENT = Garment(

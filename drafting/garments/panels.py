@@ -154,6 +154,46 @@ class ConePanel(Panel):
         return self._arc(self._radius)
 
 
+@dataclass(frozen=True)
+class WidenedPanel(Panel):
+    """Another panel cut apart down its middle, with a straight strip `extra` mm wide let in.
+
+    Its slanted edges and the ways down it stay as they were.
+    """
+
+    panel: Panel
+    extra: float
+    hem_length: float
+
+    @classmethod
+    def of(cls, panel: Panel, extra: float) -> "WidenedPanel":
+        return cls(panel, extra, panel.hem_length)
+
+    @property
+    def hem_lean(self) -> float:
+        return self.panel.hem_lean
+
+    @property
+    def level(self) -> Path:
+        return self._widened(self.panel.level)
+
+    def line_below(self, distance: float) -> Path:
+        return self._widened(self.panel.line_below(distance))
+
+    def plain_top(self) -> Path:
+        return self._widened(self.panel.plain_top())
+
+    def side(self, top: Point, hem: Point) -> Path:
+        shift = Point(self.extra / 2 if hem.x > 0 else -self.extra / 2, 0.0)
+        return self.panel.side(top - shift, hem - shift).moved(lambda p: p + shift)
+
+    def _widened(self, path: Path) -> Path:
+        half = Point(self.extra / 2 if path.end.x > path.start.x else -self.extra / 2, 0.0)
+        first, second = path.cut_at(path.length / 2)
+        first, second = first.moved(lambda p: p - half), second.moved(lambda p: p + half)
+        return Path((*first.segments, Line(first.end, second.start), *second.segments))
+
+
 def _parallel(first: Point, last: Point, distance: float, lean: float, square: float) -> Path:
     """The points `distance` from the segment first–last, on its side in the direction `square`.
 

@@ -1,12 +1,12 @@
 """Plane geometry: points, segments, paths, outlines and their offsets. No garment words in here."""
 
 from .curves import Arc, Cubic, Line, Pen, Segment
-from .offset import Allowance, cutting_line
+from .offset import Allowance, cutting_line, cutting_ring
 from .outline import Edge, Outline, area, bounds
 from .path import FLAT, Path
 from .point import Point, meet, polar
 
 __all__ = [
     "FLAT", "Allowance", "Arc", "Cubic", "Edge", "Line", "Outline", "Path", "Pen", "Point", "Segment",
-    "area", "bounds", "cutting_line", "meet", "polar",
+    "area", "bounds", "cutting_line", "cutting_ring", "meet", "polar",
 ]

@@ -6,7 +6,7 @@ itself as points, reversed, moved, cut in two or set off sideways.
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from math import acos, ceil, cos, pi, sin, sqrt, tan
+from math import acos, ceil, cos, hypot, pi, sin, sqrt, tan
 from typing import Protocol
 
 from .point import Point, polar
@@ -104,10 +104,8 @@ class Arc:
         return distance / self.length
 
     def points(self, tolerance: float) -> list[Point]:
-        if self.radius <= tolerance:
-            return [self.start, self.end]
-        # The chord of an arc of angle s lies r(1 − cos s/2) inside it.
-        step = 2 * acos(max(-1.0, 1 - tolerance / self.radius))
+        # The chord of an arc of angle s lies r(1 − cos s/2) inside it; a speck of an arc is a chord.
+        step = 2 * acos(max(-1.0, 1 - tolerance / max(self.radius, tolerance / 2)))
         count = max(1, ceil(abs(self.sweep) / step))
         return [self.point_at(i / count) for i in range(count + 1)]
 
@@ -172,17 +170,23 @@ class Cubic:
 
     def length_to(self, t: float) -> float:
         """Way along the curve from 0 to `t`, by Gauss–Legendre quadrature over eight spans."""
+        p0, p1, p2, p3 = self.start, self.control1, self.control2, self.end
+        # The velocity as a quadratic in t, on bare numbers: every neck hole asks this many times.
+        ax, ay = p3.x - 3 * (p2.x - p1.x) - p0.x, p3.y - 3 * (p2.y - p1.y) - p0.y
+        bx, by = 2 * (p2.x - 2 * p1.x + p0.x), 2 * (p2.y - 2 * p1.y + p0.y)
+        cx, cy = p1.x - p0.x, p1.y - p0.y
         total = 0.0
         spans = 8
         half = t / spans / 2
         for i in range(spans):
             middle = (2 * i + 1) * half
             for abscissa, weight in _GAUSS:
-                total += weight * half * (
-                    self._velocity(middle - abscissa * half).length
-                    + self._velocity(middle + abscissa * half).length
+                u, v = middle - abscissa * half, middle + abscissa * half
+                total += weight * (
+                    hypot((ax * u + bx) * u + cx, (ay * u + by) * u + cy)
+                    + hypot((ax * v + bx) * v + cx, (ay * v + by) * v + cy)
                 )
-        return total
+        return 3 * half * total
 
     def _velocity(self, t: float) -> Point:
         s = 1 - t
@@ -208,14 +212,20 @@ class Cubic:
         return velocity.unit()
 
     def parameter_at(self, distance: float) -> float:
+        """By Newton's steps, halved into the bracket where one would leave it."""
         low, high = 0.0, 1.0
+        whole = self.length
+        t = min(1.0, max(0.0, distance / whole)) if whole else 0.0
         for _ in range(50):
-            middle = (low + high) / 2
-            if self.length_to(middle) < distance:
-                low = middle
-            else:
-                high = middle
-        return (low + high) / 2
+            off = self.length_to(t) - distance
+            if abs(off) <= 1e-9 or high - low <= 1e-15:
+                break
+            low, high = (low, t) if off > 0 else (t, high)
+            speed = self._velocity(t).length
+            t = t - off / speed if speed > 0 else low
+            if not low < t < high:
+                t = (low + high) / 2
+        return t
 
     def points(self, tolerance: float) -> list[Point]:
         # A chord over parameter span h strays by at most h²/8 · max|B″| (linear interpolation's

@@ -6,7 +6,7 @@ other side of the fold, so that it lies flat when turned: a cuff that widens upw
 that widens downwards.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from .curves import Arc, Cubic, Segment
@@ -44,7 +44,17 @@ def cutting_line(outline: Outline, allowances: Mapping[str, Allowance]) -> tuple
     A hollow arc tighter than its allowance shrinks to its centre. Where a hollow corner's offsets do
     not cross (edges shorter than the allowance), the line may cross itself; truing reports that.
     """
-    runs = [_run(edge, allowances.get(edge.name) or Allowance(0.0)) for edge in outline.edges]
+    return cutting_ring(outline.edges, allowances)
+
+
+def cutting_ring(
+    edges: Sequence[Edge], allowances: Mapping[str, Allowance]
+) -> tuple[Point, ...]:
+    """The same for any ring of edges, each set off to the left of the way one walks.
+
+    A hole is walked anticlockwise, so that its allowance lies inside it.
+    """
+    runs = [_run(edge, allowances.get(edge.name) or Allowance(0.0)) for edge in edges]
     for before, after in zip(runs, (*runs[1:], runs[0]), strict=True):
         _join(before, after)
     return without_needless_points([p for run in runs for p in run.points])
@@ -144,25 +154,44 @@ def _mitre(before: _Run, after: _Run) -> None:
     u, v = before.direction_out, after.direction_in
     widest = max(before.allowance.width, after.allowance.width)
     point = meet(end, u, start, v)
-    if point is None or (point - end).dot(u) < 0 or (point - start).dot(v) > 0:
+    if point is None:
+        return
+    onward, backward = (point - end).dot(u), (start - point).dot(v)
+    if min(onward, backward) < -widest:
         # Nearly straight with unequal allowances: a step keeps the full width of both.
         return
-    if point.distance(before.corner_out) <= MITRE_LIMIT * widest:
+    if backward < 0:
+        _run_into(before.points, u * (onward + widest), after.points)
+    elif onward < 0:
+        after.points.reverse()
+        before.points.reverse()
+        _run_into(after.points, v * -(backward + widest), before.points)
+        after.points.reverse()
+        before.points.reverse()
+    elif point.distance(before.corner_out) <= MITRE_LIMIT * widest:
         before.points.append(point)
     else:
         before.points.append(end + u * widest)
         after.points.insert(0, start - v * widest)
 
 
-def _trim(before: list[Point], after: list[Point]) -> None:
-    """Cuts both offsets of a hollow corner where they cross, nearest to the corner."""
+def _run_into(narrow: list[Point], onward: Point, wide: list[Point]) -> None:
+    """Runs the narrow allowance on into the wide one, whose end it cuts off; a step if it cannot."""
+    longer = [*narrow, narrow[-1] + onward]
+    if _trim(longer, wide):
+        narrow[:] = longer
+
+
+def _trim(before: list[Point], after: list[Point]) -> bool:
+    """Cuts both offsets where they cross, nearest to the corner. False when they do not."""
     for i in range(len(before) - 1, 0, -1):
         for j in range(1, len(after)):
             crossing = _crossing(before[i - 1], before[i], after[j - 1], after[j])
             if crossing is not None:
                 before[i:] = [crossing]
                 after[:j] = [crossing]
-                return
+                return True
+    return False
 
 
 def _crossing(p: Point, q: Point, a: Point, b: Point) -> Point | None:

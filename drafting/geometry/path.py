@@ -73,6 +73,22 @@ class Path:
         i, t = self._locate(distance)
         return self.segments[i].direction_at(t)
 
+    def distance_along_to(self, p: Point, tolerance: float = FLAT) -> float:
+        """How far along the path `p` lies, for a point on it; to the nearest place for any other.
+
+        Within `tolerance` mm where the path is a curve.
+        """
+        best, found, gone = float("inf"), 0.0, 0.0
+        points = self.points(tolerance)
+        for a, b in zip(points, points[1:], strict=False):
+            along, length = b - a, a.distance(b)
+            t = max(0.0, min(1.0, (p - a).dot(along) / (length * length))) if length else 0.0
+            off = p.distance(a + along * t)
+            if off < best:
+                best, found = off, gone + length * t
+            gone += length
+        return found
+
     def cut_at(self, distance: float) -> tuple["Path", "Path"]:
         """The path in two. Raises ValueError unless 0 < distance < length."""
         if not 0 < distance < self.length:

@@ -42,32 +42,62 @@ def lay(
     Raises BadInput when there is nothing to lay, a number makes no sense, or a piece is wider than
     the strip whichever way it may lie, naming the piece and by how much.
     """
-    began = perf_counter()
-    shapes = tuple(shapes)
-    problems = _problems(shapes, width, gap, along)
-    if problems:
-        raise BadInput(problems)
-    kit = prepared(shapes, width, along, tolerance=SIMPLIFICATION * width)
-    search = Improver(kit, width, gap, seed, slack=FIT * width)
-    rounds = 0
-    layout = _layout(kit, width, search.best, began, seed, rounds)
-    shown = search.best
-    reported = perf_counter()
-    if progress and progress(_report(layout, improved=True)) is False:
-        return layout
-    for _ in search.run():
-        rounds += 1
-        now = perf_counter()
-        if now - began >= seconds or (max_rounds is not None and rounds >= max_rounds):
+    search = Search(shapes, width, seed=seed, gap=gap, along=along)
+    shown: Layout | None = None
+    while True:
+        if progress:
+            layout = search.layout
+            going_on = progress(_report(layout, improved=shown is None or layout.length < shown.length))
+            shown = layout
+            if going_on is False:
+                break
+        left = seconds - search.seconds
+        if left <= 0 or not search.advance(min(left, REPORT_EVERY), max_rounds):
             break
-        if progress and now - reported >= REPORT_EVERY:
-            improved = search.best is not shown
-            shown = search.best
-            layout = _layout(kit, width, shown, began, seed, rounds)
-            reported = now
-            if progress(_report(layout, improved)) is False:
-                return layout
-    return _layout(kit, width, search.best, began, seed, rounds)
+    return search.layout
+
+
+class Search:
+    """A lay in the making, for whoever wants to do something else in between.
+
+    Raises BadInput as `lay` does. The first, constructed lay is there at once.
+    """
+
+    def __init__(
+        self, shapes: Sequence[Shape], width: float, *, seed: int = 0, gap: float = 0.0,
+        along: Along = "y",
+    ) -> None:
+        self._began = perf_counter()
+        shapes = tuple(shapes)
+        problems = _problems(shapes, width, gap, along)
+        if problems:
+            raise BadInput(problems)
+        self._kit = prepared(shapes, width, along, tolerance=SIMPLIFICATION * width)
+        self._width, self._seed = width, seed
+        self._improver = Improver(self._kit, width, gap, seed, slack=FIT * width)
+        self._steps = self._improver.run()
+        self.rounds = 0
+
+    @property
+    def seconds(self) -> float:
+        """Since the search began."""
+        return perf_counter() - self._began
+
+    @property
+    def layout(self) -> Layout:
+        """The best lay so far."""
+        return _layout(self._kit, self._width, self._improver.best, self._began, self._seed, self.rounds)
+
+    def advance(self, seconds: float, max_rounds: int | None = None) -> bool:
+        """Search for so long. False when there is nothing left to find, or `max_rounds` is reached."""
+        until = perf_counter() + seconds
+        while max_rounds is None or self.rounds < max_rounds:
+            if next(self._steps, self) is self:
+                return False
+            self.rounds += 1
+            if perf_counter() >= until:
+                return True
+        return False
 
 
 def too_wide(shape: Shape, width: float, along: Along = "y") -> float:

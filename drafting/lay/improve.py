@@ -22,6 +22,7 @@ from .separate import Separator
 
 GRID_PLACES = 10_000
 FORGIVEN = 0.5
+PATIENCE = 100
 
 
 class Improver:
@@ -55,9 +56,7 @@ class Improver:
         separator.place(self.best.forms, self.best.corners)
         failures = 0
         while self.best.length > self.floor * (1 + 1e-6):
-            target = self.best.length * (1 - squeeze)
-            separator.resize(max(target, self.floor))
-            shorter = yield from self._separated(separator)
+            shorter = yield from self._separated(separator, self.best.length * (1 - squeeze))
             if shorter:
                 failures = 0
                 squeeze = 0.01
@@ -70,12 +69,15 @@ class Improver:
                 self._swap(separator)
             separator.forget()
 
-    def _separated(self, separator: Separator) -> Generator[None, None, bool]:
+    def _separated(self, separator: Separator, target: float) -> Generator[None, None, bool]:
+        """Pull the pieces apart in a strip `target` mm long; whether that gave a new best lay.
+
+        When the grid shows no overlap and yet the exact lay is too long, the grid was too kind, and
+        the target shrinks by half a step.
+        """
+        separator.resize(target)
         least, idle = np.inf, 0
-        patience = 100
-        while idle < patience:
-            for _ in separator.sweep():
-                yield
+        while idle < PATIENCE:
             total = separator.total()
             if total == 0.0 or (total < least and float(separator.overlap.max()) < 1.5):
                 packing = self._compacted(separator)
@@ -83,14 +85,20 @@ class Improver:
                 if packing and packing.length < self.best.length * (1 - 1e-6):
                     self.best = packing
                     return True
-                if total == 0.0:
+            if total == 0.0:
+                target -= 0.5 * self.step
+                if target < self.floor - self.step:
                     return False
-            if total < least:
-                idle = 0 if total < 0.98 * least else idle + 1
-                least = total
+                separator.resize(target)
+                least = np.inf
+            elif total < 0.98 * least:
+                least, idle = total, 0
             else:
+                least = min(least, total)
                 idle += 1
             separator.reweigh()
+            for _ in separator.sweep():
+                yield
         return False
 
     def _compacted(self, separator: Separator) -> Packing | None:

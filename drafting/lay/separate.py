@@ -15,9 +15,13 @@ from random import Random
 import numpy as np
 from numpy.typing import NDArray
 
-from .penetration import DepthMaps
+from .penetration import DepthMaps, Depths
+
+Near = tuple[Depths, int, int, int, int]
+"""A depth map's array, the offsets of its origin, and its shape."""
 
 HEAVIER_LEAST, HEAVIER_MOST, LIGHTER = 1.2, 2.0, 0.95
+HEAVIEST = 1e12
 
 
 class Separator:
@@ -42,6 +46,8 @@ class Separator:
         self._weight_rows = self._weights.tolist()
         self._columns: dict[int, int] = {}
         self._rows: dict[int, int] = {}
+        forms_in_all = len(maps.nofits.forms)
+        self._near: list[list[Near | None]] = [[None] * forms_in_all for _ in range(forms_in_all)]
         self._field = np.empty(0, dtype=np.float32)
 
     def resize(self, length: float) -> None:
@@ -100,7 +106,10 @@ class Separator:
             factor = np.where(
                 self.overlap > 0, HEAVIER_LEAST + span * (self.overlap / worst), LIGHTER
             )
-            self._weights = np.maximum(self._weights * factor, 1.0)
+            self._weights *= factor
+            if self._weights.max() > HEAVIEST:
+                self._weights *= 1.0 / HEAVIEST
+            np.maximum(self._weights, 1.0, out=self._weights)
             self._weight_rows = self._weights.tolist()
 
     def relocate(self, i: int) -> None:
@@ -109,29 +118,25 @@ class Separator:
         x, y, form = self.x, self.y, self.form
         weight = self._weight_rows[i]
         found = form[i], x[i], y[i]
+        others = [j for j in range(self.count) if j != i]
         for mine in self.choices[i]:
             columns, rows = self._columns[mine], self._rows[mine]
             field = self._field[: columns * rows].reshape(columns, rows)
             field.fill(0.0)
-            of = self.maps.of
-            for j in range(self.count):
-                if j == i:
-                    continue
-                near = of(mine, form[j])
-                depth = near.depth
-                left, low = x[j] - near.ox, y[j] - near.oy
-                right, high = left + depth.shape[0], low + depth.shape[1]
+            near = self._near[mine]
+            for j in others:
+                depth, ox, oy, wide, tall = near[form[j]] or self._fetch(mine, form[j])
+                left, low = x[j] - ox, y[j] - oy
+                right, high = left + wide, low + tall
                 if right <= 0 or high <= 0 or left >= columns or low >= rows:
                     continue
-                a = left if left > 0 else 0
-                b = low if low > 0 else 0
-                c = right if right < columns else columns
-                d = high if high < rows else rows
-                part = depth[a - left : c - left, b - low : d - low]
-                if weight[j] != 1.0:
-                    part = part * np.float32(weight[j])
-                here = field[a:c, b:d]
-                np.add(here, part, out=here)
+                a, b = max(left, 0), max(low, 0)
+                part = depth[a - left : columns - left, b - low : rows - low]
+                here = field[a:right, b:high]
+                if weight[j] == 1.0:
+                    here += part
+                else:
+                    here += part * weight[j]
             at = int(field.argmin())
             value = float(field.flat[at])
             if value < best:
@@ -142,15 +147,21 @@ class Separator:
         form[i], x[i], y[i] = found
         self._measure_row(i)
 
+    def _fetch(self, mine: int, other: int) -> Near:
+        """The depth map of two forms, unpacked for the loops over pairs."""
+        made = self.maps.of(mine, other)
+        near = made.depth, made.ox, made.oy, *made.depth.shape
+        self._near[mine][other] = near
+        return near
+
     def _measure_row(self, i: int) -> None:
-        of, mine, x, y = self.maps.of, self.form[i], self.x[i], self.y[i]
+        near, x, y = self._near[self.form[i]], self.x[i], self.y[i]
         row = [0.0] * self.count
-        for j in range(self.count):
-            if j != i:
-                near = of(mine, self.form[j])
-                depth = near.depth
-                k, l = x - self.x[j] + near.ox, y - self.y[j] + near.oy
-                if 0 <= k < depth.shape[0] and 0 <= l < depth.shape[1]:
-                    row[j] = float(depth[k, l])
+        for j, (other, other_x, other_y) in enumerate(zip(self.form, self.x, self.y, strict=True)):
+            depth, ox, oy, wide, tall = near[other] or self._fetch(self.form[i], other)
+            k, m = x - other_x + ox, y - other_y + oy
+            if 0 <= k < wide and 0 <= m < tall:
+                row[j] = depth.item(k, m)
+        row[i] = 0.0
         self.overlap[i] = row
         self.overlap[:, i] = row

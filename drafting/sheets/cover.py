@@ -5,6 +5,7 @@ it will measure, and what to mind. Laid out as one block, printed first or besid
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
+from ..body import label_of
 from ..geometry import Point
 from ..pattern import Pattern
 from ..units import Unit, format_length
@@ -218,5 +219,5 @@ def _minding(pattern: Pattern, unit: Unit) -> list[Words]:
 
 
 def _name(name: str) -> str:
-    words = name.replace("_", " ")
-    return words[:1].upper() + words[1:]
+    label = label_of(name)
+    return label[:1].upper() + label[1:]

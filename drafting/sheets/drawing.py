@@ -4,7 +4,7 @@ A writer takes a `Drawn` and strokes its lines in whatever way sets the kinds ap
 nothing of pieces. Lengths in mm, x to the right, y down.
 """
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from math import pi
 from typing import Literal
@@ -37,7 +37,7 @@ class Mark:
     """A line inside the piece."""
 
     name: str
-    kind: Literal["fold", "slit", "tuck", "level"]
+    kind: Literal["fold", "slit", "tuck", "level", "sewing", "cutting"]
     path: Path
 
 
@@ -59,7 +59,7 @@ def draw_piece(piece: Piece, turn: Turn = 0) -> Drawn:
     motion = _motion(turn)
     ticks = [_tick(piece, i) for i in range(len(piece.notches))]
     sewing = tuple((edge.name, edge.path) for edge in piece.outline.edges)
-    marks = tuple(Mark(inner.name, inner.kind, inner.path) for inner in piece.inner_lines)
+    marks = tuple(_marks(piece))
     if turn == 0:
         return Drawn(piece, 0, piece.cutting_line, sewing, piece.grain_line, tuple(ticks), marks)
     a, b = piece.grain_line
@@ -72,6 +72,16 @@ def draw_piece(piece: Piece, turn: Turn = 0) -> Drawn:
         tuple(Tick(motion(t.start), motion(t.end), motion(t.inward), t.label) for t in ticks),
         tuple(Mark(mark.name, mark.kind, mark.path.moved(motion)) for mark in marks),
     )
+
+
+def _marks(piece: Piece) -> Iterator[Mark]:
+    for inner in piece.inner_lines:
+        if inner.kind == "hole":
+            polygon = piece.hole_cutting_lines[inner.name]
+            yield Mark(inner.name, "sewing", inner.path)
+            yield Mark(inner.name, "cutting", Path.through(*polygon, polygon[0]))
+        else:
+            yield Mark(inner.name, inner.kind, inner.path)
 
 
 def _motion(turn: Turn) -> Callable[[Point], Point]:

@@ -10,7 +10,7 @@ from math import atan2, degrees
 from typing import Literal
 
 from ..geometry import Path, Point, bounds
-from ..units import Unit, format_length, format_number
+from ..units import Unit, format_length
 from .boxes import Box, Ground, Side
 from .drawing import Drawn, Tick, cut_line
 from .text import clean, text_width
@@ -90,13 +90,17 @@ class Labels:
     def marks(self, size: float, *, names: bool) -> None:
         """The lines inside the piece: name and length of a level or slit, the name of the others.
 
-        Without `names`, lengths alone, bare of their unit where that makes them fit.
+        Without `names`, lengths alone, bare of their unit where that makes them fit. A level that
+        is an edge has been labelled as one.
         """
+        edges = {(path.start, path.end) for _, path in self.drawn.sewing}
         for mark in self.drawn.marks:
+            if (mark.path.start, mark.path.end) in edges:
+                continue
             length = format_length(mark.path.length, self.unit)
             texts: tuple[str, ...] = (mark.name,) if names else ()
             if mark.kind in ("level", "slit"):
-                bare = format_number(mark.path.length, self.unit)
+                bare = length.removesuffix(f" {self.unit}")
                 texts = (f"{mark.name} · {length}",) if names else (length, bare)
             both = (mark.path, mark.path.reversed())
             for text in texts:

@@ -10,7 +10,7 @@ from ..units import Unit, format_length
 from .cover import Column, Cover, Words, cover
 from .ink import MM, Ink
 from .labels import Labels
-from .paper import FOOT, MARGIN, Paper
+from .paper import BLEED, FOOT, MARGIN, Paper
 from .plan import Plan
 from .tiles import Tile
 
@@ -94,8 +94,8 @@ def write_tiles(
         left, top, right, bottom = plan.tiling.grid.window(tile)
         canvas.saveState()
         window = canvas.beginPath()
-        window.rect(MARGIN * MM, (ink.height - MARGIN - (bottom - top)) * MM,
-                    (right - left) * MM, (bottom - top) * MM)
+        window.rect((MARGIN - BLEED) * MM, (ink.height - MARGIN - (bottom - top) - BLEED) * MM,
+                    (right - left + 2 * BLEED) * MM, (bottom - top + 2 * BLEED) * MM)
         canvas.clipPath(window, stroke=0, fill=0)
         canvas.translate((MARGIN - left) * MM,
                          (ink.height - MARGIN - (plan.packed.height - top)) * MM)

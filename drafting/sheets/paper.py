@@ -14,6 +14,9 @@ common practice, no source."""
 FOOT = 6.0
 """mm under the drawing for the line that names the page."""
 
+BLEED = 1.0
+"""mm that is shown beyond the drawing's bounds, so that a line along them keeps its whole width."""
+
 LARGEST = 5000.0
 """mm: PDF readers refuse a page over 14,400 points (5,080 mm).
 source: ISO 32000-1:2008, annex C.2, table C.1."""

@@ -24,6 +24,9 @@ PORTRAIT = 3 / 4
 LETTERS = 1 / 34
 """Text size over the drawing's width: 10.6 px where it is 360 px wide."""
 
+MOST_TRIES = 3
+"""How often the text size is put right."""
+
 SLENDER = 6.0
 """A piece this many times as long as wide lies on its side, so that it takes no row's height."""
 
@@ -35,10 +38,15 @@ def preview_svg(pattern: Pattern, *, unit: Unit = "cm") -> str:
     """The pattern as an SVG element; lengths in `unit`."""
     drawn = [_quiet(draw_piece(piece, _turn(piece))) for piece in sewing_order(pattern)]
     rows, size = _rows(pattern, drawn)
-    labelled = [_labelled(d, unit, size) for d in drawn]
-    gap = size * 0.6
-    arrangement = arranged([cell(labels) for labels in labelled], rows, gap, centred=True)
-    margin = size * 0.5
+    for _ in range(MOST_TRIES):
+        labelled = [_labelled(d, unit, size) for d in drawn]
+        gap, margin = size * 0.6, size * 0.5
+        arrangement = arranged([cell(labels) for labels in labelled], rows, gap, centred=True)
+        wanted = LETTERS * (arrangement.width + 2 * margin)
+        if size >= 0.9 * wanted:
+            break
+        # Words outside the pieces widened the drawing, which makes them smaller than they should be.
+        size = wanted
     groups = [
         _group(labels, margin + x - labels.bounds[0], margin + y - bounds(labels.drawn.cutting)[1],
                size)

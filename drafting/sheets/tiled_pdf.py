@@ -15,7 +15,7 @@ from .labels import BASELINE, Labels, printed_labels
 from .layout import sewing_order
 from .packing import shape
 from .pages import cover_pages, write_tiles
-from .paper import PAPERS, read_paper
+from .paper import BLEED, PAPERS, read_paper
 from .plan import Block, Plan, Ways, plan, polygons
 from .text import clean
 
@@ -99,7 +99,9 @@ def _ways(pattern: Pattern, heading: str, unit: Unit) -> Ways:
 
 def _draw_sheet(canvas: "Canvas", planned: Plan, words: Cover | None) -> None:
     width, height = planned.packed.width, planned.packed.height
-    canvas.beginForm(SHEET, 0, 0, width * MM, height * MM)
+    canvas.beginForm(
+        SHEET, -BLEED * MM, -BLEED * MM, (width + BLEED) * MM, (height + BLEED) * MM
+    )
     ink = Ink(canvas, height)
     for placed, x, y in planned.packed.places:
         if isinstance(placed.item, Labels):

@@ -2,9 +2,11 @@
 
 Pyodide's standard library and most wheels come as source, which the browser would compile anew
 on every visit: more than half of a plain start. Here each module is compiled once, by the very
-interpreter that will run it. Archives come out the same for the same input, byte for byte.
+interpreter that will run it; and the library is parted in two, so that a first visit fetches only
+what a first draft can need. Archives come out the same for the same input, byte for byte.
 """
 
+import ast
 import hashlib
 import importlib
 import importlib.util
@@ -13,13 +15,15 @@ import zipfile
 from base64 import urlsafe_b64encode
 from collections.abc import Callable
 from importlib._bootstrap_external import _code_to_hash_pyc
+from pathlib import Path
 
 STDLIB = "/lib/python312.zip"
-SITE_PACKAGES = "/lib/python3.12/site-packages"
+SITE_PACKAGES = Path("/lib/python3.12/site-packages")
 
 # What PyScript's own prelude imports in the worker.
 PRELUDE = ("asyncio", "base64", "functools", "html", "inspect", "io", "json", "pathlib", "re")
 LATER = ("numpy", "PIL", "reportlab")  # none of these may be needed for the first draft
+SMALL = ("svgwrite", "segno")  # not needed for it either, but the snapshot has room for them
 DRAFT = {
     "do": "draft",
     "garment": "apron-dress",
@@ -45,6 +49,38 @@ def first_draft() -> None:
         raise RuntimeError(f"The first draft must do without {' and '.join(too_soon)}.")
 
 
+def everything_light() -> None:
+    """Import all of drafting that needs no package loaded later, and read its tables.
+
+    A draft from the snapshot then needs no file of ours, whichever garment or body it is of.
+    """
+    for name in SMALL:
+        importlib.import_module(name)
+    for path in sorted((SITE_PACKAGES / "drafting").rglob("*.pyc")):
+        name = ".".join(path.relative_to(SITE_PACKAGES).with_suffix("").parts)
+        if not name.endswith("__main__"):
+            try:
+                importlib.import_module(name.removesuffix(".__init__"))
+            except ModuleNotFoundError as error:
+                if (error.name or "").split(".")[0] not in LATER:
+                    raise
+    tables = importlib.import_module("drafting.body.data")
+    for path in sorted(Path(tables.__file__).parent.glob("*.json")):
+        tables.load(path.stem)
+
+
+def stdlib_of_drafting() -> None:
+    """Import every standard module that drafting names anywhere, inside functions too."""
+    for path in (SITE_PACKAGES / "drafting").rglob("*.py"):
+        for node in ast.walk(ast.parse(path.read_bytes())):
+            names = [alias.name for alias in node.names] if isinstance(node, ast.Import) else []
+            if isinstance(node, ast.ImportFrom) and not node.level and node.module:
+                names = [node.module]
+            for name in names:
+                if name.split(".")[0] in sys.stdlib_module_names:
+                    importlib.import_module(name)
+
+
 def stdlib_modules_in_use() -> set[str]:
     """Names, inside the standard library's zip, of every module imported so far."""
     origins = (getattr(module, "__file__", None) or "" for module in list(sys.modules.values()))
@@ -57,25 +93,35 @@ def compiled(source: bytes, path: str) -> bytes:
     return bytes(_code_to_hash_pyc(code, importlib.util.source_hash(source), False))
 
 
-def repack(source: str, target: str, root: str, chosen: Callable[[str], bool]) -> None:
-    """Copy a zip, compiling the modules that `chosen` picks by name; no dates, sorted names."""
+def repack(
+    source: str,
+    target: str,
+    root: str,
+    compiles: Callable[[str], bool] = lambda name: True,
+    keeps: Callable[[str], bool] = lambda name: True,
+) -> None:
+    """Copy the files of a zip that `keeps` picks, compiling the modules that `compiles` picks."""
     files: dict[str, bytes] = {}
     with zipfile.ZipFile(source) as archive:
         for name in archive.namelist():
-            data = archive.read(name)
-            if name.endswith("/") or name.endswith(".dist-info/RECORD"):
+            if name.endswith(("/", ".dist-info/RECORD")) or not keeps(name):
                 continue
-            if name.endswith(".py") and chosen(name):
+            data = archive.read(name)
+            if name.endswith(".py") and compiles(name):
                 name, data = name + "c", compiled(data, f"{root}/{name}")
             files[name] = data
-    if record := next((n for n in files if n.endswith(".dist-info/METADATA")), ""):
-        record = record.replace("METADATA", "RECORD")
-        files[record] = "".join(
-            [*(_record_line(name, files[name]) for name in sorted(files)), f"{record},,\n"]
-        ).encode()
+    write_archive(target, files)
+
+
+def write_archive(target: str, files: dict[str, bytes]) -> None:
+    """A zip with sorted names and no dates; a wheel gets its RECORD."""
+    if metadata := next((name for name in files if name.endswith(".dist-info/METADATA")), ""):
+        record = metadata.replace("METADATA", "RECORD")
+        lines = [_record_line(name, files[name]) for name in sorted(files)]
+        files[record] = "".join([*lines, f"{record},,\n"]).encode()
     with zipfile.ZipFile(target, "w", zipfile.ZIP_DEFLATED, compresslevel=9) as archive:
         for name in sorted(files):
-            entry = zipfile.ZipInfo(name, (1980, 1, 1, 0, 0, 0))
+            entry = zipfile.ZipInfo(name)  # 1980-01-01
             entry.compress_type = zipfile.ZIP_DEFLATED
             entry.external_attr = 0o644 << 16
             archive.writestr(entry, files[name], compresslevel=9)
@@ -87,10 +133,26 @@ def _record_line(name: str, data: bytes) -> str:
 
 
 def pack_wheel(source: str, target: str) -> None:
-    repack(source, target, SITE_PACKAGES, lambda name: True)
+    repack(source, target, str(SITE_PACKAGES))
 
 
-def pack_stdlib(source: str, target: str) -> None:
-    """The whole library: what the first draft uses compiled, the rest as source, half the size."""
+def pack_stdlib(source: str, first: str, rest: str) -> None:
+    """Part the standard library: packages in use by now, and (as a wheel around a zip) the rest.
+
+    Packages are kept whole, since the parts of one must lie in one place; their modules that are
+    not in use stay source, which is half the size. The zip in the wheel is put on sys.path.
+    """
     in_use = stdlib_modules_in_use()
-    repack(source, target, STDLIB, lambda name: name in in_use)
+    packages = {name.split("/")[0] for name in in_use}
+    repack(
+        source, first, STDLIB, in_use.__contains__, lambda name: name.split("/")[0] in packages
+    )
+    repack(source, "/rest.zip", STDLIB, keeps=lambda name: name.split("/")[0] not in packages)
+    version = ".".join(map(str, sys.version_info[:3]))
+    info = f"stdlib_rest-{version}.dist-info"
+    files = {
+        "stdlib_rest.zip": Path("/rest.zip").read_bytes(),
+        f"{info}/METADATA": f"Metadata-Version: 2.1\nName: stdlib-rest\nVersion: {version}\n".encode(),
+        f"{info}/WHEEL": b"Wheel-Version: 1.0\nRoot-Is-Purelib: true\nTag: py3-none-any\n",
+    }
+    write_archive(rest, files)

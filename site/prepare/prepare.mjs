@@ -12,6 +12,7 @@ const { loadPyodide } = await import(pathToFileURL(join(pyodideFolder, "pyodide.
 const pack = readFileSync(new URL("pack.py", import.meta.url), "utf8");
 const wheels = readdirSync(wheelsIn).filter((name) => name.endsWith(".whl")).sort();
 const stdlib = "python_stdlib.zip";
+const rest = "stdlib_rest-3.12.7-py3-none-any.whl";
 const extractDir = "/lib/python3.12/site-packages";
 mkdirSync(out, { recursive: true });
 
@@ -21,6 +22,7 @@ process.on("uncaughtException", ({ message }) => {
 });
 
 const bytesOf = (...path) => new Uint8Array(readFileSync(join(...path)));
+const unpack = (python, bytes) => python.unpackArchive(bytes, "wheel", { extractDir });
 const withPack = (python) => {
   python.FS.writeFile("/home/pyodide/pack.py", pack);
   return python.pyimport("pack");
@@ -31,36 +33,37 @@ const packer = await loadPyodide();
 packer.FS.mkdirTree("/in");
 packer.FS.mkdirTree("/out");
 for (const name of wheels) {
-  const bytes = bytesOf(wheelsIn, name);
-  packer.FS.writeFile(`/in/${name}`, bytes);
-  packer.unpackArchive(bytes, "wheel", { extractDir });
+  packer.FS.writeFile(`/in/${name}`, bytesOf(wheelsIn, name));
+  await packer.loadPackage(join(wheelsIn, name), { messageCallback() {} }); // as the worker does
 }
 const packing = withPack(packer);
 packing.first_draft();
+packing.stdlib_of_drafting();
 packer.FS.writeFile(`/in/${stdlib}`, bytesOf(pyodideFolder, stdlib));
-packing.pack_stdlib(`/in/${stdlib}`, `/out/${stdlib}`);
+packing.pack_stdlib(`/in/${stdlib}`, `/out/${stdlib}`, `/out/${rest}`);
 for (const name of wheels) packing.pack_wheel(`/in/${name}`, `/out/${name}`);
-for (const name of [stdlib, ...wheels]) {
+for (const name of [stdlib, rest, ...wheels]) {
   writeFileSync(join(out, name), packer.FS.readFile(`/out/${name}`));
 }
 
-// 2. A fresh one, on the compiled library, imports what the first draft needs and is photographed.
-// Only the memory is kept, not the files: the browser unpacks the wheels again, later, at leisure.
+// 2. A fresh one, on the compiled library, does the same and is photographed. Only the memory is
+// kept, not the files: the browser unpacks the wheels again, later, while the user looks.
 const stdLibURL = join(out, stdlib);
 const sitter = await loadPyodide({ _makeSnapshot: true, stdLibURL });
-for (const name of wheels.filter((name) => /^(drafting|svgwrite)-/.test(name))) {
-  sitter.unpackArchive(bytesOf(out, name), "wheel", { extractDir });
+for (const name of [rest, ...wheels].filter((name) => /^(drafting|svgwrite|segno|stdlib)/.test(name))) {
+  unpack(sitter, bytesOf(out, name));
 }
-const first = withPack(sitter);
-first.first_draft();
-first.destroy();
-sitter.runPython("import sys; del sys.modules['pack']");
+const posing = withPack(sitter);
+posing.first_draft();
+sitter.runPython(`import sys; sys.path.append("${extractDir}/stdlib_rest.zip")`);
+posing.everything_light();
+posing.destroy();
+sitter.runPython("sys.path.pop(); sys.path_importer_cache.clear(); del sys.modules['pack']");
 const snapshot = sitter.makeMemorySnapshot();
 writeFileSync(join(out, "snapshot.bin"), gzipSync(snapshot, { level: 9 }));
 
 // 3. A third starts from the photograph, without any of our files, and must draft.
 const check = await loadPyodide({ _loadSnapshot: snapshot, stdLibURL });
-check.FS.writeFile("/home/pyodide/pack.py", pack);
-check.pyimport("pack").first_draft();
+withPack(check).first_draft();
 const modules = check.runPython("import sys; len(sys.modules)");
 console.log(`snapshot: ${snapshot.length} bytes of memory, ${modules} modules`);

@@ -25,7 +25,7 @@ def made_up_children(count: int = 200, seed: int = 20261125) -> tuple[MadeUpChil
     """Children whose statures spread evenly over 90 to 160 cm; the same for the same seed.
 
     All girths of a child lie off the typical ones by one common share and each by one of its own,
-    lengths by a smaller one: demo data.
+    lengths and heights by smaller ones: demo data.
     """
     rng = random.Random(seed)
     return tuple(_child(rng, rng.uniform(*CHILD_STATURES)) for _ in range(count))
@@ -37,10 +37,12 @@ def _child(rng: random.Random, stature: float) -> MadeUpChild:
     for name, typical in typical_child(stature).items():
         if name in ("stature", "weight_kg"):
             continue
-        if name == "head_girth" or not name.endswith("girth"):
-            off = rng.gauss(0, 0.015)
+        if name.endswith("height"):
+            off = rng.gauss(0, 0.005)
+        elif name == "head_girth" or not name.endswith("girth"):
+            off = rng.gauss(0, 0.012)
         else:
-            off = build + rng.gauss(0, 0.02)
+            off = build + rng.gauss(0, 0.015)
         values[name] = round(typical * (1 + off))
     return MadeUpChild(_usual_age(stature), {name: float(mm) for name, mm in values.items()})
 

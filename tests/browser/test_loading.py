@@ -8,8 +8,9 @@ import os
 import shutil
 from pathlib import Path
 
-import build
 import pytest
+
+import build
 
 pytestmark = pytest.mark.browser
 

@@ -32,8 +32,11 @@ def random_request(rng: random.Random) -> dict:
     }
     return {
         "garment": "apron-dress",
-        "measurements": {"bust_girth": f"{bust:.1f}", "waist_girth": f"{waist:.1f}",
-                         "torso_length": f"{torso:.1f}"},
+        "measurements": {
+            "bust_girth": f"{bust:.1f}",
+            "waist_girth": f"{waist:.1f}",
+            "torso_length": f"{torso:.1f}",
+        },
         "options": options,
     }
 
@@ -79,8 +82,7 @@ def test_the_hem_hangs_level_within_three_millimetres(drafts):
             levels = [line["line"] for line in piece["inner_lines"] if line["kind"] == "level"]
             if levels:
                 level = LineString(levels[0])
-                ways += [level.distance(Point(p))
-                         for p in edge(pattern, piece["name"], "hem").coords]
+                ways += [level.distance(Point(p)) for p in edge(pattern, piece["name"], "hem").coords]
         assert max(ways) - min(ways) <= 3, request
 
 

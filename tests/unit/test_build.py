@@ -7,8 +7,9 @@ import json
 import urllib.error
 import zipfile
 
-import build
 import pytest
+
+import build
 
 WHEEL = b"a wheel, for the purpose of this test"
 SHA256 = hashlib.sha256(WHEEL).hexdigest()

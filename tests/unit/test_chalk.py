@@ -11,7 +11,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely.geometry import LineString, Polygon
 
+from drafting import requests
 from drafting.chalk import chalk_plan
+from drafting.demo import HILD
 from tests.drafts import drafted
 
 STEP = {"cm": 5.0, "in": 6.35}
@@ -102,6 +104,19 @@ def test_a_sector_anywhere_on_the_cloth_is_drawn_within_three_millimetres(x, y, 
     drawn = LineString([*rebuilt(piece), rebuilt(piece)[0]])
     off = [drawn.distance(p) for p in map(lambda q: LineString([q, q]), arc)]
     assert max(off) <= 3.0
+
+
+@pytest.mark.parametrize("unit", ["cm", "in"])
+@pytest.mark.parametrize("garment", ["underdress", "wrap-coat", "hood", "cloak", "cap", "trousers"])
+def test_every_garment_can_be_chalked(garment, unit):
+    pattern, _, _ = requests.draft({"garment": garment, "measurements": dict(HILD.measurements)})
+    outlines, length = placed(pattern)
+    for piece in chalk_plan(outlines, 4000, length, unit).pieces:
+        drawn = LineString([*rebuilt(piece), rebuilt(piece)[0]])
+        ring = LineString([*dict(outlines)[piece.title], dict(outlines)[piece.title][0]])
+        # Half a rounding step each way at a corner, 3 mm along a curve.
+        assert ring.hausdorff_distance(drawn) <= math.hypot(STEP[unit] / 2, STEP[unit] / 2) + 0.1
+        assert all(len(side.stations) < 40 for side in piece.sides)
 
 
 def test_a_circle_has_marks_though_it_has_no_corner():

@@ -63,3 +63,52 @@ def test_help_lists_what_the_garment_takes_with_units_defaults_and_ranges():
 def test_garments_are_listed():
     done = run("garments")
     assert done.returncode == 0 and "apron-dress" in done.stdout and "torso_length" in done.stdout
+
+
+def test_a_cloth_adds_the_lay_and_the_chalk_plan(tmp_path):
+    done = run(*DRAFT, "--cloth-width", "60cm", "--shrinkage", "6,3", "--seconds", "1", "--out", str(tmp_path))
+    assert done.returncode == 0, done.stderr
+    lay = json.loads((tmp_path / "lay.json").read_text())
+    assert lay["cloth"]["width"] == pytest.approx(600 * 0.97)
+    assert lay["to_buy"] == pytest.approx(lay["length"] / 0.94, abs=0.1)
+    pattern = json.loads((tmp_path / "pattern.json").read_text())
+    wanted = sum(piece["cut"] for piece in pattern["pieces"])
+    assert len(lay["placements"]) == wanted
+    assert any("strip" in piece["name"] for piece in pattern["pieces"])
+    assert (tmp_path / "chalk-plan.pdf").read_bytes().startswith(b"%PDF")
+    assert "to buy" in done.stdout
+
+
+@pytest.mark.parametrize(
+    ("extra", "words"),
+    [
+        (["--cloth-width", "2cm"], "Cloth width"),
+        (["--shrinkage", "100"], "no cloth to trust"),
+        (["--nap", "--seconds", "0"], "--seconds"),
+        (["--on-hand", "0"], "Cloth on hand"),
+        (["--cloth-width", "9cm"], "too little"),
+    ],
+)
+def test_a_cloth_that_cannot_be_cut_exits_2_and_writes_nothing(tmp_path, extra, words):
+    done = run(*DRAFT, *extra, "--out", str(tmp_path / "new"))
+    assert done.returncode == 2
+    assert words in done.stderr and "Traceback" not in done.stderr
+    assert not (tmp_path / "new").exists()
+
+
+def test_any_polygons_are_laid(tmp_path):
+    file = tmp_path / "squares.json"
+    square = [[0, 0], [40, 0], [40, 40], [0, 40]]
+    file.write_text(json.dumps({"width": 80, "pieces": [{"name": "s", "quantity": 4, "outline": square}]}))
+    done = run("lay", str(file), "--seconds", "1", "--json")
+    assert done.returncode == 0, done.stderr
+    # source: plane geometry, four squares of 40 fill 80 × 80
+    assert json.loads(done.stdout)["length"] == pytest.approx(80, abs=0.1)
+
+
+@pytest.mark.parametrize("text", ["", "{", '{"width": 10, "pieces": []}', "\x00\xff"])
+def test_a_file_that_is_no_polygons_exits_2(tmp_path, text):
+    file = tmp_path / "bad.json"
+    file.write_bytes(text.encode("latin-1"))
+    done = run("lay", str(file))
+    assert done.returncode == 2 and done.stderr and "Traceback" not in done.stderr

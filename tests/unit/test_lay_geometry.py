@@ -4,7 +4,6 @@ from random import Random
 
 import numpy as np
 import pytest
-from tests.lay_kits import random_kit
 from shapely.affinity import translate
 from shapely.geometry import Polygon
 from shapely.ops import unary_union
@@ -15,6 +14,7 @@ from drafting.lay.orient import prepared
 from drafting.lay.penetration import DepthMaps
 from drafting.lay.polygon import cleaned, counter_clockwise, self_contact, signed_area, turns
 from drafting.lay.simplify import outer_simplified
+from tests.lay_kits import random_kit
 
 AXES = np.array([[1.0, 0.0], [0.0, 1.0], [-1.0, 0.0], [0.0, -1.0]])
 

@@ -1,0 +1,190 @@
+"""A wearer as a small JSON file: whose measurements, when taken, kept as they were typed.
+
+    {"format": "ellwand-wearer", "version": 1, "name": "Ása", "measured": "2026-11-25",
+     "unit": "cm", "sex": "woman", "born": "2018-05-02", "measurements": {"bust_girth": "62,5"}}
+
+Everything but format, version and name may be left out. Texts stay texts: what is typed in a name
+is shown, never run. Names this version does not know are refused, not dropped, so that nothing is
+lost.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any, get_args
+
+from drafting.body.growth import Sex
+from drafting.body.measures import MEASURES, closest, label_of
+from drafting.problems import BadInput, Problem
+from drafting.units import LONGEST_TEXT, Unit, quoted
+
+FORMAT = "ellwand-wearer"
+VERSION = 1
+
+LONGEST_NAME = 80
+LARGEST_FILE = 20_000
+
+_KNOWN = ("format", "version", "name", "measured", "unit", "sex", "born", "measurements")
+
+
+@dataclass(frozen=True)
+class Wearer:
+    """A person as measured on one day. `measurements` holds texts as typed, by measure.
+
+    Dates are ISO, such as 2026-11-25. Raises BadInput, naming each field, for what is out of
+    bounds.
+    """
+
+    name: str
+    measurements: Mapping[str, str] = field(default_factory=dict)
+    unit: Unit = "cm"
+    measured: str | None = None
+    sex: Sex | None = None
+    born: str | None = None
+
+    def __post_init__(self) -> None:
+        problems = [*_name_problems(self.name), *_measurement_problems(self.measurements)]
+        problems += _choice_problems("unit", self.unit, get_args(Unit))
+        problems += _choice_problems("sex", self.sex, (None, *get_args(Sex)))
+        problems += _date_problems("measured", "The date of measuring", self.measured)
+        problems += _date_problems("born", "The date of birth", self.born)
+        if not problems and self.born and self.measured and self.born > self.measured:
+            problems.append(Problem("born", "The date of birth lies after the date of measuring."))
+        if problems:
+            raise BadInput(problems)
+
+    @property
+    def age_months(self) -> int | None:
+        """Whole months from birth to measuring, when both dates are known."""
+        if self.born is None or self.measured is None:
+            return None
+        (year, month, day), (then, at, on) = _parts(self.born), _parts(self.measured)
+        return (then - year) * 12 + at - month - (on < day)
+
+
+def write_wearer(wearer: Wearer) -> str:
+    """The wearer as JSON text, which `read_wearer` reads back as the same wearer."""
+    import json
+
+    content: dict[str, Any] = {"format": FORMAT, "version": VERSION, "name": wearer.name}
+    for key in ("measured", "sex", "born"):
+        if getattr(wearer, key) is not None:
+            content[key] = getattr(wearer, key)
+    content["unit"] = wearer.unit
+    content["measurements"] = dict(wearer.measurements)
+    return json.dumps(content, ensure_ascii=False, indent=1) + "\n"
+
+
+def read_wearer(text: str | bytes) -> Wearer:
+    """The wearer that a file holds.
+
+    Raises BadInput for a file that is cut off, is not ours, comes from a later version or holds
+    something out of bounds.
+    """
+    content = _object(text)
+    if content.get("format") != FORMAT:
+        raise _bad_file("This file is not a wearer saved by Ellwand.")
+    version = content.get("version")
+    if type(version) is not int or version < 1:
+        raise _bad_file("This wearer's file does not say its version.")
+    if version > VERSION:
+        raise _bad_file(
+            f"This wearer was saved by a later Ellwand (version {str(version)[:12]} of the file; "
+            f"this one reads {VERSION}): please update Ellwand, and keep the file."
+        )
+    strange = [key for key in content if key not in _KNOWN]
+    if strange:
+        raise _bad_file(f"This wearer's file holds {quoted(strange[0])}, which is not known here.")
+    fields = {key: content[key] for key in _KNOWN[2:] if content.get(key) is not None}
+    if "name" not in fields:
+        raise _bad_file("This wearer's file holds no name.")
+    return Wearer(**fields)
+
+
+def _object(text: str | bytes) -> dict[str, Any]:
+    import json
+
+    if len(text) > LARGEST_FILE:
+        raise _bad_file(
+            f"This file is too large for a wearer's ({len(text)} bytes; {LARGEST_FILE} would do)."
+        )
+    try:
+        plain = text.decode("utf-8-sig") if isinstance(text, bytes) else text.removeprefix("\ufeff")
+        content = json.loads(plain)
+    except (ValueError, RecursionError):
+        raise _bad_file(
+            "This file does not read: it is cut off, or it is not a wearer saved by Ellwand."
+        ) from None
+    if not isinstance(content, dict):
+        raise _bad_file("This file is not a wearer saved by Ellwand.")
+    return content
+
+
+def _bad_file(sentence: str) -> BadInput:
+    return BadInput([Problem("file", sentence)])
+
+
+def _name_problems(name: object) -> list[Problem]:
+    if not isinstance(name, str) or not name.strip():
+        return [Problem("name", "A wearer needs a name.")]
+    if len(name) > LONGEST_NAME:
+        return [Problem("name",
+            f"The name {quoted(name)} is too long: {LONGEST_NAME} letters would do.")]  # fmt: skip
+    if not _is_one_line(name):
+        return [Problem("name", f"The name {quoted(name)} must be one line of text.")]
+    return []
+
+
+def _measurement_problems(texts: object) -> list[Problem]:
+    if not isinstance(texts, Mapping):
+        return [Problem("measurements", "The measurements must be texts by name.")]
+    problems = []
+    for name, text in texts.items():
+        if name not in MEASURES:
+            near = closest(str(name))
+            hint = f": did you mean {near}?" if near else "."
+            problems.append(
+                Problem(
+                    str(name)[:40], f"{quoted(str(name))} is not a measurement known here{hint}"
+                )  # fmt: skip
+            )
+        elif not isinstance(text, str) or len(text) > LONGEST_TEXT or not _is_one_line(text):
+            problems.append(
+                Problem(name, f"{label_of(name)} must be a short line of text, as typed.")
+            )
+    return problems
+
+
+def _is_one_line(text: str) -> bool:
+    """Whether the text has no control characters or line ends and can be written as UTF-8."""
+    return not any(
+        c < " " or c in "\x7f\x85\u2028\u2029" or "\ud800" <= c <= "\udfff" for c in text
+    )
+
+
+def _choice_problems(key: str, value: object, choices: tuple[object, ...]) -> list[Problem]:
+    if any(value == choice and type(value) is type(choice) for choice in choices):
+        return []
+    offered = ", ".join(str(choice) for choice in choices if choice is not None)
+    return [Problem(key, f"{quoted(str(value))} is not a {key} known here: choose {offered}.")]
+
+
+def _date_problems(key: str, label: str, value: object) -> list[Problem]:
+    if value is None or (isinstance(value, str) and _is_date(value)):
+        return []
+    shown = quoted(str(value))
+    return [Problem(key, f"{label} {shown} does not read: write it like 2026-11-25.")]
+
+
+def _is_date(text: str) -> bool:
+    from datetime import date
+
+    if len(text) != 10:
+        return False
+    try:
+        return date.fromisoformat(text).isoformat() == text
+    except ValueError:
+        return False
+
+
+def _parts(iso: str) -> tuple[int, int, int]:
+    return int(iso[:4]), int(iso[5:7]), int(iso[8:10])

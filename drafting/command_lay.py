@@ -1,0 +1,138 @@
+"""The command line's cloth: the flags of `draft` that lay a garment, and the verb `lay`."""
+
+import argparse
+import json
+import sys
+from pathlib import Path
+from typing import Any
+
+from . import cutting
+from .problems import BadInput, Problem
+from .requests import LONGEST_SEARCH, lay
+from .saving import ways_to_save
+from .units import Unit, format_length
+from .wording import spell
+
+
+def add_cloth_arguments(parser: argparse.ArgumentParser) -> None:
+    """The flags that, when any is given, add a lay and a chalk plan to a draft."""
+    group = parser.add_argument_group("cloth", "any of these adds lay.json, lay.svg and chalk-plan.pdf")
+    group.add_argument("--cloth-width", metavar="LENGTH", help="between its outer edges (150 cm)")
+    group.add_argument("--selvedge", metavar="LENGTH", help="to lose on each side (1 cm)")
+    group.add_argument("--on-hand", metavar="LENGTH", help="cloth there is: says whether it is enough")
+    group.add_argument("--shrinkage", metavar="WARP[,WEFT]",
+                       help="per cent lost in the first wash along, and across, the cloth (0)")
+    group.add_argument("--unwashed", action="store_true", default=None,
+                       help="cut before that wash: the pieces are drawn larger")
+    group.add_argument("--nap", action="store_true", default=None,
+                       help="a nap or a one-way pattern: no piece is turned round")
+    group.add_argument("--fold", action="store_true", default=None,
+                       help="folded selvedge to selvedge, two layers cut at once")
+    group.add_argument("--tearable", action="store_true", default=None,
+                       help="full-width strips that can be torn along the thread")
+    group.add_argument("--seconds", type=float, default=5.0, help="to search for a shorter lay (5)")
+    group.add_argument("--seed", type=int, default=0, help="of the search (0)")
+
+
+def wants_a_lay(given: argparse.Namespace) -> bool:
+    return any(
+        getattr(given, name) is not None
+        for name in ("cloth_width", "selvedge", "on_hand", "shrinkage", "unwashed", "nap", "fold",
+                     "tearable")
+    )
+
+
+def cloth_texts(given: argparse.Namespace) -> dict[str, str]:
+    """The cloth as a request gives it; empty when no flag speaks of one."""
+    if not wants_a_lay(given):
+        return {}
+    warp, _, weft = (given.shrinkage or "").partition(",")
+    return {
+        "width": given.cloth_width or "",
+        "selvedge": given.selvedge or "",
+        "on_hand": given.on_hand or "",
+        "shrinkage_warp": warp,
+        "shrinkage_weft": weft,
+        "washed_first": "no" if given.unwashed else "yes",
+        "nap": "yes" if given.nap else "no",
+        "folded": "yes" if given.fold else "no",
+    }
+
+
+def _seconds(given: argparse.Namespace) -> float:
+    if not 0 < given.seconds <= LONGEST_SEARCH:
+        raise BadInput([Problem(
+            "--seconds", f"--seconds {given.seconds:g}: give more than 0 and up to {LONGEST_SEARCH:g}."
+        )])
+    return float(given.seconds)
+
+
+def lay_the_draft(
+    given: argparse.Namespace, request: dict[str, Any]
+) -> tuple[dict[str, bytes], str]:
+    """The lay's files, and a few lines about it. Raises BadInput."""
+    unit: Unit = given.unit
+    search = {"seconds": _seconds(given), "seed": given.seed, "tearable": bool(given.tearable)}
+    try:
+        bolt = lay({**request, **search})
+    except BadInput as error:
+        raise BadInput(
+            [Problem(p.field, spell(p.message, unit), p.severity, p.also) for p in error.problems]
+        ) from None
+    pattern = bolt.orders[0].pattern
+    files = cutting.lay_files(
+        bolt, unit, title=pattern.title, name=given.name, paper=given.paper
+    )
+    lines = [
+        f"Cloth {format_length(bolt.cloth.width, unit)} wide: {format_length(bolt.cut_length, unit)} to "
+        f"cut, {format_length(bolt.buy_length, unit)} to buy; {bolt.layout.utilisation:.1%} of it used."
+    ]
+    if bolt.missing is not None:
+        lines.append(f"The cloth on hand is {format_length(bolt.missing, unit)} too short.")
+    if not given.tearable:
+        lines.append(spell(cutting.tearing_costs(bolt), unit))
+    lines += [spell(note, unit) for note in bolt.notes]
+    lines += [spell(way.sentence, unit) for way in ways_to_save({**request, **search})]
+    return files, "\n".join(lines)
+
+
+def add_lay_verb(verbs: Any) -> None:
+    """`lay FILE`: any polygons on a strip."""
+    parser = verbs.add_parser("lay", help="lay the polygons of a file on a strip, in little length")
+    parser.add_argument("file", help='{"width": W, "pieces": [{"name", "quantity", "rotations", '
+                        '"outline"}]}')
+    parser.add_argument("--seconds", type=float, default=5.0, help="to search for (5)")
+    parser.add_argument("--seed", type=int, default=0, help="of the search (0)")
+    parser.add_argument("--json", action="store_true", help="print the lay as lay.json")
+    parser.set_defaults(act=_lay_file)
+
+
+def _lay_file(given: argparse.Namespace) -> int:
+    from .lay.engine import lay as lay_shapes
+    from .lay.files import read_polygon_file
+
+    path = Path(given.file)
+    try:
+        text = path.read_text(encoding="utf-8")
+    except UnicodeDecodeError:
+        raise BadInput([
+            Problem("file", f"{path} is not a text file: give a JSON file of polygons.")
+        ]) from None
+    except OSError as error:
+        raise BadInput([Problem(
+            "file", f"{path} cannot be read: {error.strerror or error}. Give the path of a polygon file."
+        )]) from None
+    shapes, width = read_polygon_file(text)
+    layout = lay_shapes(shapes, width, seconds=_seconds(given), seed=given.seed, along="x")
+    if given.json:
+        json.dump(layout.to_json(), sys.stdout, ensure_ascii=False)
+        print()
+        return 0
+    print(f"{sum(s.quantity for s in shapes)} pieces on a strip {width:g} wide: length "
+          f"{layout.length:.1f}, used {layout.utilisation:.1%} (no lay is shorter than "
+          f"{layout.area_bound:.1f}); {layout.seconds:.1f} s, seed {layout.seed}.")
+    for p in layout.placements:
+        turned = f", turned {p.rotation:g}°" if p.rotation else ""
+        mirrored = ", mirrored" if p.mirrored else ""
+        print(f"  {p.piece} {p.copy}: {p.x:.1f}, {p.y:.1f}{turned}{mirrored}")
+    return 0

@@ -1,0 +1,89 @@
+"""The command line's smaller verbs, `body` and `gallery`, and what all of its verbs share."""
+
+import argparse
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+from .body import read_measurements
+from .body.report import report
+from .demo import VOLUNTEERS
+from .garments import GARMENTS
+from .problems import BadInput, Problem
+from .requests import UNITS, age_of, draft
+from .sheets.gallery import gallery_svg
+
+
+def pairs(texts: Sequence[str], flag: str) -> dict[str, str]:
+    """NAME=VALUE texts as a dict. Raises BadInput naming those that are not written so."""
+    pairs = {}
+    problems = []
+    for text in texts:
+        name, equals, value = text.partition("=")
+        if not equals or not name.strip():
+            problems.append(Problem(flag, f"{flag} {text[:60]}: write it as NAME=VALUE."))
+        pairs[name.strip().replace("-", "_")] = value
+    if problems:
+        raise BadInput(problems)
+    return pairs
+
+
+def write_files(folder: Path, files: dict[str, bytes]) -> None:
+    """Raises BadInput when the folder cannot be made or written to."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        for name, data in files.items():
+            (folder / name).write_bytes(data)
+    except OSError as error:
+        raise BadInput([Problem(
+            "--out", f"Cannot write to {folder}: {error.strerror or error}. Choose another folder."
+        )]) from None
+
+
+def add_body_verb(verbs: Any) -> None:
+    """`body`: what is given, what is estimated from it, what must still be measured."""
+    parser = verbs.add_parser("body", help="what is known of a body, and what is still to measure")
+    parser.add_argument("-m", "--measure", action="append", default=[], metavar="NAME=LENGTH",
+                        help="a body measurement; may repeat")
+    parser.add_argument("--for", dest="garment", choices=tuple(GARMENTS),
+                        help="ask for what this garment needs; without, for everything")
+    parser.add_argument("--unit", default="cm", choices=UNITS, help="what a bare number means (cm)")
+    parser.add_argument("--sex", choices=("woman", "man"), help="for estimates only")
+    parser.add_argument("--age-months", help="a child's age")
+    parser.set_defaults(act=_body)
+
+
+def _body(given: argparse.Namespace) -> int:
+    values, problems = read_measurements(pairs(given.measure, "-m"), given.unit)
+    garment = GARMENTS[given.garment] if given.garment else None
+    print(report(
+        values, garment.needs if garment else (), garment.uses if garment else (), unit=given.unit,
+        sex=given.sex, age_months=age_of({"age_months": given.age_months}), problems=problems,
+    ))
+    return 2 if any(problem.severity == "error" for problem in problems) else 0
+
+
+def add_gallery_verb(verbs: Any) -> None:
+    """`gallery`: every garment for one volunteer of Marram Farm, on one sheet."""
+    parser = verbs.add_parser("gallery", help="draw every garment for one body, on one sheet")
+    parser.add_argument("--who", default=VOLUNTEERS[0].name,
+                        choices=[volunteer.name for volunteer in VOLUNTEERS],
+                        help=f"a volunteer of Marram Farm ({VOLUNTEERS[0].name})")
+    parser.add_argument("--unit", default="cm", choices=UNITS, help="of the lengths (cm)")
+    parser.add_argument("--out", default="gallery", metavar="DIR", help="folder for the file (gallery)")
+    parser.set_defaults(act=_gallery)
+
+
+def _gallery(given: argparse.Namespace) -> int:
+    who = next(volunteer for volunteer in VOLUNTEERS if volunteer.name == given.who)
+    patterns = [
+        draft({"garment": name, "measurements": dict(who.measurements), "sex": who.sex,
+               "age_months": who.age_months})[0]
+        for name in GARMENTS
+    ]
+    svg = gallery_svg(
+        patterns, title=f"The wardrobe, drafted for {who.name} of Marram Farm", unit=given.unit
+    )
+    write_files(Path(given.out), {"gallery.svg": svg.encode()})
+    print(f"Written to {given.out}: gallery.svg, {len(patterns)} garments for {who.name}")
+    return 0

@@ -1,0 +1,119 @@
+"""The cutting table: a drafted garment and a cloth in, a lay in words, pictures and files out."""
+
+import json
+from typing import Any
+
+from .chalk import ChalkPlan, chalk_plan
+from .lay.bolt import BoltLay, lay_on_bolt
+from .sewing.materials import Material
+from .sheets.chalk_words import before_you_start, piece_words
+from .sheets.lay_picture import lay_svg
+from .units import Unit, format_length
+from .wording import said, spell
+
+PART = "main"
+
+
+def plan_of(bolt: BoltLay, unit: Unit) -> ChalkPlan:
+    """The chalk plan: x from the physical selvedge, so the selvedge's width is added."""
+    edge = bolt.cloth.selvedge
+    outlines = [
+        (_copy_title(bolt, p.piece, p.copy), [(x + edge, y) for x, y in p.outline])
+        for p in bolt.layout.placements
+    ]
+    return chalk_plan(outlines, bolt.layout.width + 2 * edge, bolt.cut_length, unit)
+
+
+def _copy_title(bolt: BoltLay, piece: str, copy: int) -> str:
+    several = sum(p.piece == piece for p in bolt.layout.placements) > 1
+    return f"{piece} {copy}" if several else piece
+
+
+def lay_json(bolt: BoltLay) -> dict[str, Any]:
+    """The outside contract lay.json."""
+    full = bolt.layout.width + 2 * bolt.cloth.selvedge
+    return {
+        **bolt.layout.to_json(full),
+        "to_buy": round(bolt.buy_length, 1),
+        "folded": bolt.cloth.folded,
+        "notes": [spell(note, "cm") for note in bolt.notes],
+    }
+
+
+def lay_in_words(bolt: BoltLay, unit: Unit) -> dict[str, Any]:
+    """A lay for people: lengths to cut and to buy, the picture, shares, and the chalk steps."""
+    plan = plan_of(bolt, unit)
+    return {
+        "cut_length": format_length(bolt.cut_length, unit),
+        "buy_length": format_length(bolt.buy_length, unit),
+        "used": f"{bolt.layout.utilisation:.0%}",
+        "seconds": round(bolt.layout.seconds, 2),
+        "weight": _amount(bolt.cloth.weight_of(bolt.buy_length), "g"),
+        "price": _amount(bolt.cloth.price_of(bolt.buy_length), ""),
+        "missing": None if bolt.missing is None else format_length(bolt.missing, unit),
+        "notes": [spell(note, unit) for note in bolt.notes],
+        "picture": lay_svg(bolt.layout, bolt.cloth, unit=unit, plan=plan),
+        "shares": [
+            {"owner": s.owner, "part": f"{s.part:.0%}", "length": format_length(s.length, unit),
+             "weight": _amount(s.weight, "g"), "price": _amount(s.price, "")}
+            for s in bolt.shares()
+        ],
+        "chalk": {
+            "first": [*before_you_start(plan)],
+            "pieces": [
+                {"title": w.title, "marks": [list(m) for m in w.marks], "joins": list(w.joins),
+                 "check": w.check}
+                for w in piece_words(plan)
+            ],
+        },
+    }
+
+
+def _amount(value: float | None, unit: str) -> str | None:
+    return None if value is None else f"{value:.0f} {unit}" if unit else f"{value:.2f}"
+
+
+def tearing_costs(bolt: BoltLay) -> str:
+    """One sentence: what tearing costs in length against this lay."""
+    torn = lay_on_bolt(bolt.orders, bolt.cloth, part=PART, tearable=True)
+    more = torn.cut_length - bolt.cut_length
+    if more <= 5:
+        return f"Torn in full-width strips it takes no more: {said(torn.cut_length)}."
+    return (f"Torn in full-width strips it would take {said(torn.cut_length)}, "
+            f"{said(more)} more than this lay.")
+
+
+def lay_files(
+    bolt: BoltLay, unit: Unit, *, title: str, name: str | None, paper: str = "A4"
+) -> dict[str, bytes]:
+    """`lay.json`, `lay.svg` (true size) and `chalk-plan.pdf`."""
+    from .sheets.chalk_plan import chalk_plan_pdf
+    from .sheets.paper import PAPERS, read_paper
+
+    plan = plan_of(bolt, unit)
+    sheet = read_paper(paper)
+    if not (sheet.width and sheet.height):
+        sheet = PAPERS["A4"]
+    svg = lay_svg(bolt.layout, bolt.cloth, unit=unit, plan=plan, standalone=True)
+    pdf = chalk_plan_pdf(plan, bolt.layout, bolt.cloth, paper=sheet, title=title, name=name)
+    return {
+        "lay.json": json.dumps(lay_json(bolt), ensure_ascii=False, indent=1).encode(),
+        "lay.svg": svg.encode(),
+        "chalk-plan.pdf": pdf,
+    }
+
+
+def booklet_pages(bolt: BoltLay, unit: Unit) -> tuple[list[Any], list[Material]]:
+    """What a lay adds to the booklet: the chalk plan's drawing and sentences, and the cloth to buy."""
+    from .sheets.chalk_plan import LayDrawing
+
+    plan = plan_of(bolt, unit)
+    chalk: list[Any] = [*before_you_start(plan), LayDrawing(plan, bolt.layout, bolt.cloth)]
+    for words in piece_words(plan):
+        marks = "; ".join(f"{label} {x} across, {y} down" for label, x, y in words.marks)
+        chalk.append(f"{words.title}: {marks}. {' '.join((*words.joins, words.check))}".strip())
+    to_buy = Material(
+        f"Cloth {format_length(bolt.cloth.width, unit)} wide", said(bolt.buy_length),
+        f"{said(bolt.cut_length)} to cut after washing" if bolt.buy_length > bolt.cut_length + 1 else "",
+    )
+    return chalk, [to_buy]

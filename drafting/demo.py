@@ -1,0 +1,49 @@
+"""Marram Farm: an invented open-air farmstead museum, and three of its volunteers.
+
+Demo data. Nobody has these measurements; nothing is tested against them.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+
+@dataclass(frozen=True)
+class Volunteer:
+    """Someone who needs clothes for the season; `measurements` are texts as they would be typed."""
+
+    name: str
+    what_they_do: str
+    sex: Literal["woman", "man"]
+    age_months: int | None
+    measurements: Mapping[str, str]
+
+
+HILD = Volunteer(
+    "Hild", "keeps the geese", "woman", None,
+    {
+        "stature": "166 cm", "head_girth": "56 cm", "neck_base_girth": "38 cm", "bust_girth": "92 cm",
+        "waist_girth": "78 cm", "hip_girth": "100 cm", "shoulder_girth": "103 cm",
+        "torso_length": "36 cm", "arm_length": "57 cm", "upper_arm_girth": "29 cm",
+        "calf_girth": "36 cm", "crotch_length": "64 cm",
+    },
+)
+WULF = Volunteer(
+    "Wulf", "burns the charcoal", "man", None,
+    {
+        "stature": "178 cm", "head_girth": "58 cm", "neck_base_girth": "44 cm", "bust_girth": "104 cm",
+        "waist_girth": "92 cm", "hip_girth": "102 cm", "shoulder_girth": "118 cm",
+        "torso_length": "38 cm", "arm_length": "62 cm", "upper_arm_girth": "34 cm",
+        "calf_girth": "39 cm", "crotch_length": "64 cm",
+    },
+)
+EBBA = Volunteer(
+    "Ebba", "carries the water", "woman", 98,
+    {
+        "stature": "128 cm", "head_girth": "52 cm", "neck_base_girth": "30 cm", "bust_girth": "63 cm",
+        "waist_girth": "57 cm", "hip_girth": "68 cm", "shoulder_girth": "77 cm",
+        "torso_length": "26 cm", "arm_length": "43 cm", "upper_arm_girth": "20 cm",
+        "calf_girth": "26 cm", "crotch_length": "46 cm",
+    },
+)
+VOLUNTEERS = (HILD, WULF, EBBA)

@@ -1,0 +1,201 @@
+"""The apron dress's tube: its girths at top, waist and hem, and what they rule out."""
+
+from dataclasses import dataclass
+from math import pi
+
+from ..body import Body
+from ..pattern import Level
+from ..problems import BadInput, Problem
+from ..wording import said
+from .garment import Options
+from .panels import STEEPEST, ConePanel, Panel, WaistedPanel
+
+THIRD, SIXTH = 1 / 3, 1 / 6
+
+WIDEST_GORE = 115 * pi / 180
+"""Radians at a gore's apex that can still be sewn flat. common practice, no source."""
+
+PLEATED_PART = 0.5
+"""Of the front's finished top edge, in its middle. common practice, no source."""
+
+
+@dataclass(frozen=True)
+class Tube:
+    """The garment's girths and lengths, mm; `waist_depth` is 0 when it flares from the top.
+
+    `pleats` is what the front's pleats take up, all together, sewn down as far as `pleat_length`.
+    """
+
+    top: float
+    waist: float
+    hem: float
+    waist_depth: float
+    below_waist: float
+    tucked: float
+    pleats: float = 0.0
+    pleat_length: float = 0.0
+
+    @property
+    def levels(self) -> tuple[Level, ...]:
+        """Girths of the finished garment, the growth tuck sewn in."""
+        top, hem = Level("top", 0.0, self.top), Level("hem", self.length, self.hem)
+        if self.waist_depth:
+            return top, Level("waist", self.waist_depth, self.waist), hem
+        if self.pleats:
+            flared = (self.hem - self.pleats - self.top) * self.pleat_length / self.below_waist
+            return top, Level("end of the pleats", self.pleat_length, self.top + flared), hem
+        return top, hem
+
+    @property
+    def length(self) -> float:
+        """Finished, from top to hem."""
+        return self.waist_depth + self.below_waist - self.tucked
+
+    def panel(self, part: float, less_hem: float = 0.0) -> Panel:
+        """A panel of that part of every girth, its hem `less_hem` mm narrower."""
+        top, waist, hem = self.top * part, self.waist * part, self.hem * part - less_hem
+        if self.waist_depth:
+            return WaistedPanel(top, waist, hem, self.waist_depth, self.below_waist)
+        return ConePanel(top, hem, self.below_waist)
+
+
+def tube_for(body: Body, options: Options) -> Tube:
+    """Raises BadInput when options contradict each other or the body."""
+    torso, length, tuck = body["torso_length"], options["length"], 2 * options["growth_tuck"]
+    if torso >= length - 30:
+        raise BadInput([Problem(
+            "length",
+            f"Dress length {said(length)} leaves no skirt below a torso length of {said(torso)}: "
+            f"give a dress length over {said(torso + 30)}, or measure the torso again.",
+            also=("torso_length",),
+        )])
+    top = body["bust_girth"] + options["bust_ease"]
+    waist = {
+        "waisted": body["waist_girth"] + options["waist_ease"],
+        "straight": max(top, body["waist_girth"] + options["waist_ease"]),
+        "a-line": top,
+    }[options["shaping"]]
+    depth = 0.0 if options["shaping"] == "a-line" else torso
+    pleated = options["style"] == "pleated"
+    tube = Tube(
+        top, waist, options["hem_girth"], depth, length - depth + tuck, tuck,
+        2 * options["pleat_depth"] * options["pleat_count"] if pleated else 0.0, torso,
+    )
+    _check_tuck(options, tube)
+    _check_flare(tube)
+    if depth and abs(tube.top - tube.waist) * THIRD / 2 > depth * STEEPEST:
+        raise BadInput([Problem(
+            "torso_length",
+            f"Torso length {said(torso)} is too short to get from {said(tube.top)} at the top to "
+            f"{said(tube.waist)} at the waist: measure it again.",
+            also=("waist_girth", "bust_girth"),
+        )])
+    if options["style"] == "wrapped":
+        _check_wrap(options, tube)
+        return tube
+    deepest = min(0.4 * torso, 0.4 * top * SIXTH)
+    if options["scoop"] > deepest:
+        raise BadInput([Problem(
+            "scoop",
+            f"A scoop of {said(options['scoop'])} goes too deep into side panels of {said(top * SIXTH)} "
+            f"by {said(torso)}: give {said(deepest)} or less.",
+            also=("torso_length",),
+        )])
+    if pleated:
+        _check_pleats(options, tube)
+    return tube
+
+
+def tuck_depths(tuck: float, hem_length: float) -> tuple[float, float]:
+    """mm below the level to a growth tuck's two stitched lines: 2 × its depth apart, and the lower
+    one clear of the hem."""
+    lower = hem_length - max(tuck, 40.0) - 20.0
+    return lower, lower - 2 * tuck
+
+
+def _check_tuck(options: Options, tube: Tube) -> None:
+    tuck = options["growth_tuck"]
+    if tuck and tuck_depths(tuck, tube.below_waist)[1] < 20:
+        raise BadInput([Problem(
+            "growth_tuck",
+            f"A growth tuck {said(tuck)} deep finds no room in a skirt of "
+            f"{said(tube.below_waist - tube.tucked)}: give a shallower one, or a longer dress.",
+            also=("length",),
+        )])
+
+
+def _check_flare(tube: Tube) -> None:
+    if tube.hem < tube.waist + 10:
+        raise BadInput([Problem(
+            "hem_girth",
+            f"Hem girth {said(tube.hem)} is narrower than the dress at the flare's start "
+            f"({said(tube.waist)}): give at least {said(tube.waist + 10)}.",
+        )])
+    if (tube.hem - tube.waist) * THIRD / 2 > tube.below_waist * STEEPEST:
+        most = tube.waist + 6 * tube.below_waist * STEEPEST
+        raise BadInput([Problem(
+            "hem_girth",
+            f"Hem girth {said(tube.hem)} is more than panels or gores of this length can flare to: "
+            f"give {said(most)} or less, or a longer dress.",
+            also=("length",),
+        )])
+
+
+def _check_wrap(options: Options, tube: Tube) -> None:
+    problems = []
+    if (tube.hem - tube.waist) / 2 > tube.below_waist * WIDEST_GORE:
+        most = tube.waist + 2 * tube.below_waist * WIDEST_GORE
+        problems.append(Problem(
+            "hem_girth",
+            f"Hem girth {said(tube.hem)} is more than two gores of this length can flare to: give "
+            f"{said(most // 10 * 10)} or less, a longer dress, or four panels.",
+            also=("style", "length"),
+        ))
+    if options["shaping"] == "a-line":
+        problems.append(Problem(
+            "shaping",
+            "A wrapped dress gets its flare from gores that begin at the waist, so it cannot flare "
+            "from the top: choose the waisted or straight shape, or four panels.",
+            also=("style",),
+        ))
+    if options["opening"] == "none":
+        problems.append(Problem(
+            "opening",
+            "A wrapped dress is open all the way down its left side: choose as-needed, or four panels.",
+            also=("style",),
+        ))
+    if options["scoop"]:
+        problems.append(Problem(
+            "scoop",
+            f"A scoop of {said(options['scoop'])} dips the side panels, and a wrapped dress has none: "
+            "give 0, or choose four panels.",
+            also=("style",),
+        ))
+    if problems:
+        raise BadInput(problems)
+
+
+def _check_pleats(options: Options, tube: Tube) -> None:
+    depth, count = options["pleat_depth"], options["pleat_count"]
+    needed = tube.waist + tube.pleats / THIRD + 10
+    if tube.hem < needed:
+        raise BadInput([Problem(
+            "pleat_depth",
+            f"{count} pleats {said(depth)} deep let {said(tube.pleats)} into the front, more than its "
+            f"share of a hem girth of {said(tube.hem)}: give a hem girth of {said(needed)} or more, or "
+            "fewer or shallower pleats.",
+            also=("pleat_count", "hem_girth"),
+        )])
+    if count > 1 and pleat_gap(tube, count) < depth:
+        deepest = pleat_gap(tube, count)
+        raise BadInput([Problem(
+            "pleat_depth",
+            f"{count} pleats {said(depth)} deep would lie on one another in a front "
+            f"{said(tube.top * THIRD)} wide: give a depth of {said(deepest)} or less, or fewer pleats.",
+            also=("pleat_count",),
+        )])
+
+
+def pleat_gap(tube: Tube, count: int) -> float:
+    """Between two pleats of the finished front, mm; all of the pleated part when there is one."""
+    return tube.top * THIRD * PLEATED_PART / max(1, count - 1)

@@ -1,0 +1,279 @@
+"""The cap: a rectangle folded over the head, its back edges sewn together down to the nape.
+
+The fold runs from the forehead to the crown, the back seam from there to the nape; the front edge lies
+from jaw to jaw. A rectangle alone leaves a peak where fold and seam meet: it is rounded off along an
+arc, or taken out by a dart, or left. Proportions: common practice, no source.
+"""
+
+from math import ceil, hypot, pi
+
+from ..body import Body
+from ..geometry import Allowance, Arc, Edge, Line, Outline, Path, Point
+from ..pattern import Attachment, Clearance, InnerLine, Pattern, Piece, Placement, Remedy, Seam, SeamEdge
+from ..problems import BadInput, Problem
+from ..wording import said
+from .cautions import CORDS, is_young_child
+from .fit import with_remedies_that_work
+from .garment import ChoiceOption, Garment, LengthOption, Options, round_to
+from .shapes import rectangle
+
+FRONT_OF_FACE = 0.8
+LEAST_FRONT_OF_FACE = 0.72
+"""Front edge over the way round the face: the rest lies under the chin, from jaw to jaw."""
+
+DEPTH_OF_HEAD = 0.3
+LEAST_BACK_OF_HEAD = 0.55
+"""Depth over head girth; and the part of the head's girth that lies behind the temples."""
+
+ROUNDING_OF_HEAD = 0.11
+NAPE_EASE = 10.0
+NOTCH_OVER_ALLOWANCE = 2.5
+"""Depth of what is taken off the peak over the allowance: in less, the allowances of its two sides
+cross beyond the back edge. source: plane geometry, 1 + √2 for the arc, √5 for the dart."""
+
+TIE_CUT_WIDTH = 30.0
+TIE_JOINT = 15.0
+"""mm of a tie sewn down inside the corner."""
+
+
+def _default_front_edge(body: Body) -> float:
+    return ceil(FRONT_OF_FACE * body["face_length"] / 5) * 5.0
+
+
+def _default_rounding(body: Body) -> float:
+    return round_to(ROUNDING_OF_HEAD * body["head_girth"], 5)
+
+
+def _default_depth(body: Body) -> float:
+    """Deep enough behind the temples, and for fold and back seam to reach from hairline to nape."""
+    seam = _shaped_seam(_default_front_edge(body) / 2, _default_rounding(body))
+    to_nape = body["crown_to_nape_length"] + NAPE_EASE - (seam - _default_rounding(body))
+    return ceil(max(DEPTH_OF_HEAD * body["head_girth"], to_nape) / 5) * 5.0
+
+
+def _shaped_seam(half: float, rounding: float) -> float:
+    return half - rounding + rounding * pi / 2
+
+
+OPTIONS = (
+    LengthOption("front_edge", "Front edge", "From jaw to jaw over the crown, finished.",
+                 _default_front_edge, 240, 800),
+    LengthOption("depth", "Depth", "From the front edge back to the end of the crown, finished.",
+                 _default_depth, 80, 400),
+    ChoiceOption("back", "Back of the crown", "What becomes of the peak where fold and seam meet.",
+                 "shaped", {"shaped": "rounded off", "darted": "taken in by a dart",
+                            "plain": "left as a peak"}),
+    LengthOption("rounding", "Size of the curve or dart", "How much of the peak is taken off.",
+                 _default_rounding, 20, 150),
+    ChoiceOption("ties", "Ties", "Tapes at the jaws, tied under the chin.", "as-fits",
+                 {"as-fits": "ties, but none for a small child", "tapes": "ties",
+                  "none": "no ties"}),
+    LengthOption("tie_length", "Length of each tie", "Finished.", 350.0, 100, 700),
+    LengthOption("seam_allowance", "Seam allowance", "Beyond the sewing line.",
+                 12.0, 5, 40, "Allowances"),
+    LengthOption("hem_depth", "Hem", "Finished depth, turned twice.", 6.0, 0, 20, "Allowances"),
+)
+
+
+def draft(body: Body, options: Options) -> Pattern:
+    """Raises BadInput when options contradict each other."""
+    _check(options)
+    tied = _tied(body, options)
+    cap = _cap(options)
+    seams = [_seam(options, "back seam", "back", order=1)]
+    if options["back"] == "darted":
+        seams.insert(0, _seam(options, "dart", "dart"))
+    return Pattern(
+        garment=GARMENT.name,
+        title=GARMENT.title,
+        pieces=(cap, _tie(options)) if tied else (cap,),
+        seams=tuple(seams),
+        attachments=_tie_ends(options) if tied else (),
+        finished=_finished(options),
+        measurements=dict(body.values),
+        estimated=dict(body.estimated),
+        options=dict(options),
+        clearances=with_remedies_that_work(
+            GARMENT, options, _clearances(body, options),
+            lambda changed: _clearances(body, changed),
+        ),
+        notes=_notes(options, tied),
+        cautions=(CORDS,),
+        schematic=_schematic(options, tied),
+    )
+
+
+def _check(options: Options) -> None:
+    if options["back"] == "plain":
+        return
+    half, depth = options["front_edge"] / 2, options["depth"]
+    most = min(half, depth) * 0.6
+    least = NOTCH_OVER_ALLOWANCE * options["seam_allowance"]
+    if options["rounding"] < least:
+        raise BadInput([Problem(
+            "rounding",
+            f"A curve or dart of {said(options['rounding'])} is too small to be sewn with "
+            f"{said(options['seam_allowance'])} of allowance: give {said(least)} or more, less "
+            "allowance, or leave the peak.",
+            also=("seam_allowance", "back"),
+        )])
+    if options["rounding"] > most:
+        raise BadInput([Problem(
+            "rounding",
+            f"A curve or dart of {said(options['rounding'])} takes too much off a cap "
+            f"{said(depth)} deep with {said(half)} of back seam: give {said(most)} or less, or "
+            "leave the peak.",
+            also=("depth", "front_edge", "back"),
+        )])
+
+
+def _tied(body: Body, options: Options) -> bool:
+    return options["ties"] == "tapes" or (
+        options["ties"] == "as-fits" and not is_young_child(body)
+    )
+
+
+def _cap(options: Options) -> Piece:
+    """Spread out, seen from outside, the front edge at the foot: the wearer's left is on the right."""
+    half, depth = options["front_edge"] / 2, options["depth"]
+    start, edges = _back_edges(options, half)
+    hem, seam = Allowance(2 * options["hem_depth"], fold=True), Allowance(options["seam_allowance"])
+    lower_left, lower_right = Point(half, depth), Point(-half, depth)
+    left, right = edges, [Edge(edge.name.replace("left", "right"),
+                               edge.path.moved(lambda p: Point(-p.x, p.y)).reversed())
+                          for edge in reversed(edges)]
+    return Piece(
+        name="cap",
+        title="cap",
+        outline=Outline((
+            *left,
+            Edge("left side", Path.through(Point(half, 0), lower_left)),
+            Edge("front", Path.through(lower_left, lower_right)),
+            Edge("right side", Path.through(lower_right, Point(-half, 0))),
+            *right,
+        )),
+        allowances={
+            **{edge.name: seam for edge in (*left, *right)},
+            **{name: hem for name in ("left side", "front", "right side")},
+        },
+        inner_lines=(InnerLine("fold over the crown", Path.through(start, Point(0, depth))),),
+    )
+
+
+def _back_edges(options: Options, half: float) -> tuple[Point, list[Edge]]:
+    """Where the fold ends at the back, and the edges from there out to the left corner."""
+    size, corner = options["rounding"], Point(half, 0)
+    if options["back"] == "plain":
+        return Point(0, 0), [Edge("back left", Path.through(Point(0, 0), corner))]
+    start = Point(0, size)
+    if options["back"] == "shaped":
+        arc = Arc(Point(size, size), size, pi, pi / 2)
+        return start, [Edge("back left", Path((arc, Line(Point(size, 0), corner))))]
+    foot = Point(size / 2, 0)
+    return start, [Edge("dart left", Path.through(start, foot)),
+                   Edge("back left", Path.through(foot, corner))]
+
+
+def _seam(options: Options, name: str, edge: str, order: int = 0) -> Seam:
+    return Seam(name, (SeamEdge("cap", f"{edge} left"),), (SeamEdge("cap", f"{edge} right"),),
+                options["seam_allowance"], order=order)
+
+
+def _tie(options: Options) -> Piece:
+    length = options["tie_length"]
+    fold = Path.through(Point(TIE_CUT_WIDTH / 2, 0), Point(TIE_CUT_WIDTH / 2, length))
+    return Piece(
+        name="tie",
+        title="tie",
+        outline=rectangle(TIE_CUT_WIDTH, length, ("end", "right", "other end", "left")),
+        allowances={"end": Allowance(TIE_JOINT), "other end": Allowance(TIE_JOINT)},
+        cut=2,
+        copies=("left tie", "right tie"),
+        inner_lines=(InnerLine("fold", fold),),
+    )
+
+
+def _tie_ends(options: Options) -> tuple[Attachment, ...]:
+    # The wearer's left is where the front edge starts.
+    return (
+        Attachment("left tie to the jaw", "tie", 1, SeamEdge("cap", "front"), 0.0),
+        Attachment("right tie to the jaw", "tie", 2, SeamEdge("cap", "front"),
+                   options["front_edge"]),
+    )
+
+
+def _way_over(options: Options) -> float:
+    """From the front edge along the fold and down the back seam."""
+    half, depth, size = options["front_edge"] / 2, options["depth"], options["rounding"]
+    if options["back"] == "plain":
+        return float(depth + half)
+    if options["back"] == "shaped":
+        return float(depth - size + _shaped_seam(half, size))
+    return float(depth - size + hypot(size, size / 2) + half - size / 2)
+
+
+def _finished(options: Options) -> dict[str, float]:
+    return {"front_edge": options["front_edge"], "depth": options["depth"],
+            "back_seam": _way_over(options) - options["depth"] + (
+                0.0 if options["back"] == "plain" else options["rounding"])}
+
+
+def _clearances(body: Body, options: Options) -> tuple[Clearance, ...]:
+    _check(options)
+    return (
+        _reach(body, "front edge reaches the jaws", "face_length", options["front_edge"],
+               LEAST_FRONT_OF_FACE * body["face_length"], "front_edge", options["front_edge"]),
+        _reach(body, "back reaches the nape", "crown_to_nape_length", _way_over(options),
+               body["crown_to_nape_length"] + NAPE_EASE, "depth", options["depth"]),
+        _reach(body, "cap holds the back of the head", "head_girth", 2 * options["depth"],
+               LEAST_BACK_OF_HEAD * body["head_girth"], "depth", options["depth"], per_mm=2),
+    )
+
+
+def _reach(
+    body: Body, name: str, measure: str, value: float, limit: float, option: str, now: float,
+    per_mm: float = 1,
+) -> Clearance:
+    reaches = value >= limit
+    wanted = ceil((now + (limit - value) / per_mm) / 5) * 5
+    label = "A front edge of" if option == "front_edge" else "A depth of"
+    return Clearance(
+        name, value, limit,
+        f"{said(value - limit)} to spare." if reaches else f"{said(limit - value)} too short.",
+        (Remedy(f"{label} {said(wanted)}", option, f"{wanted} mm"),),
+        body.is_estimated(measure),
+    )
+
+
+def _schematic(options: Options, tied: bool) -> tuple[Placement, ...]:
+    """The cap spread out, the ties hanging from its front corners."""
+    cap = (Placement("cap", 1, 0.0, 0.0),)
+    if not tied:
+        return cap
+    half, below = options["front_edge"] / 2, options["depth"] + 20.0
+    return (*cap, Placement("tie", 1, half - TIE_CUT_WIDTH, below), Placement("tie", 2, -half, below))
+
+
+def _notes(options: Options, tied: bool) -> tuple[str, ...]:
+    notes = ["The cap is drawn spread out, its outer side up; left and right are the wearer's."]
+    if options["back"] != "plain":
+        notes.append("Sew the back, try it on, and only then trim what was taken off the peak.")
+    if options["ties"] == "as-fits":
+        notes.append("Ties at the jaws hold it." if tied
+                     else "Drafted without ties, as the wearer is of a small child's stature.")
+    return tuple(notes)
+
+
+GARMENT = Garment(
+    name="cap",
+    title="Cap",
+    summary="A rectangle folded over the head and sewn behind, with or without ties.",
+    needs=("head_girth",),
+    uses=("face_length", "crown_to_nape_length", "stature"),
+    options=OPTIONS,
+    draft=draft,
+    history="Caps of one rectangle, sewn at the back and rounded or darted there, were found in "
+            "10th-century Dublin and York.",
+    provenance="from memory: Wincott Heckett 2003, Viking Age Headcoverings from Dublin; "
+               "Walton 1989, Textiles, Cordage and Raw Fibre from 16–22 Coppergate",
+)

@@ -1,0 +1,189 @@
+"""The cloak's shapes, and its pieces and seams in one layer of cloth or two."""
+
+from dataclasses import dataclass
+from math import degrees, pi
+
+from ..geometry import Allowance, Path, Point, polar
+from ..pattern import Attachment, InnerLine, Notch, Piece, Placement, Seam, SeamEdge
+from .garment import Options
+from .shapes import rectangle, ring_sector
+
+BINDING_WIDTH = 10.0
+LOOP_CUT_WIDTH, LOOP_LENGTH, LOOP_JOINT = 30.0, 100.0, 20.0
+CLASP_FROM_NECK = 30.0
+"""mm. common practice, no source."""
+
+
+@dataclass(frozen=True)
+class Sector:
+    """A ring's sector, mm and radians, cut in so many equal parts."""
+
+    angle: float
+    neck: float
+    length: float
+    parts: int
+
+    @property
+    def radius(self) -> float:
+        """Of the neck edge."""
+        return self.neck / self.angle
+
+    @property
+    def reach(self) -> float:
+        """Of the hem."""
+        return self.radius + self.length
+
+    def girth_at(self, way: float) -> float:
+        return self.neck + self.angle * way
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """A rectangle `width` round and `length` down, sewn together from so many equal widths of cloth."""
+
+    width: float
+    length: float
+    parts: int
+    selvedges: bool
+
+
+def free_edge(options: Options) -> float:
+    """Allowance of a free edge: turned twice, or sewn to the lining."""
+    lined = options["lining"] == "full"
+    return float(options["seam_allowance"] if lined else 2 * options["hem_depth"])
+
+
+def _piece_name(shape: Sector | Sheet, cloth: str) -> str:
+    part = "quarter" if isinstance(shape, Sector) else "width"
+    name = "cloak" if shape.parts == 1 else part
+    return name if cloth == "main" else f"lining {name}"
+
+
+def layer_piece(options: Options, shape: Sector | Sheet, cloth: str) -> Piece:
+    """The straight edge that is the wearer's right front lies up the page, the neck on the left.
+
+    The lining is the mirror image: its right side faces inwards.
+    """
+    first, last = ("right", "left") if cloth == "main" else ("left", "right")
+    name = _piece_name(shape, cloth)
+    fold = options["lining"] == "none"
+    seam, edge = Allowance(options["seam_allowance"]), Allowance(free_edge(options), fold)
+    if isinstance(shape, Sector):
+        front = edge if shape.parts == 1 else seam
+        outline = ring_sector(shape.radius, shape.reach, shape.angle / shape.parts,
+                              ("hem", last, "neck", first))
+        # Bound, the neck is cut on its line: the binding folds over it.
+        allowances = {"hem": edge, first: front, last: front}
+    else:
+        level = Allowance(0.0) if shape.selvedges else edge if shape.parts == 1 else seam
+        outline = rectangle(shape.length / shape.parts, shape.width, (first, "bottom", last, "top"))
+        allowances = {"top": level, "bottom": level, first: edge, last: edge}
+    return Piece(
+        name=name,
+        title=name,
+        outline=outline,
+        allowances=allowances,
+        cut=shape.parts,
+        notches=_clasp_notches(shape, first, last) if cloth == "main" else (),
+        cloth=cloth,
+    )
+
+
+def _clasp_notches(shape: Sector | Sheet, first: str, last: str) -> tuple[Notch, ...]:
+    # One edge starts at the neck and the other ends there.
+    label = "clasp" if shape.parts == 1 or isinstance(shape, Sheet) else "clasp, at the fronts only"
+    return (Notch(first, CLASP_FROM_NECK, label), Notch(last, CLASP_FROM_NECK, label, True))
+
+
+def _edges(shape: Sector | Sheet, cloth: str) -> dict[str, tuple[SeamEdge, ...]]:
+    """The free edges of the whole cloak, each as the edges of its parts that make it up."""
+    name = _piece_name(shape, cloth)
+
+    def of_all(edge: str) -> tuple[SeamEdge, ...]:
+        return tuple(SeamEdge(name, edge, copy) for copy in range(1, shape.parts + 1))
+
+    if isinstance(shape, Sector):
+        return {"right front": (SeamEdge(name, "right", 1),),
+                "left front": (SeamEdge(name, "left", shape.parts),),
+                "hem": of_all("hem"), "neck": of_all("neck")}
+    return {"right front": of_all("right"), "left front": of_all("left"),
+            "hem": (SeamEdge(name, "bottom", shape.parts),), "neck": (SeamEdge(name, "top", 1),)}
+
+
+def joins(options: Options, shape: Sector | Sheet, cloth: str) -> list[Seam]:
+    """The seams between the parts of one layer."""
+    name = _piece_name(shape, cloth)
+    selvedges = isinstance(shape, Sheet) and shape.selvedges
+    one, other = ("left", "right") if isinstance(shape, Sector) else ("bottom", "top")
+    return [
+        Seam(
+            f"{name} {copy} to {copy + 1}",
+            (SeamEdge(name, one, copy),), (SeamEdge(name, other, copy + 1),),
+            0.0 if selvedges else options["seam_allowance"],
+            stitch="whip" if selvedges else "running",
+            treatment="butted selvedges" if selvedges else "run-and-fell",
+        )
+        for copy in range(1, shape.parts)
+    ]
+
+
+def lining_seams(options: Options, shape: Sector | Sheet) -> list[Seam]:
+    """The lining felled to the cloak along every edge, before the neck is bound."""
+    inner, outer = _edges(shape, "lining"), _edges(shape, "main")
+    return [
+        Seam(f"lining, {side}", inner[side], outer[side], options["seam_allowance"],
+             stitch="fell", treatment="felled lining", order=1)
+        for side in outer
+    ]
+
+
+def binding(options: Options, shape: Sector) -> Piece:
+    """A strip in four equal parts: two are seen, outside and inside, and two are turned in."""
+    width, turned_in = 2 * BINDING_WIDTH, Allowance(BINDING_WIDTH)
+    fold = Path.through(Point(width / 2, 0), Point(width / 2, shape.neck))
+    return Piece(
+        name="neck binding",
+        title="neck binding",
+        outline=rectangle(width, shape.neck, ("end", "inner side", "other end", "outer side")),
+        allowances={name: turned_in for name in ("end", "inner side", "other end", "outer side")},
+        inner_lines=(InnerLine("fold over the edge", fold),),
+    )
+
+
+def bound_neck(shape: Sector) -> Seam:
+    return Seam("neck binding to the neck", (SeamEdge("neck binding", "outer side"),),
+                _edges(shape, "main")["neck"], BINDING_WIDTH, stitch="back", treatment="bound", order=2)
+
+
+def loop_piece() -> Piece:
+    joint, width = Allowance(LOOP_JOINT), LOOP_CUT_WIDTH
+    return Piece(
+        name="loop",
+        title="loop",
+        outline=rectangle(width, LOOP_LENGTH, ("end", "right", "other end", "left")),
+        allowances={"end": joint, "other end": joint},
+        inner_lines=tuple(
+            InnerLine(name, Path.through(Point(width * part, 0), Point(width * part, LOOP_LENGTH)))
+            for name, part in (("fold in", 0.25), ("fold in half", 0.5), ("fold in again", 0.75))
+        ),
+    )
+
+
+def loop_end(shape: Sector | Sheet) -> tuple[Attachment, ...]:
+    right_front = _edges(shape, "main")["right front"][0]
+    return (Attachment("loop to the right front", "loop", 1, right_front, CLASP_FROM_NECK),)
+
+
+def schematic(shape: Sector | Sheet) -> tuple[Placement, ...]:
+    """The parts of the cloak spread out: round the neck, or one width beside the other."""
+    name, gap = _piece_name(shape, "main"), 30.0
+    if isinstance(shape, Sheet):
+        step = shape.length / shape.parts + gap
+        return tuple(Placement(name, copy, (copy - 1) * step, 0.0)
+                     for copy in range(1, shape.parts + 1))
+    turn = shape.angle / shape.parts
+    placed = []
+    for i in range(shape.parts):
+        away = polar(gap, turn * (i + 0.5) - pi / 2) if shape.parts > 1 else Point(0, 0)
+        placed.append(Placement(name, i + 1, away.x, away.y, degrees(turn * i)))
+    return tuple(placed)

@@ -1,0 +1,288 @@
+"""The hood: two side panels with a short cape, widened by gores at front and back.
+
+Above the level of the neck each panel is a rectangle: the face edge in front, the crown on top, the back
+seam behind. Below it the same rectangle goes on as the cape, slit at front and back (and over the
+shoulders for a wide one), and every slit takes a gore. Closed in front, the head goes through the neck;
+open, the two fronts lap and need no pin.
+"""
+
+from dataclasses import replace
+
+from ..body import Body
+from ..pattern import Pattern, Placement
+from ..problems import BadInput, Problem
+from ..wording import said
+from .cautions import CORDS, OPEN_FIRE
+from .fit import with_remedies_that_work
+from .garment import ChoiceOption, Garment, LengthOption, Options
+from .gore import WIDEST_ANGLE
+from .hood_fit import hem_that_clears, hood_clearances, up, way_over_crown
+from .hood_pieces import LAP_SWING, HoodShape, hood_layer, lining_seams, tail_piece, tail_seams
+from .loom import LOOM_WIDTH, fitted_note, loom_width, share_of_loom, unfitted_note
+from .shoulders import girth_needed, way_to_shoulder_girth
+
+HEAD_EASE, FACE_EASE, CROWN_EASE = 40.0, 30.0, 10.0
+"""mm over the head, the face and the crown."""
+
+LEAST_FLARE = 1.15
+"""Of a cape's hem over twice the panel's depth, however narrow the shoulders."""
+
+CAPE_BELOW_SHOULDER = 50.0
+WIDEST_GORE = 115.0
+"""mm past the widest shoulders; degrees at the apex of a gore that can still be sewn flat.
+All of these: common practice, no source."""
+
+
+def _default_depth(body: Body) -> float:
+    return up((body["head_girth"] + HEAD_EASE) / 2, 5)
+
+
+def _default_face(body: Body) -> float:
+    return up(body["face_length"] + FACE_EASE, 10)
+
+
+def _default_height(body: Body) -> float:
+    return max(up(way_over_crown(body) + CROWN_EASE, 5), _default_face(body) / 2)
+
+
+def _default_cape(body: Body) -> float:
+    return up(way_to_shoulder_girth(body) + CAPE_BELOW_SHOULDER, 10)
+
+
+OPTIONS = (
+    LengthOption("face_opening", "Face opening", "All the way round the face, as a string lies.",
+                 _default_face, 350, 1000),
+    LengthOption("depth", "Depth", "Of each side panel, from the face edge to the back seam.",
+                 _default_depth, 150, 450),
+    LengthOption("height", "Height", "From the root of the neck to the crown, along the cloth.",
+                 _default_height, 175, 550),
+    LengthOption("cape_length", "Length of the cape", "From the root of the neck to the hem.",
+                 _default_cape, 80, 700),
+    LengthOption("hem_girth", "Hem girth",
+                 "All the way round the cape's hem, with wedge gores; 0 to have it worked out.",
+                 0.0, 0, 4000),
+    ChoiceOption("gores", "Gores", "Where the cape is widened.", "front-back",
+                 {"front-back": "front and back", "all-round": "front, back and both shoulders"}),
+    ChoiceOption("gore_shape", "Shape of the gores", "Wedges hang level; squares hang in points.",
+                 "wedge", {"wedge": "wedges", "square": "squares, set in by a corner"}),
+    ChoiceOption("crown", "Crown", "Where the top meets the back.", "pointed",
+                 {"pointed": "left pointed", "rounded": "rounded off"}),
+    LengthOption("tail_length", "Tail", "A long narrow tail at the point of the crown; 0 for none.",
+                 0.0, 0, 1500),
+    LengthOption("tail_width", "Width of the tail", "Where it leaves the hood, laid flat.",
+                 70.0, 30, 150),
+    ChoiceOption("front", "Front", "Below the chin.", "closed",
+                 {"closed": "closed, pulled over the head", "overlap": "open, the fronts lapping"}),
+    LengthOption("overlap", "Overlap", "How far each front reaches past the middle.",
+                 60.0, 20, 200),
+    ChoiceOption("lining", "Lining", "A second layer of the same pieces.", "none",
+                 {"none": "none", "full": "lined all over"}),
+    LengthOption("seam_allowance", "Seam allowance", "Beyond the sewing line.",
+                 15.0, 6, 40, "Allowances"),
+    LengthOption("hem_depth", "Hem", "Finished depth, turned twice; 0 for raw edges.",
+                 8.0, 0, 30, "Allowances"),
+    LOOM_WIDTH,
+)
+
+
+def draft(body: Body, options: Options) -> Pattern:
+    """Raises BadInput when options contradict each other."""
+    shape, fitting = _shape(body, options)
+    pieces, seams = hood_layer(shape, "main")
+    if shape.tail:
+        pieces.append(tail_piece(shape))
+        seams += tail_seams(shape)
+    if shape.lined:
+        lining, inner = hood_layer(shape, "lining")
+        pieces += lining
+        seams += inner + lining_seams(shape)
+    return Pattern(
+        garment=GARMENT.name,
+        title=GARMENT.title,
+        pieces=tuple(pieces),
+        seams=tuple(seams),
+        finished=_finished(shape),
+        measurements=dict(body.values),
+        estimated=dict(body.estimated),
+        options=dict(options),
+        clearances=with_remedies_that_work(
+            GARMENT, options, hood_clearances(body, shape),
+            lambda changed: hood_clearances(body, _shape(body, changed)[0]),
+        ),
+        notes=(*fitting, *_notes(shape)),
+        cautions=_cautions(shape),
+        schematic=_schematic(shape),
+    )
+
+
+def _shape(body: Body, options: Options) -> tuple[HoodShape, tuple[str, ...]]:
+    problems = []
+    face, height = options["face_opening"] / 2, options["height"]
+    if face > height + 0.05:
+        problems.append(Problem(
+            "face_opening",
+            f"A face opening of {said(2 * face)} reaches below the neck of a hood {said(height)} "
+            f"high: give {said(2 * height)} or less, or a height of {said(face)}.",
+            also=("height",),
+        ))
+    if options["tail_length"] and options["crown"] == "rounded":
+        problems.append(Problem(
+            "tail_length",
+            f"A tail of {said(options['tail_length'])} grows out of the crown's point, and this "
+            "crown is rounded: choose the pointed crown, or give 0.",
+            also=("crown",),
+        ))
+    if options["tail_length"] and options["tail_width"] > height / 2:
+        problems.append(Problem(
+            "tail_width",
+            f"A tail {said(options['tail_width'])} wide takes up too much of a back {said(height)} "
+            f"high: give {said(height / 2)} or less.",
+            also=("height",),
+        ))
+    room = height - face + options["cape_length"] - 20
+    if options["front"] == "overlap" and LAP_SWING * options["overlap"] > room:
+        problems.append(Problem(
+            "overlap",
+            f"Fronts that reach {said(options['overlap'])} past the middle need a longer cape than "
+            f"{said(options['cape_length'])} to swing out in: give {said(room / LAP_SWING)} or less, "
+            "a longer cape, or a closed front.",
+            also=("cape_length", "front"),
+        ))
+    if problems:
+        raise BadInput(problems)
+    depth, fitting = _depth(options)
+    shape = HoodShape(
+        depth=depth,
+        height=height,
+        face=min(face, height),
+        cape=options["cape_length"],
+        overlap=options["overlap"] if options["front"] == "overlap" else 0.0,
+        shoulder_gores=options["gores"] == "all-round",
+        square_gores=options["gore_shape"] == "square",
+        hem_girth=options["hem_girth"],
+        rounded=options["crown"] == "rounded",
+        tail=options["tail_length"],
+        tail_width=options["tail_width"],
+        lined=options["lining"] == "full",
+        seam=options["seam_allowance"],
+        hem=2 * options["hem_depth"],
+    )
+    if not shape.hem_girth:
+        shape = replace(shape, hem_girth=_hem_that_fits(body, shape))
+    _check_flare(shape)
+    return shape, fitting
+
+
+def _hem_that_fits(body: Body, shape: HoodShape) -> float:
+    """Wide enough at the shoulders, and some flare in any case."""
+    least = LEAST_FLARE * shape.neck_way
+    way = min(way_to_shoulder_girth(body), shape.cape)
+    return up(max(least, hem_that_clears(shape, way, girth_needed(body, way))), 10)
+
+
+def _depth(options: Options) -> tuple[float, tuple[str, ...]]:
+    """Two panels side by side use up a narrow cloth."""
+    wanted, loom = options["depth"], loom_width(options)
+    if not loom:
+        return wanted, ()
+    beyond = 2 * options["seam_allowance"]
+    if options["front"] == "overlap":
+        beyond += options["overlap"]
+    fit = share_of_loom(loom, wanted, beyond, most_across=2, less=0.0)
+    if fit is None:
+        return wanted, (unfitted_note("The depth", wanted, loom),)
+    depth, across = fit
+    if depth - wanted < 0.05:
+        return wanted, ()
+    return depth, (fitted_note("The panels are", wanted, depth, across, loom),)
+
+
+def _check_flare(shape: HoodShape) -> None:
+    if shape.square_gores:
+        return
+    if shape.hem_girth < shape.neck_way + 20:
+        raise BadInput([Problem(
+            "hem_girth",
+            f"A hem girth of {said(shape.hem_girth)} leaves nothing for gores beside two panels "
+            f"{said(shape.depth)} deep: give {said(shape.neck_way + 20)} or more, or less depth.",
+            also=("depth",),
+        )])
+    widest = max(gore.angle for gore in shape.gores)
+    if widest > WIDEST_GORE:
+        most = shape.neck_way + (shape.hem_girth - shape.neck_way) * WIDEST_GORE / widest
+        way_out = "" if shape.shoulder_gores else ", or gores over the shoulders too"
+        raise BadInput([Problem(
+            "hem_girth",
+            f"For a hem girth of {said(shape.hem_girth)} the gores of so short a cape would be wider "
+            f"than they can be sewn: give {said(most // 10 * 10)} or less, a longer cape{way_out}.",
+            also=("cape_length", "gores"),
+        )])
+
+
+def _finished(shape: HoodShape) -> dict[str, float]:
+    found = {"face_opening": 2 * shape.face, "neck_girth": shape.neck_way, "depth": shape.depth,
+             "height": shape.height, "cape_length": shape.cape}
+    if not shape.square_gores:
+        found["hem_girth"] = shape.hem_girth
+    if shape.tail:
+        found["tail_length"] = shape.tail
+    return found
+
+
+def _notes(shape: HoodShape) -> tuple[str, ...]:
+    notes = ["Panels and gores show their outer side; left and right are the wearer's."]
+    if shape.overlap:
+        notes.append(f"The fronts lap by {said(2 * shape.overlap)} in all, and hold without a pin.")
+    if shape.square_gores:
+        notes.append("Square gores hang in points below the hem, front and back.")
+    elif max(gore.angle for gore in shape.gores) > WIDEST_ANGLE:
+        notes.append("The gores are wide for their length and drop along their middle: let the hood "
+                     "hang for a day before hemming.")
+    if shape.tail:
+        notes.append("Long tails on hoods are best known from pictures later than 1100.")
+    return tuple(notes)
+
+
+def _cautions(shape: HoodShape) -> tuple[str, ...]:
+    tail = ("A tail can catch and pull: leave it off a small child's hood, and follow the event's "
+            "rules.",)
+    return (CORDS, *(tail if shape.tail else ()), OPEN_FIRE)
+
+
+def _schematic(shape: HoodShape) -> tuple[Placement, ...]:
+    """Right panel, front gore, left panel, back gore from left to right; cut slits' gores below them."""
+    gap, neck, below_hem = 30.0, shape.height, shape.height + shape.cape + 30.0
+    front, back = shape.gore_at("front gore"), shape.gore_at("back gore")
+    # A wedge hangs down from its apex, a square to the right of it as well.
+    upright = 45.0 if shape.square_gores else 0.0
+    across = 2 * shape.overlap + gap if shape.overlap else front.length * front.spread + 2 * gap
+    placed = [
+        Placement("panel", 1, 0.0, 0.0),
+        Placement("panel", 2, -across, 0.0, mirrored=True),
+        Placement("back gore", 1, shape.depth + gap, neck, upright - back.angle / 2),
+    ]
+    if not shape.overlap:
+        placed.append(Placement("front gore", 1, -gap, neck, upright + front.angle / 2))
+    for gore in shape.gores:
+        if gore.slit:
+            x = gore.length * gore.spread / 2
+            placed.append(Placement(gore.name, 1, x, below_hem, upright))
+            placed.append(Placement(gore.name, 2, -across - x, below_hem, -upright, mirrored=True))
+            below_hem += gore.length * (2**0.5 if shape.square_gores else 1.0) + gap
+    if shape.tail:
+        placed.append(Placement("tail", 1, shape.depth + gap, shape.tail_width, -90.0))
+    return tuple(placed)
+
+
+GARMENT = Garment(
+    name="hood",
+    title="Hood",
+    summary="Two side panels and a short cape, widened by gores at front and back.",
+    needs=("head_girth", "shoulder_girth"),
+    uses=("face_length", "crown_to_shoulder_length", "neck_base_girth", "shoulder_width", "stature"),
+    options=OPTIONS,
+    draft=draft,
+    history="A hood with square gores at front and back was found at Skjoldehamn in northern Norway, "
+            "and is dated to the 11th century.",
+    provenance="from memory: Løvlid 2009, Nye tanker om Skjoldehamnfunnet",
+)

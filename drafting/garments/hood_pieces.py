@@ -1,0 +1,331 @@
+"""The hood's shape, and its pieces and seams in one layer of cloth or two."""
+
+from dataclasses import dataclass, replace
+from functools import cached_property
+from math import degrees, pi, sin
+
+from ..geometry import Allowance, Arc, Cubic, Edge, Line, Outline, Path, Point
+from ..pattern import Hang, InnerLine, Piece, Seam, SeamEdge
+from .gore import SLIT_TURN, Gore, Gores
+
+SLIT_BELOW_NECK = 20.0
+"""mm of whole cloth between the neck and a slit in the panel itself. common practice, no source."""
+
+LAP_SWING = 1.5
+"""How far below the chin a lap has swung out to its full width, over that width."""
+
+ROUNDING = 0.4
+TAIL_TIP = 0.5
+"""Radius of a rounded crown over the panel's smaller side, and a tail's width at its tip over that at
+its root. common practice, no source."""
+
+
+@dataclass(frozen=True)
+class SetGore:
+    """A gore and where it goes: `below` mm under the neck its apex, `slit` when a slit is cut for it."""
+
+    name: str
+    length: float
+    width: float
+    below: float
+    titles: tuple[str, ...]
+    sides: tuple[str, str]
+    slit: bool
+
+    @property
+    def angle(self) -> float:
+        """Degrees at the apex."""
+        return degrees(self.width / self.length)
+
+    @property
+    def spread(self) -> float:
+        """Its widest, straight across, over its length."""
+        return 2 * sin(min(self.width / self.length, pi) / 2)
+
+    def gores(self, cloth: str) -> Gores:
+        """The lining's right side faces inwards, so that its sides change places."""
+        if cloth == "main":
+            return Gores(self.name, Gore(self.length, self.width), self.sides, self.titles,
+                         mirrored=len(self.titles) == 2)
+        titles = tuple(f"lining {title}" for title in reversed(self.titles))
+        paired = len(titles) == 2
+        sides = self.sides if paired else (self.sides[1], self.sides[0])
+        return Gores(f"lining {self.name}", Gore(self.length, self.width), sides, titles,
+                     mirrored=paired)
+
+
+@dataclass(frozen=True)
+class HoodShape:
+    """Finished sizes, mm; `seam` and `hem` are the allowances.
+
+    A panel has its face edge at x = 0, the crown at y = 0 and the neck at y = `height`.
+    """
+
+    depth: float
+    height: float
+    face: float
+    cape: float
+    overlap: float
+    shoulder_gores: bool
+    square_gores: bool
+    hem_girth: float
+    rounded: bool
+    tail: float
+    tail_width: float
+    lined: bool
+    seam: float
+    hem: float
+
+    @property
+    def neck_way(self) -> float:
+        """Round both panels where no gore has begun."""
+        return 2 * self.depth
+
+    @cached_property
+    def gores(self) -> tuple[SetGore, ...]:
+        """Every kind of gore; the flare is shared out evenly among those round the hem."""
+        short = self.cape - SLIT_BELOW_NECK
+        places: list[tuple[str, tuple[str, ...], tuple[str, str], bool]]
+        if self.overlap:
+            places = [("front gore", ("left front gore", "right front gore"), ("front", "back"), True)]
+        else:
+            places = [("front gore", ("front gore",), ("right", "left"), False)]
+        places.append(("back gore", ("back gore",), ("left", "right"), False))
+        if self.shoulder_gores:
+            places.append(("shoulder gore", ("left shoulder gore", "right shoulder gore"),
+                           ("front", "back"), True))
+        return tuple(
+            SetGore(name, short if slit else self.cape, self._width(name, slit),
+                    SLIT_BELOW_NECK if slit else 0.0, titles, sides, slit)
+            for name, titles, sides, slit in places
+        )
+
+    def _width(self, name: str, slit: bool) -> float:
+        """Along the hem; a slit's own edges are turned in, and the gore makes up for them."""
+        if self.square_gores:
+            return (self.cape - (SLIT_BELOW_NECK if slit else 0.0)) * pi / 2
+        places = 4 if self.shoulder_gores else 2
+        share = (self.hem_girth - self.neck_way) / places
+        if name == "front gore" and self.overlap:
+            share /= 2
+        return share + (2 * SLIT_TURN if slit else 0.0)
+
+    def gore_at(self, name: str) -> SetGore:
+        """Raises StopIteration when the hood has no such gore."""
+        return next(gore for gore in self.gores if gore.name == name)
+
+    def girth_at(self, way: float) -> float:
+        """Round the cape, `way` mm below the neck. A square set in by its corner is a quarter circle
+        that far from it."""
+        total = self.neck_way
+        for gore in self.gores:
+            beyond = max(0.0, min(way - gore.below, gore.length))
+            turned_in = 2 * SLIT_TURN if gore.slit else 0.0
+            total += len(gore.titles) * (gore.width - turned_in) * beyond / gore.length
+        return total
+
+
+def hood_layer(shape: HoodShape, cloth: str) -> tuple[list[Piece], list[Seam]]:
+    """The panels and gores of one layer, and the seams that make it up."""
+    seams = _panel_seams(shape, cloth)
+    pieces = [_panel(shape, cloth)]
+    for gore in shape.gores:
+        gores = gore.gores(cloth)
+        pieces.append(_gore_piece(shape, gore, gores, cloth))
+        for index in range(len(gores.titles)):
+            seams += gores.seams(index, *_filled(gore, gores, cloth, index), shape.seam)
+    return pieces, seams
+
+
+def _name(cloth: str) -> str:
+    return "panel" if cloth == "main" else "lining panel"
+
+
+def _copy(cloth: str, side: str) -> int:
+    """Drawn from outside, the first panel is the left; the lining's right side faces inwards."""
+    return 1 if (side == "left") == (cloth == "main") else 2
+
+
+def _both(cloth: str, edge: str) -> tuple[SeamEdge, SeamEdge]:
+    """An edge of the left and of the right panel."""
+    return (SeamEdge(_name(cloth), edge, _copy(cloth, "left")),
+            SeamEdge(_name(cloth), edge, _copy(cloth, "right")))
+
+
+def _filled(
+    gore: SetGore, gores: Gores, cloth: str, index: int
+) -> tuple[tuple[SeamEdge, ...], tuple[SeamEdge, ...]]:
+    """The panels' edges that the gore's two sides, in the order of `gores.sides`, are sewn to."""
+    if gore.slit:
+        slit = (SeamEdge(_name(cloth), gore.name.replace("gore", "slit"), index + 1),)
+        return slit, slit
+    lower = "front lower" if gore.name == "front gore" else "back lower"
+    left, right = _both(cloth, lower)
+    return ((left,), (right,)) if gores.sides[0] == "left" else ((right,), (left,))
+
+
+def _edge_allowance(shape: HoodShape) -> Allowance:
+    return Allowance(shape.seam) if shape.lined else Allowance(shape.hem, fold=True)
+
+
+def _panel(shape: HoodShape, cloth: str) -> Piece:
+    """The left side seen from outside, the face to the left."""
+    depth, neck, hem_at = shape.depth, shape.height, shape.height + shape.cape
+    seam, edge = Allowance(shape.seam), _edge_allowance(shape)
+    edges = [
+        *_crown_edges(shape, cloth),
+        Edge("back lower", Path.through(Point(depth, neck), Point(depth, hem_at))),
+        Edge("hem", Path.through(Point(depth, hem_at), Point(-shape.overlap, hem_at))),
+        *_front_edges(shape),
+    ]
+    free = ("hem", "face", "front")
+    name = _name(cloth)
+    sides = ("left", "right") if cloth == "main" else ("right", "left")
+    level = Path.through(Point(-shape.overlap, neck), Point(depth, neck))
+    return Piece(
+        name=name,
+        title="side panel" if cloth == "main" else "lining side panel",
+        outline=Outline(tuple(edges)),
+        allowances={e.name: edge if e.name in free else seam for e in edges},
+        cut=2,
+        mirrored=True,
+        copies=tuple(f"{side} {name}" for side in sides),
+        inner_lines=(InnerLine("neck", level, "level"), *_slits(shape)),
+        hang=Hang("hem", level, shape.cape),
+        cloth=cloth,
+    )
+
+
+def _crown_edges(shape: HoodShape, cloth: str) -> list[Edge]:
+    """From the top of the face over the crown and down the back to the neck."""
+    depth, neck = shape.depth, shape.height
+    face_top, corner, nape = Point(0, 0), Point(depth, 0), Point(depth, neck)
+    if shape.rounded:
+        r = ROUNDING * min(depth, neck)
+        arc = Arc(Point(depth - r, r), r, -pi / 2, pi / 2)
+        return [Edge("crown", Path((Line(face_top, arc.start), arc, Line(arc.end, nape))))]
+    top = Edge("top", Path.through(face_top, corner))
+    if not shape.tail or cloth == "lining":
+        return [top, Edge("back", Path.through(corner, nape))]
+    under_tail = Point(depth, shape.tail_width)
+    return [top, Edge("mouth", Path.through(corner, under_tail)),
+            Edge("back", Path.through(under_tail, nape))]
+
+
+def _front_edges(shape: HoodShape) -> list[Edge]:
+    """From the hem up to the top of the face."""
+    face_top, chin = Point(0, 0), Point(0, shape.face)
+    neck, hem = Point(0, shape.height), Point(0, shape.height + shape.cape)
+    if not shape.overlap:
+        closed = [Edge("chin", Path.through(neck, chin))] if neck.y - chin.y > 0.05 else []
+        end = chin if closed else neck
+        return [Edge("front lower", Path.through(hem, neck)), *closed,
+                Edge("face", Path.through(end, face_top))]
+    # From the lap's corner the edge swings in to the chin, upright at both ends.
+    out = shape.overlap
+    corner, reach = Point(-out, shape.face + LAP_SWING * out), LAP_SWING / 2 * out
+    swing = Cubic(corner, corner - Point(0, reach), chin + Point(0, reach), chin)
+    return [Edge("front", Path.through(Point(-out, hem.y), corner)),
+            Edge("face", Path((swing, Line(chin, face_top))))]
+
+
+def _slits(shape: HoodShape) -> tuple[InnerLine, ...]:
+    """From the hem up, under the middle of the shoulder and on the line where closed fronts meet."""
+    across = {"front gore": 0.0, "shoulder gore": shape.depth / 2}
+    hem = shape.height + shape.cape
+    return tuple(
+        InnerLine(gore.name.replace("gore", "slit"),
+                  Path.through(Point(across[gore.name], hem), Point(across[gore.name],
+                                                                    hem - gore.length)), "slit")
+        for gore in shape.gores
+        if gore.slit
+    )
+
+
+def _gore_piece(shape: HoodShape, gore: SetGore, gores: Gores, cloth: str) -> Piece:
+    seam, edge = Allowance(shape.seam), _edge_allowance(shape)
+    piece = gores.piece(seam, edge, below=gore.below, cloth=cloth)
+    return _squared(piece, gore.length, gores.sides) if shape.square_gores else piece
+
+
+def _squared(piece: Piece, side: float, sides: tuple[str, str]) -> Piece:
+    """A square in the wedge's place, its apex the corner at (0, 0); the hem is the two sides away
+    from that, and hangs in a point."""
+    apex, right, foot, left = Point(0, 0), Point(side, 0), Point(side, side), Point(0, side)
+    outline = Outline((
+        Edge(sides[1], Path.through(apex, right)),
+        Edge("hem", Path.through(right, foot, left)),
+        Edge(sides[0], Path.through(left, apex)),
+    ))
+    return replace(piece, outline=outline, hang=None, grain=None)
+
+
+def _panel_seams(shape: HoodShape, cloth: str) -> list[Seam]:
+    """The two panels to each other."""
+    prefix = "" if cloth == "main" else "lining "
+
+    def seam(name: str, edge: str, order: int = 0) -> Seam:
+        left, right = _both(cloth, edge)
+        return Seam(prefix + name, (left,), (right,), shape.seam, order=order)
+
+    if shape.rounded:
+        seams = [seam("crown and back", "crown", 1)]
+    else:
+        seams = [seam("crown", "top", 1), seam("back", "back", 1)]
+    if not shape.overlap and shape.height - shape.face > 0.05:
+        seams.append(seam("under the chin", "chin"))
+    return seams
+
+
+def lining_seams(shape: HoodShape) -> list[Seam]:
+    """The lining felled to the hood round the face and along the hem."""
+    def felled(where: str, inner: tuple[SeamEdge, ...], outer: tuple[SeamEdge, ...]) -> Seam:
+        return Seam(f"lining, {where}", inner, outer, shape.seam, stitch="fell",
+                    treatment="felled lining", order=2)
+
+    seams = [felled("face", _both("lining", "face"), _both("main", "face"))]
+    if shape.overlap:
+        left, right = zip(_both("lining", "front"), _both("main", "front"), strict=True)
+        seams += [felled("left front", *((edge,) for edge in left)),
+                  felled("right front", *((edge,) for edge in right))]
+    return [*seams, felled("hem", _hems(shape, "lining"), _hems(shape, "main"))]
+
+
+def _hems(shape: HoodShape, cloth: str) -> tuple[SeamEdge, ...]:
+    gores = (gore.gores(cloth) for gore in shape.gores)
+    return (*_both(cloth, "hem"), *(
+        SeamEdge(each.name, "hem", index + 1) for each in gores for index in range(len(each.titles))
+    ))
+
+
+def tail_piece(shape: HoodShape) -> Piece:
+    """One strip, folded lengthwise: the root at the head of the page."""
+    root, tip = shape.tail_width, shape.tail_width * TAIL_TIP
+    seam = Allowance(shape.seam)
+    a, b = Point(-root, 0), Point(root, 0)
+    c, middle, d = Point(tip, shape.tail), Point(0, shape.tail), Point(-tip, shape.tail)
+    edges = (
+        Edge("root", Path.through(a, b)), Edge("right", Path.through(b, c)),
+        Edge("right tip", Path.through(c, middle)), Edge("left tip", Path.through(middle, d)),
+        Edge("left", Path.through(d, a)),
+    )
+    return Piece(
+        name="tail",
+        title="tail",
+        outline=Outline(edges),
+        allowances={edge.name: seam for edge in edges},
+        inner_lines=(InnerLine("fold", Path.through(Point(0, 0), middle)),),
+    )
+
+
+def tail_seams(shape: HoodShape) -> list[Seam]:
+    """The tail sewn to a tube, its end closed, and its root to the panels."""
+    def own(name: str, a: str, b: str) -> Seam:
+        return Seam(name, (SeamEdge("tail", a),), (SeamEdge("tail", b),), shape.seam)
+
+    return [
+        own("tail", "left", "right"),
+        own("end of the tail", "left tip", "right tip"),
+        Seam("tail to the hood", (SeamEdge("tail", "root"),), _both("main", "mouth"), shape.seam,
+             order=2),
+    ]

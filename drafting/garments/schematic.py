@@ -1,0 +1,41 @@
+"""Where the pieces lie next to each other, for the picture that shows how they go together."""
+
+from collections.abc import Iterable, Sequence
+
+from ..geometry import bounds
+from ..pattern import Piece, Placement
+
+GAP = 40.0
+"""mm of daylight between pieces."""
+
+
+def below(
+    placed: Sequence[Placement], pieces: Sequence[Piece], rest: Iterable[tuple[str, int]]
+) -> tuple[Placement, ...]:
+    """The pieces of `rest` in a row under those already placed."""
+    named = {piece.name: piece for piece in pieces}
+    corners = [
+        p.motion(corner)
+        for p in placed
+        for corner in named[p.piece].outline.polygon
+    ]
+    x, _, _, bottom = bounds(corners) if corners else (0.0, 0.0, 0.0, 0.0)
+    found = []
+    for name, copy in rest:
+        left, top, right, _ = named[name].outline.bounds
+        found.append(Placement(name, copy, x - left, bottom + GAP - top))
+        x += right - left + GAP
+    return tuple(found)
+
+
+def side_by_side(pieces: Sequence[Piece], order: Iterable[tuple[str, int]]) -> tuple[Placement, ...]:
+    """Copies in one row, every second copy of a mirrored piece turned over, their tops level."""
+    named = {piece.name: piece for piece in pieces}
+    found, x = [], 0.0
+    for name, copy in order:
+        piece = named[name]
+        left, top, right, _ = piece.outline.bounds
+        over = piece.mirrored and copy % 2 == 0
+        found.append(Placement(name, copy, x + (right if over else -left), -top, mirrored=over))
+        x += right - left + GAP
+    return tuple(found)

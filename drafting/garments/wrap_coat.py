@@ -1,0 +1,208 @@
+"""The wrap coat: the body block cut open in front, its fronts lapped over each other, worn over wool.
+
+Each front is half a panel and an overlap, straight all the way up or shaped from the waist to the neck.
+It closes by a belt, by brooches, or by toggles and loops.
+"""
+
+from dataclasses import replace
+
+from ..body import Body
+from ..pattern import (
+    Attachment,
+    Clearance,
+    Pattern,
+    Piece,
+    Remedy,
+    Seam,
+    SeamEdge,
+)
+from ..problems import BadInput, Problem
+from ..wording import said
+from .block_facts import LEAST_CHEST_EASE, block_clearances
+from .block_options import block_options, hip_depth, waist_depth
+from .body_block import Block, block_for
+from .body_seams import CHILD_STATURE, Parts, block_parts, finish
+from .cautions import PINS
+from .fit import girth_at
+from .garment import ChoiceOption, CountOption, Garment, LengthOption, Options
+from .layers import OVER
+from .lining import lining_for
+from .neck import BACK_DEPTH, NECK_EASE, Neck
+from .strips import band, loop_strip
+from .underdress import GARMENT as UNDERDRESS
+
+LEAST_LAP = 80.0
+"""mm that the fronts must still lie over each other on the body. common practice, no source."""
+
+BAND_WIDTH = 25.0
+LOOP_WIDTH, LOOP_LENGTH, LOOP_JOINT = 40.0, 70.0, 20.0
+"""mm: the neck band when folded; the strip for a loop, folded in four, and the ends sewn down.
+common practice, no source."""
+
+OPTIONS = (
+    *block_options(length="mid-calf", over="wool", gores="sides", neckline=None, hem=1.2,
+                   open_front=True),
+    LengthOption("overlap", "Overlap", "How far each front reaches beyond the middle.",
+                 130.0, 40, 300, "Front"),
+    ChoiceOption("lap", "Front edges", "How the fronts run from the hem to the neck.", "straight",
+                 {"straight": "straight up", "shaped": "slanted from the waist to the neck"}, "Front"),
+    ChoiceOption("closure", "Closed by", "What keeps the fronts together.", "belt",
+                 {"belt": "a belt", "brooch": "brooches", "toggles": "toggles and loops"}, "Front"),
+    CountOption("toggles", "Toggles", "How many, evenly from the neck to the waist.", 3, 1, 9, "Front"),
+    ChoiceOption("neck_finish", "Neck edge", "How the neck is finished.", "band",
+                 {"band": "bound with a straight band", "turned": "turned in and felled"}, "Front"),
+    ChoiceOption("lining", "Lining", "A second coat of thin cloth, felled inside.", "none",
+                 {"none": "none", "full": "all through"}, "Front"),
+)
+
+
+def draft(body: Body, options: Options) -> Pattern:
+    """Raises BadInput when options contradict each other or the body."""
+    block = _block(body, options)
+    parts = _with_closures(block, options, block_parts(block, options))
+    pattern = finish(
+        GARMENT, body, options, block, parts,
+        _clearances(body, options, block),
+        lambda changed: _clearances(body, changed, _block(body, changed)),
+        notes=_notes(options), cautions=_cautions(body, options),
+        extra={"overlap": options["overlap"], "neck_girth": _neck_edge(block)},
+    )
+    return replace(pattern, attachments=_loops(options, block))
+
+
+def _block(body: Body, options: Options) -> Block:
+    waist = waist_depth(body)
+    shaped = options["lap"] == "shaped"
+    if shaped and waist > options["length"] - 100 and options["length_to"] == "by-number":
+        raise BadInput([Problem(
+            "lap",
+            f"Fronts shaped from the waist need a coat that reaches below it: give a length of "
+            f"{said(waist + 100)} or more, or choose straight front edges.",
+            also=("length",))])
+    neck = _neck(body, options)
+    block = block_for(body, options, overlap=options["overlap"], neck=neck)
+    return replace(block, lap_depth=waist if shaped else 0.0)
+
+
+def _neck(body: Body, options: Options) -> Neck:
+    girth = body["neck_base_girth"] + NECK_EASE + OVER[options["over"]].neck
+    half = girth / Neck(1.0, 1.1, BACK_DEPTH).girth
+    return Neck(half, 1.1 * half, BACK_DEPTH * half)
+
+
+def _lap_at(block: Block, depth: float) -> float:
+    """How far one front reaches beyond the middle at a depth."""
+    assert block.overlap is not None
+    top = block.neck.front_depth
+    if not block.lap_depth or depth >= block.lap_depth:
+        return block.overlap
+    return block.overlap * max(0.0, (depth - top) / (block.lap_depth - top))
+
+
+def _clearances(body: Body, options: Options, block: Block) -> tuple[Clearance, ...]:
+    return (*block_clearances(body, options, block), _lap(body, options, block))
+
+
+def _lap(body: Body, options: Options, block: Block) -> Clearance:
+    """The fronts must lie over each other wherever the body is fullest."""
+    levels, extra = block.levels(body), block.layers.chest + LEAST_CHEST_EASE
+    places = [
+        girth_at(levels, depth) + 2 * _lap_at(block, depth) - body[measure] - extra
+        for measure, depth in (("bust_girth", block.gusset_foot), ("waist_girth", block.waist),
+                               ("hip_girth", hip_depth(body)))
+        if depth < block.length
+    ]
+    least = min(places)
+    wider = min(300.0, -(-(options["overlap"] + max(0.0, LEAST_LAP - least) / 2) // 10) * 10)
+    return Clearance(
+        "fronts lie over each other", least, LEAST_LAP,
+        f"Over the clothes beneath and room to breathe, {said(least)} of overlap is left."
+        if least > 0 else "Over the clothes beneath the fronts do not meet.",
+        (Remedy(f"An overlap of {said(wider)}", "overlap", f"{wider:g} mm"),
+         Remedy("Straight front edges", "lap", "straight")),
+    )
+
+
+def _neck_edge(block: Block) -> float:
+    """The neck's edge from one front edge over the back to the other."""
+    quarter = block.neck.front.length / 2
+    flat = 0.0 if block.lap_depth else block.overlap or 0.0
+    return 2 * (quarter + flat) + block.neck.back.length
+
+
+def _with_closures(block: Block, options: Options, parts: Parts) -> Parts:
+    pieces, seams = parts.pieces, parts.seams
+    around = (SeamEdge("front", "neck", 1), SeamEdge("back", "neck"), SeamEdge("front", "neck", 2))
+    if options["lining"] == "full":
+        lining, more = lining_for(pieces, seams)
+        pieces, seams = pieces + lining, seams + more
+    if options["neck_finish"] == "band":
+        pieces += (_band(block),)
+        seams += (Seam("neck band", (SeamEdge("neck band", "neck"),), around, 6.0,
+                       treatment="bound", order=95),)
+    if options["closure"] == "toggles":
+        copies = tuple(f"loop {n}" for n in range(1, options["toggles"] + 1))
+        pieces += (loop_strip("loop", 2 * LOOP_LENGTH, LOOP_WIDTH, LOOP_JOINT, copies),)
+    return Parts(pieces, seams)
+
+
+def _band(block: Block) -> Piece:
+    length, back = _neck_edge(block), block.neck.back.length
+    shoulder = (length - back) / 2
+    return band("neck band", length, BAND_WIDTH, 6.0, (
+        (shoulder, "left shoulder"), (length / 2, "middle of the back"),
+        (length - shoulder, "right shoulder")))
+
+
+def _loops(options: Options, block: Block) -> tuple[Attachment, ...]:
+    """Both ends of each loop inside the left front's edge, from the neck down to the waist."""
+    if options["closure"] != "toggles":
+        return ()
+    count = options["toggles"]
+    edge = SeamEdge("front", "front edge", 1)
+    top = block.neck.front_depth + 40.0
+    step = max(0.0, min(block.waist, block.length - 100) - top) / max(1, count - 1)
+    path_length = block.cut_length - block.neck.front_depth
+    found = []
+    for n in range(count):
+        depth = top + n * step
+        found.append(Attachment(f"loop {n + 1} to left front", "loop", n + 1, edge,
+                                path_length - (depth - block.neck.front_depth)))
+    return tuple(found)
+
+
+def _notes(options: Options) -> tuple[str, ...]:
+    notes = ["The middle of each front is marked: lay middle on middle, either front on top, the same "
+             "on every coat of a group.",
+             "The shoulders are straight: the cloth drapes over their slope."]
+    if options["closure"] == "toggles":
+        notes.append("Sew the loops inside the left front's edge and the toggles on the right front, an "
+                     "overlap's width twice in from its edge.")
+    if options["lining"] == "full":
+        notes.append("Wash both cloths before cutting: a lining that shrinks alone draws the coat up.")
+    return tuple(notes)
+
+
+def _cautions(body: Body, options: Options) -> tuple[str, ...]:
+    if options["closure"] == "brooch":
+        return (PINS,)
+    if options["closure"] == "toggles" and body["stature"] <= CHILD_STATURE:
+        return ("Toggles on a small child's coat can come off and be swallowed: sew them through and "
+                "knot the thread, or choose a belt; follow your local code on children's clothing.",)
+    return ()
+
+
+GARMENT = Garment(
+    name="wrap-coat",
+    title="Wrap coat",
+    summary="A coat of straight panels, open in front, its fronts lapped over each other.",
+    needs=UNDERDRESS.needs,
+    uses=tuple(name for name in UNDERDRESS.uses if name != "head_girth"),
+    options=OPTIONS,
+    draft=draft,
+    history="Coats that lap over in front are worn on carvings and gold foils of the 6th to 8th "
+            "centuries, and a riding coat is inferred for 10th-century graves at Birka; cut coats are "
+            "preserved from 8th- and 9th-century graves in the Caucasus.",
+    provenance="from memory: Hägg 1984 on Birka; Ierusalimskaja 1996 on Moshchevaja Balka; the cut: "
+               "common practice, no source",
+)

@@ -1,0 +1,222 @@
+"""Patterns on a bolt: what to lay, what the lay means in cloth to buy, and whose share is whose."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from math import ceil
+
+from ..cloth import Cloth
+from ..pattern import Pattern, Piece
+from ..piecing import fit_to_width
+from .layout import Layout
+from .shape import Mirroring, Shape
+
+QUICK_ROUNDS = 60
+"""Work, in rounds of the search, spent on a lay that is only compared with another."""
+
+WORTH_PIECING = 0.10
+"""Part of the length that a seam nobody needs must save before it is offered."""
+
+
+@dataclass(frozen=True)
+class Order:
+    """One garment to cut from the bolt, and whose it is."""
+
+    pattern: Pattern
+    owner: str = ""
+
+
+@dataclass(frozen=True)
+class Share:
+    """One owner's part of the bolt, by the area of their pieces; mm, grams, the price's currency."""
+
+    owner: str
+    part: float
+    length: float
+    weight: float | None
+    price: float | None
+
+
+@dataclass(frozen=True)
+class BoltLay:
+    """A lay on a bolt. `cut_length` is measured on the cloth as it is cut, `buy_length` as bought."""
+
+    cloth: Cloth
+    orders: tuple[Order, ...]
+    layout: Layout
+    notes: tuple[str, ...]
+
+    @property
+    def cut_length(self) -> float:
+        return self.layout.length
+
+    @property
+    def buy_length(self) -> float:
+        return self.cloth.to_buy(self.cut_length)
+
+    @property
+    def missing(self) -> float | None:
+        """mm that the cloth on hand is too short by; None when it is enough or nothing is on hand."""
+        on_hand = self.cloth.cut_length_on_hand()
+        if on_hand is None or self.cut_length <= on_hand + 0.05:
+            return None
+        return self.cut_length - on_hand
+
+    def shares(self) -> tuple[Share, ...]:
+        """Each owner's part, in the order they were given; they add up to the whole."""
+        areas: dict[str, float] = {order.owner: 0.0 for order in self.orders}
+        for placement in self.layout.placements:
+            areas[placement.group] = areas.get(placement.group, 0.0) + _area(placement.outline)
+        whole = sum(areas.values())
+        return tuple(
+            Share(
+                owner, area / whole, self.buy_length * area / whole,
+                self.cloth.weight_of(self.buy_length * area / whole),
+                self.cloth.price_of(self.buy_length * area / whole),
+            )
+            for owner, area in areas.items()
+        )
+
+
+def _area(outline: Sequence[tuple[float, float]]) -> float:
+    ends = zip(outline, [*outline[1:], outline[0]], strict=True)
+    return abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in ends)) / 2
+
+
+def fitted(orders: Sequence[Order], cloth: Cloth, part: str = "main") -> tuple[Order, ...]:
+    """The orders with every piece that is wider than the cloth pieced. Raises BadInput."""
+    width = cloth.lay_width / cloth.enlarge[0]
+    return tuple(replace(o, pattern=fit_to_width(o.pattern, width, part)) for o in orders)
+
+
+def shapes_of(orders: Sequence[Order], cloth: Cloth, part: str = "main") -> tuple[Shape, ...]:
+    """What the lay is to place: cutting lines, as large as shrinkage asks, and how each may lie.
+
+    On folded cloth one placement gives two pieces: half as many are laid, rounded up, and pieces of
+    one garment that are alike, as a front and a back may be, are cut together.
+    """
+    found: list[Shape] = []
+    for number, order in enumerate(orders, 1):
+        prefix = f"{number} " if len(orders) > 1 else ""
+        for titles, count, piece in _alike(order.pattern, part, together=cloth.folded):
+            found.append(_shape(prefix + titles, count, piece, order.owner, cloth))
+    return tuple(found)
+
+
+def _alike(pattern: Pattern, part: str, together: bool) -> Iterator[tuple[str, int, Piece]]:
+    """The pieces of one cloth with how many to cut; equal outlines in one, if `together`."""
+    groups: dict[object, list[Piece]] = {}
+    for piece in pattern.pieces:
+        if piece.cloth == part:
+            key = tuple((round(p.x, 2), round(p.y, 2)) for p in piece.cutting_line)
+            groups.setdefault(key if together else piece.name, []).append(piece)
+    for pieces in groups.values():
+        yield " and ".join(p.title for p in pieces), sum(p.cut for p in pieces), pieces[0]
+
+
+def _shape(name: str, count: int, piece: Piece, owner: str, cloth: Cloth) -> Shape:
+    across, along = cloth.enlarge
+    mirroring: Mirroring = "none"
+    if cloth.two_sided and not cloth.folded:
+        mirroring = "free"
+    elif piece.mirrored and not cloth.folded:
+        mirroring = "pairs"
+    return Shape(
+        name=name,
+        outline=tuple((p.x * across, p.y * along) for p in piece.cutting_line),
+        quantity=ceil(count / 2) if cloth.folded else count,
+        rotations=(0.0,) if cloth.nap else (0.0, 180.0),
+        mirroring=mirroring,
+        group=owner,
+    )
+
+
+class BoltSearch:
+    """A lay of the orders' pieces of one cloth, in the making. Raises BadInput for what cannot be laid."""
+
+    def __init__(
+        self, orders: Sequence[Order], cloth: Cloth, *, part: str = "main", seed: int = 0
+    ) -> None:
+        from .engine import Search
+
+        self._orders, self._cloth, self._part = tuple(orders), cloth, part
+        self._ready = fitted(orders, cloth, part)
+        self._search = Search(shapes_of(self._ready, cloth, part), cloth.lay_width, seed=seed)
+
+    @property
+    def seconds(self) -> float:
+        return self._search.seconds
+
+    @property
+    def bolt(self) -> BoltLay:
+        """The best so far."""
+        return self._bolt(self._search.layout)
+
+    def advance(self, seconds: float, max_rounds: int | None = None) -> bool:
+        """Search for so long; False when there is nothing left to find or to do."""
+        return self._search.advance(seconds, max_rounds)
+
+    def torn(self) -> BoltLay:
+        """The lay for tearing instead."""
+        from .tear import tearable_lay
+
+        shapes = shapes_of(self._ready, self._cloth, self._part)
+        return self._bolt(tearable_lay(shapes, self._cloth.lay_width))
+
+    def _bolt(self, layout: Layout) -> BoltLay:
+        notes = tuple(_notes(self._orders, self._ready, self._cloth, self._part))
+        return BoltLay(self._cloth, self._ready, layout, notes)
+
+
+def lay_on_bolt(
+    orders: Sequence[Order],
+    cloth: Cloth,
+    *,
+    part: str = "main",
+    tearable: bool = False,
+    seconds: float = 5.0,
+    seed: int = 0,
+    max_rounds: int | None = None,
+) -> BoltLay:
+    """Lay the orders' pieces of one cloth. Raises BadInput for what cannot be laid, or nothing at all."""
+    search = BoltSearch(orders, cloth, part=part, seed=seed)
+    if tearable:
+        return search.torn()
+    search.advance(max(seconds - search.seconds, 0.0), max_rounds)
+    return search.bolt
+
+
+def _notes(
+    orders: Sequence[Order], ready: Sequence[Order], cloth: Cloth, part: str
+) -> Iterator[str]:
+    for before, after in zip(orders, ready, strict=True):
+        yield from after.pattern.notes[len(before.pattern.notes):]
+    if cloth.folded:
+        odd = [titles for order in ready for titles, count, _ in _alike(order.pattern, part, True)
+               if count % 2]
+        if odd:
+            yield (f"On folded cloth these come out twice: {', '.join(odd)}. Cut them from one layer, or "
+                   "lay the cloth flat.")
+    if not cloth.washed_first and (cloth.shrinkage_warp or cloth.shrinkage_weft):
+        yield ("The cloth is cut before its first wash, so the pieces are drawn larger by the shrinkage. "
+               "Washing it first is surer.")
+
+
+def cheaper_by_piecing(bolt: BoltLay, part: str = "main") -> BoltLay | None:
+    """A lay with one seam more that saves over a tenth of the length; None when there is none.
+
+    Tries the widest pieces cut to two thirds and to a half of the cloth's width, with little search.
+    """
+    best = None
+    limit = bolt.cut_length * (1 - WORTH_PIECING)
+    for share in (2 / 3, 1 / 2):
+        narrower = replace(bolt.cloth, width=bolt.cloth.width * share, selvedge=bolt.cloth.selvedge * share)
+        try:
+            ready = fitted(bolt.orders, narrower, part)
+        except ValueError:
+            continue
+        if ready == bolt.orders:
+            continue
+        tried = lay_on_bolt(ready, bolt.cloth, part=part, max_rounds=QUICK_ROUNDS, seconds=2.0)
+        if tried.cut_length < limit:
+            best, limit = tried, tried.cut_length
+    return best

@@ -1,0 +1,195 @@
+"""Requests: a dict of plain values read into a draft or a lay, every bad value named.
+
+All of these raise BadInput.
+"""
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any
+
+from . import body as bodies
+from .body import MEASURES
+from .cloth import Cloth, read_cloth
+from .garments import GARMENTS, Garment, read_options
+from .pattern import Pattern
+from .piecing import fit_to_width
+from .problems import BadInput, Problem
+from .truing import Check, true_up
+from .units import Unit
+
+if TYPE_CHECKING:
+    from .lay.bolt import BoltLay, BoltSearch
+    from .sewing.plan import Choices
+
+Request = Mapping[str, Any]
+
+UNITS: tuple[Unit, ...] = ("cm", "in", "mm", "m")
+LONGEST_NAME = 80
+LONGEST_SEARCH = 3600.0
+
+
+def draft(request: Request) -> tuple[Pattern, tuple[Check, ...], tuple[Problem, ...]]:
+    """The pattern a request asks for, its checks, and warnings about the body.
+
+    Raises BadInput.
+    """
+    garment = _garment(request)
+    unit = unit_of(request)
+    texts = _texts(request, "measurements")
+    values, problems = bodies.read_measurements(texts, unit)
+    errors = [p for p in problems if p.severity == "error"]
+    if errors:
+        raise BadInput(errors)
+    sex, age_months = _sex(request), age_of(request)
+    checked = bodies.check_body(values, sex=sex, age_months=age_months, unit=unit)
+    errors = [p for p in checked if p.severity == "error"]
+    missing = _missing(garment, values)
+    if errors or missing:
+        raise BadInput([*missing, *errors])
+    body = bodies.complete(
+        values, garment.needs + garment.uses, sex=sex or garment.usual_wearer, age_months=age_months,
+        never_estimate=frozenset(garment.needs),
+    )
+    options = read_options(garment, _texts(request, "options"), body, unit)
+    pattern = garment.draft(body, options)
+    cloth = cloth_of(request)
+    if cloth:
+        pattern = fit_to_width(pattern, cloth.lay_width / cloth.enlarge[0])
+    warnings = tuple(p for p in (*problems, *checked) if p.severity == "warning")
+    return pattern, true_up(pattern), warnings
+
+
+def begin_lay(request: Request) -> "BoltSearch":
+    """The search for the lay a request asks for; `seed` makes it repeatable. Raises BadInput.
+
+    Needs numpy, which the page loads after the first pattern; so nothing above imports it.
+    """
+    from .lay.bolt import BoltSearch, Order
+
+    pattern, _, _ = draft(request)
+    return BoltSearch(
+        [Order(pattern, name_of(request) or "")],
+        cloth_of(request) or Cloth(),
+        seed=int(_number(request, "seed", 0, 1e9)),
+    )
+
+
+def lay(request: Request) -> "BoltLay":
+    """The lay a request asks for, after `seconds` of search or `max_rounds` of it, or `tearable`.
+
+    Raises BadInput.
+    """
+    seconds = search_seconds(request)
+    rounds = int(_number(request, "max_rounds", 0, 1e9)) or None
+    search = begin_lay(request)
+    if request.get("tearable"):
+        return search.torn()
+    search.advance(max(seconds - search.seconds, 0.0), rounds)
+    return search.bolt
+
+
+def search_seconds(request: Request) -> float:
+    """How long to search for a shorter lay. Raises BadInput."""
+    return _number(request, "seconds", 5.0, LONGEST_SEARCH)
+
+
+def sewing_choices(request: Request) -> "Choices":
+    """How the sewer wants to work: `gussets`, and `stitches` sewn in `seconds` to time them by."""
+    from .sewing.pace import TYPICAL, calibrate
+    from .sewing.plan import Choices
+
+    gussets: Any = request.get("gussets") or "first"
+    if gussets not in ("first", "last"):
+        raise BadInput([Problem(
+            "gussets", f"“{str(gussets)[:20]}” is no order for gussets: give first or last."
+        )])
+    pace = TYPICAL
+    if request.get("stitches"):
+        pace = calibrate(
+            _number(request, "stitches", 0, 1e5), _number(request, "stitching_seconds", 0, 1e6)
+        )
+    return Choices(pace=pace, gussets=gussets)
+
+
+def label(name: str) -> str:
+    """A field's name for people: its measure's label where it is one."""
+    return MEASURES[name].label if name in MEASURES else name.replace("_", " ").capitalize()
+
+
+def _garment(request: Request) -> Garment:
+    name = request.get("garment")
+    if not isinstance(name, str) or name not in GARMENTS:
+        raise BadInput([Problem(
+            "garment",
+            f"There is no garment “{str(name)[:40]}”: choose one of {', '.join(GARMENTS)}.",
+        )])
+    return GARMENTS[name]
+
+
+def _missing(garment: Garment, values: Mapping[str, float]) -> list[Problem]:
+    return [
+        Problem(name, f"{label(name)} is needed for this garment: measure it and type it here.")
+        for name in garment.needs
+        if name not in values
+    ]
+
+
+def _texts(request: Request, field: str) -> dict[str, str]:
+    texts = request.get(field) or {}
+    if not isinstance(texts, Mapping):
+        raise BadInput([Problem(field, f"The {field} must be names with texts.")])
+    return {str(k): str(v) for k, v in texts.items() if v is not None and str(v).strip()}
+
+
+def cloth_of(request: Request) -> Cloth | None:
+    return read_cloth(_texts(request, "cloth"), unit_of(request)) if request.get("cloth") else None
+
+
+def _number(request: Request, field: str, default: float, most: float) -> float:
+    value = request.get(field)
+    if value is None:
+        return default
+    if isinstance(value, bool) or not isinstance(value, (int, float)) or not 0 <= value <= most:
+        raise BadInput([Problem(
+            field, f"“{str(value)[:20]}” does not do for {field}: give a number from 0 to {most:g}."
+        )])
+    return value
+
+
+def unit_of(request: Request) -> Unit:
+    unit = request.get("unit") or "cm"
+    if unit not in UNITS:
+        raise BadInput([Problem(
+            "unit", f"“{str(unit)[:20]}” is not a unit to draft in: choose {', '.join(UNITS)}."
+        )])
+    return unit
+
+
+def unit_or_cm(request: Request) -> Unit:
+    unit = request.get("unit") if isinstance(request, Mapping) else None
+    return unit if unit in UNITS else "cm"
+
+
+def _sex(request: Request) -> Any:
+    sex = request.get("sex") or None
+    if sex not in (None, "woman", "man"):
+        raise BadInput([Problem(
+            "sex", f"“{str(sex)[:20]}” is not a body the estimates know: leave it out, or give "
+            "woman or man."
+        )])
+    return sex
+
+
+def age_of(request: Request) -> int | None:
+    text = str(request.get("age_months") or "").strip()
+    if not text:
+        return None
+    if not (text.isascii() and text.isdigit() and int(text[:6]) <= 1500):
+        raise BadInput([Problem(
+            "age_months", f"An age of “{text[:20]}” months does not read: give a whole number."
+        )])
+    return int(text)
+
+
+def name_of(request: Request) -> str | None:
+    name = str(request.get("name") or "").strip()[:LONGEST_NAME]
+    return name or None

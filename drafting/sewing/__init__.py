@@ -1,0 +1,14 @@
+"""From cut pieces to a finished garment: stitches, seams, thread, time and the order of work."""
+
+from .as_json import plan_json, time_in_words
+from .materials import Material, finished_weight, materials, thread_needed
+from .pace import TYPICAL, Pace, calibrate, read_pace
+from .plan import Choices, Plan, SeamLine, Step, sewing_plan
+from .profile import girth_profile
+from .step_pictures import step_pictures
+
+__all__ = [
+    "TYPICAL", "Choices", "Material", "Pace", "Plan", "SeamLine", "Step", "calibrate",
+    "finished_weight", "girth_profile", "materials", "plan_json", "read_pace", "sewing_plan",
+    "step_pictures", "thread_needed", "time_in_words",
+]

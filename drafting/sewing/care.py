@@ -1,0 +1,27 @@
+"""How to keep what was made, and what can hurt while making it. common practice, no source."""
+
+from collections.abc import Iterable
+
+CARE: dict[str, tuple[str, ...]] = {
+    "wool": (
+        "Wool: air it and brush it; wash it seldom, by hand, in cool water with a mild soap, without "
+        "rubbing, and dry it flat. Heat, sudden cold and rubbing full it: it shrinks for good.",
+        "Dry it before it is put away, and keep it from moths in a closed bag.",
+        "Some skins do not bear wool or the lanolin in it: try a piece on the inside of the elbow "
+        "first, and line the neck and cuffs with linen.",
+    ),
+    "linen": (
+        "Linen: wash the cloth hot once before cutting, since it shrinks then; later wash the garment "
+        "warm, and iron it damp. Dyed linen is washed alone the first times.",
+    ),
+}
+
+MAKING = (
+    "Count pins and needles in and out. Shears and needles are sharp: keep them from small children, "
+    "and cut away from the hand that holds the cloth.",
+    "Irons, steam and hot soaking water burn: keep children and cords away.",
+)
+
+
+def care_for(fibres: Iterable[str]) -> tuple[str, ...]:
+    return tuple(sentence for fibre in dict.fromkeys(fibres) for sentence in CARE[fibre])

@@ -1,0 +1,59 @@
+"""To which side a seam's allowances are laid: towards the back, or down.
+
+common practice, no source. What is called front is left behind, what is called back is sought: first by
+the pieces' titles, then by their edges. Where both sides are at the front, the smaller piece lies
+further back (a gore, a gusset); where both are at the back, the larger. A piece whose sewn edge is its
+own upper end hangs from the seam, so down is towards it. Failing all that, towards the larger piece.
+"""
+
+from collections.abc import Sequence
+from typing import Literal
+
+from ..pattern import Pattern, Seam, SeamEdge
+
+Side = Literal["a", "b"]
+
+LEVEL = 0.7
+"""An edge counts as a piece's upper end when its outward way rises at least so steeply (sine)."""
+
+
+def laid_towards(pattern: Pattern, seam: Seam) -> Side:
+    """The side of the seam that both allowances come to lie on."""
+    area = [sum(pattern.piece(part.piece).outline.area for part in side)
+            for side in (seam.a, seam.b)]
+    larger: Side = "a" if area[0] > area[1] else "b"
+    titles = [_whereabouts([pattern.piece(part.piece).title for part in side])
+              for side in (seam.a, seam.b)]
+    edges = [_whereabouts([part.edge for part in side]) for side in (seam.a, seam.b)]
+    for places in (titles, edges):
+        if places[0] != places[1]:
+            return "a" if places[0] > places[1] else "b"
+    if edges[0]:
+        return larger if edges[0] > 0 else other_side(larger)
+    hanging = [all(_hangs_from(pattern, part) for part in side) for side in (seam.a, seam.b)]
+    if hanging[0] != hanging[1]:
+        return "a" if hanging[0] else "b"
+    return larger
+
+
+def side_of(seam: Seam, side: Side) -> tuple[SeamEdge, ...]:
+    return seam.a if side == "a" else seam.b
+
+
+def other_side(side: Side) -> Side:
+    return "b" if side == "a" else "a"
+
+
+def _whereabouts(names: Sequence[str]) -> int:
+    """1 at the back, −1 at the front, 0 for neither or both."""
+    words = {word for name in names for word in name.split()}
+    return ("back" in words) - ("front" in words)
+
+
+def _hangs_from(pattern: Pattern, part: SeamEdge) -> bool:
+    piece = pattern.piece(part.piece)
+    path = piece.line(part.edge)
+    inner = any(line.name == part.edge for line in piece.inner_lines)
+    if inner or path.start.distance(path.end) < 1e-6:
+        return False
+    return -(path.end - path.start).unit().outward.y >= LEVEL

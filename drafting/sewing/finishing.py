@@ -1,0 +1,134 @@
+"""What is done to edges, before the seams and after the first fitting. See `order` for the rules."""
+
+from collections.abc import Iterator, Sequence
+
+from ..pattern import InnerLine, Pattern, Piece, Seam, SeamEdge
+from .graph import SeamGraph, copy_of
+from .naming import smaller_first
+from .tasks import INNER_LAYERS, JOINING, LINED, Task, of_lines, of_seams
+from .treatments import seam_treatment
+
+
+def is_neck(part: SeamEdge) -> bool:
+    return "neck" in part.edge
+
+
+def folded(graph: SeamGraph, part: SeamEdge) -> bool:
+    """Whether the edge is turned in along its own line, as a hem is."""
+    allowance = graph.pattern.piece(part.piece).allowances.get(part.edge)
+    return allowance is not None and allowance.fold and allowance.width > 0
+
+
+def hangs(graph: SeamGraph, part: SeamEdge) -> bool:
+    """Whether the edge is a hem that must hang level."""
+    return any(hang.hem == part.edge for hang in graph.pattern.piece(part.piece).hangs)
+
+
+def is_strip(pattern: Pattern, piece: Piece) -> bool:
+    """A strap, tie or loop: sewn on at a point, folded lengthwise, its long edges left bare."""
+    folds = [line.path.length for line in piece.inner_lines if line.kind == "fold"]
+    bare = sum(edge.length for edge in piece.outline.edges if not piece.allowance(edge.name))
+    sewn_on = any(a.piece == piece.name for a in pattern.attachments)
+    return sewn_on and bool(folds) and bare >= 1.9 * max(folds)
+
+
+def strips(graph: SeamGraph) -> Iterator[Task]:
+    """Straps, ties and loops are made first of all."""
+    pattern = graph.pattern
+    found = [copy for copy in graph.copies if is_strip(pattern, pattern.piece(copy[0]))]
+    if found:
+        yield Task("strip", copies=tuple(found))
+
+
+def finishing(graph: SeamGraph, joined: Sequence[Task], *, let_out: bool) -> Iterator[Task]:
+    """From the first fitting on: felling, edges, what is sewn on, hanging, tucks, hem, lining."""
+    seams = [seam for task in joined for seam in task.seams]
+    later = [seam for seam in seams if _finished_later(seam)]
+    if seams and graph.pattern.clearances:
+        yield Task("fit")
+    if let_out and later:
+        yield of_seams("let-out", later)
+    for together in _felled(graph.pattern, later):
+        yield of_seams("fell", together)
+    opened = [seam for seam in seams if seam.open_from_top > 0]
+    if opened:
+        yield of_seams("opening", opened)
+    done = {part for task in joined for part in task.lines}
+    vents = [cut for cut in graph.free_cuts
+             if cut not in done and graph.inner_kind(cut) == "slit"]
+    if vents:
+        yield of_lines("vent", vents)
+    hems = [part for part in graph.free_edges if folded(graph, part) and part not in done]
+    hanging = [part for part in hems if hangs(graph, part)]
+    for edges in alike(graph, [part for part in hems if part not in hanging]):
+        yield of_lines("edge", edges)
+    attached = tuple(a for a in graph.pattern.attachments
+                     if all(seam.treatment in LINED for seam in graph.seams_at(a.to)))
+    if attached:
+        yield Task("attach", attachments=attached,
+                   copies=tuple(dict.fromkeys((a.piece, a.copy) for a in attached)))
+    if hanging:
+        yield of_lines("hang", hanging)
+    tucks = list(_tucks(graph))
+    if tucks:
+        yield of_lines("tuck", tucks)
+    if hanging:
+        yield of_lines("hem", hanging)
+    yield from _lining(graph, joined)
+    yield Task("check")
+
+
+def _finished_later(seam: Seam) -> bool:
+    return seam.treatment not in INNER_LAYERS and bool(seam_treatment(seam.treatment).say_finish)
+
+
+def _felled(pattern: Pattern, seams: Sequence[Seam]) -> list[list[Seam]]:
+    """In the order of sewing, those round the same small piece together."""
+    groups: dict[tuple[str, str], list[Seam]] = {}
+    for seam in seams:
+        small, _ = smaller_first(pattern, seam)
+        groups.setdefault((seam.treatment, small[0].piece), []).append(seam)
+    return list(groups.values())
+
+
+def _lining(graph: SeamGraph, joined: Sequence[Task]) -> Iterator[Task]:
+    """Seams left for when the edges are hemmed: the lining, then bindings over its edge."""
+    sewn = {seam.name for task in joined if task.kind in JOINING for seam in task.seams}
+    left = [seam for seam in graph.pattern.seams if seam.name not in sewn]
+    lining = [seam for seam in left if seam.treatment in LINED]
+    if lining:
+        yield of_seams("lining", lining)
+    for seam in left:
+        if seam.treatment in INNER_LAYERS:
+            yield of_seams("face", [seam])
+
+
+def alike(graph: SeamGraph, parts: Sequence[SeamEdge]) -> list[tuple[SeamEdge, ...]]:
+    """Edges hemmed in one go: equal allowances, and either of one name or of one piece."""
+    def related(one: SeamEdge, other: SeamEdge) -> bool:
+        if is_neck(one) and is_neck(other):
+            return True
+        widths = [graph.pattern.piece(part.piece).allowance(part.edge) for part in (one, other)]
+        return widths[0] == widths[1] and (one.edge == other.edge or one.piece == other.piece)
+
+    groups: list[list[SeamEdge]] = []
+    for part in parts:
+        touching = [group for group in groups if any(related(part, other) for other in group)]
+        merged = [other for group in touching for other in group] + [part]
+        groups = [group for group in groups if group not in touching] + [merged]
+    return [tuple(group) for group in groups]
+
+
+def _tucks(graph: SeamGraph) -> Iterator[SeamEdge]:
+    for piece, copy in graph.pattern.copies():
+        for line in tuck_lines(piece):
+            part = SeamEdge(piece.name, line.name, copy)
+            if not graph.seams_at(part):
+                yield part
+
+
+def tuck_lines(piece: Piece) -> tuple[InnerLine, ...]:
+    """The lower stitching line of each tuck; lines come in pairs, told apart by their names."""
+    lines = [line for line in piece.inner_lines if line.kind == "tuck"]
+    lower = [line for line in lines if "lower" in line.name]
+    return tuple(lower or lines[::2])

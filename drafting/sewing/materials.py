@@ -1,0 +1,137 @@
+"""What to have at hand besides the cloth: thread, needles, cord, brooches; and what the whole weighs."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from math import ceil
+
+from ..geometry import area
+from ..pattern import Pattern, Piece
+from ..wording import said
+from .cloths import SewnCloth
+from .finishing import is_strip
+from .plan import Plan
+from .work import strip_length
+
+REEL = 100_000.0
+"""mm of thread on a reel. common practice, no source."""
+
+SPARE_THREAD = 0.15
+"""Part to buy over what the stitches take, for basting and mistakes. common practice, no source."""
+
+TO_TIE = 600.0
+"""mm of drawstring beyond the waist, to tie a bow. common practice, no source."""
+
+THREAD: dict[str, str] = {"wool": "wool thread, two-ply", "linen": "linen thread, waxed"}
+NEEDLE: dict[str, str] = {
+    "wool": "a needle with an eye that passes the wool thread easily",
+    "linen": "a fine sharp needle",
+}
+
+
+@dataclass(frozen=True)
+class Material:
+    """One thing to have: what, how much (lengths as marks), and a remark."""
+
+    what: str
+    amount: str
+    remark: str = ""
+
+
+@dataclass(frozen=True)
+class ThreadNeed:
+    """Thread of one kind: mm that the stitches take, mm to buy, and reels of that."""
+
+    kind: str
+    taken: float
+    to_buy: float
+    reels: int
+
+
+def finished_weight(plan: Plan) -> float:
+    """Grams: the cloth within the cutting lines of every copy, times its weight."""
+    return sum(
+        _cloth_area(piece) * piece.cut * plan.cloths[piece.cloth].weight / 1e6
+        for piece in plan.pattern.pieces
+    )
+
+
+def _cloth_area(piece: Piece) -> float:
+    """mm² of one copy with its allowances, less the holes cut in it."""
+    return area(piece.cutting_line) - sum(abs(area(h)) for h in piece.hole_cutting_lines.values())
+
+
+def thread_needed(plan: Plan, reel: float = REEL) -> tuple[ThreadNeed, ...]:
+    """Thread by the main cloth's fibre: everything in a garment is sewn with the one kind."""
+    main = plan.cloths.get("main") or next(iter(plan.cloths.values()))
+    to_buy = plan.work.thread * (1 + SPARE_THREAD)
+    return (ThreadNeed(THREAD[main.fibre], plan.work.thread, to_buy, max(1, ceil(to_buy / reel))),)
+
+
+def materials(plan: Plan, reel: float = REEL) -> tuple[Material, ...]:
+    """The list, in the order one would gather it."""
+    pattern = plan.pattern
+    return (
+        *_cloths(plan),
+        *_threads(plan, reel),
+        *(Material(NEEDLE[fibre], "1") for fibre in _fibres(plan.cloths.values())),
+        Material("pins, chalk, a tape and shears", ""),
+        *_strips(pattern),
+        *_by_option(pattern),
+    )
+
+
+def _fibres(cloths: Iterable[SewnCloth]) -> list[str]:
+    return list(dict.fromkeys(cloth.fibre for cloth in cloths))
+
+
+def _cloths(plan: Plan) -> Iterator[Material]:
+    for name, cloth in plan.cloths.items():
+        pieces = [piece for piece in plan.pattern.pieces if piece.cloth == name]
+        square = sum(_cloth_area(piece) * piece.cut for piece in pieces) / 1e6
+        called = cloth.fibre if name == "main" else f"{name}, {cloth.fibre}"
+        yield Material(
+            f"cloth: {called}, about {cloth.weight:.0f} g/m²",
+            f"{square:.2f} m² of pieces",
+            "The lay tells the length to buy; wash a sample first to learn what it shrinks.",
+        )
+
+
+def _threads(plan: Plan, reel: float) -> Iterator[Material]:
+    for need in thread_needed(plan, reel):
+        reels = f"{need.reels} reel{'s' if need.reels > 1 else ''} of {reel / 1000:.0f} m"
+        yield Material(
+            need.kind, f"{need.to_buy / 1000:.0f} m",
+            f"{reels}; the stitches take {need.taken / 1000:.0f} m, the rest is spare for basting.",
+        )
+    if "linen" in _fibres(plan.cloths.values()):
+        yield Material("beeswax", "a little", "Draw linen thread over it: it frays less.")
+
+
+def _strips(pattern: Pattern) -> Iterator[Material]:
+    for piece in pattern.pieces:
+        if is_strip(pattern, piece):
+            yield Material(
+                f"or ready-made braid or cord in place of the {piece.title}",
+                f"{piece.cut} × {said(strip_length(piece))}",
+            )
+
+
+def _by_option(pattern: Pattern) -> Iterator[Material]:
+    """Things that no piece of cloth stands for: the option that calls for them says so."""
+    options = pattern.options
+    if options.get("strap_style") == "loops":
+        yield Material("brooches", "2", "Or large pins; their size is a matter of time and place.")
+        yield Material("beads to hang between the brooches", "to taste")
+    closure = str(options.get("closure", ""))
+    if closure == "brooch":
+        yield Material("a brooch or a large pin", "1 or more")
+    elif closure.startswith("toggle"):
+        yield Material("toggles of wood, bone or horn", str(options.get("toggles", 1)))
+    waist = options.get("waist")
+    if closure == "belt" or waist == "belt-loops":
+        yield Material("a belt", "1")
+    if waist == "drawstring":
+        round_waist = next((x.girth for x in pattern.levels if x.name == "waist"), 0.0)
+        yield Material("cord or braid for the drawstring", f"about {said(round_waist + TO_TIE)}")
+    if any(line.name == "neck slit" for piece in pattern.pieces for line in piece.inner_lines):
+        yield Material("a bead and a thread loop, or a small brooch, for the neck slit", "1")

@@ -1,0 +1,291 @@
+"""A picture for the page and for paper: lines, hatching and words, told apart without colour.
+
+Units are those of a phone screen 360 wide; x to the right, y down. A picture is drawn through the pen
+protocol of `geometry.curves`, so that a PDF can draw it too; `svg` writes it as text.
+"""
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
+from html import escape
+from math import ceil, cos, floor, hypot, pi, sin
+from typing import Literal
+
+from ..geometry import Pen, Point, bounds
+from ..units import Unit
+from ..wording import spell
+
+LineStyle = Literal["cloth", "outline", "seam", "stitch", "fold", "guide", "hatch", "arrow", "fill"]
+
+
+@dataclass(frozen=True, slots=True)
+class Stroke:
+    """How a kind of line looks: width, dashes, and how dark (0 is the ink, 1 the paper)."""
+
+    width: float
+    dashes: tuple[float, ...] = ()
+    gray: float = 0.0
+
+
+STROKES: dict[LineStyle, Stroke] = {
+    "cloth": Stroke(1.1),
+    "outline": Stroke(2.2),
+    "seam": Stroke(3.6),
+    "stitch": Stroke(1.6, (4.0, 2.6)),
+    "fold": Stroke(0.8, (7.0, 2.5, 1.2, 2.5)),
+    "guide": Stroke(0.7, (2.0, 2.0), 0.35),
+    "hatch": Stroke(0.6, (), 0.4),
+    "arrow": Stroke(1.3),
+    "fill": Stroke(0.5),
+}
+
+HATCH_STEP = 5.0
+HATCH_ANGLE = pi / 4
+TEXT = 12.0
+"""Height of the words: read without glasses at 360 wide."""
+
+HALO = 3.0
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A polyline. A closed one of style `cloth` hides what lies beneath, one of `fill` is black."""
+
+    points: tuple[Point, ...]
+    style: LineStyle
+    closed: bool = False
+
+    def draw(self, pen: Pen) -> None:
+        pen.move_to(self.points[0])
+        for p in self.points[1:]:
+            pen.line_to(p)
+        if self.closed:
+            pen.close()
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """One line of text; `at` is its baseline's start, middle or end, about which it is turned by
+    `angle` degrees clockwise. Lengths in it are marks."""
+
+    text: str
+    at: Point
+    size: float = TEXT
+    anchor: Literal["start", "middle", "end"] = "middle"
+    bold: bool = False
+    angle: float = 0.0
+
+
+Item = Line | Words
+
+
+@dataclass(frozen=True)
+class Picture:
+    """Items in a space `width` by `height`; `title` says in words what is seen."""
+
+    title: str
+    width: float
+    height: float
+    items: tuple[Item, ...]
+
+    def moved(self, dx: float, dy: float) -> tuple[Item, ...]:
+        return tuple(_moved(item, dx, dy) for item in self.items)
+
+    @property
+    def is_empty(self) -> bool:
+        return not self.items
+
+
+def _moved(item: Item, dx: float, dy: float) -> Item:
+    if isinstance(item, Words):
+        return replace(item, at=Point(item.at.x + dx, item.at.y + dy))
+    return replace(item, points=tuple(Point(p.x + dx, p.y + dy) for p in item.points))
+
+
+def beside(title: str, pictures: Sequence[Picture], gap: float = 14.0) -> Picture:
+    """Pictures in a row, each in the middle of its height."""
+    height = max(picture.height for picture in pictures)
+    items: list[Item] = []
+    x = 0.0
+    for picture in pictures:
+        items.extend(picture.moved(x, (height - picture.height) / 2))
+        x += picture.width + gap
+    return Picture(title, x - gap, height, tuple(items))
+
+
+def below(title: str, pictures: Sequence[Picture], gap: float = 6.0) -> Picture:
+    """Pictures one under another, from the left."""
+    items: list[Item] = []
+    y = 0.0
+    for picture in pictures:
+        items.extend(picture.moved(0.0, y))
+        y += picture.height + gap
+    return Picture(title, max(p.width for p in pictures), y - gap, tuple(items))
+
+
+def hatched(polygon: Sequence[Point], step: float = HATCH_STEP, angle: float = HATCH_ANGLE) -> list[Line]:
+    """Lines `step` apart that fill a closed polygon, rising to the right: the wrong side of cloth.
+
+    source: scan-line filling by the even–odd rule.
+    """
+    along, across = Point(cos(angle), -sin(angle)), Point(sin(angle), cos(angle))
+    heights = [p.dot(across) for p in polygon]
+    found = []
+    for i in range(ceil(min(heights) / step), floor(max(heights) / step) + 1):
+        level = i * step + 1e-6
+        crossings = []
+        for k, p in enumerate(polygon):
+            before = heights[k - 1]
+            if (before > level) != (heights[k] > level):
+                part = (level - before) / (heights[k] - before)
+                crossings.append(polygon[k - 1].towards(p, part).dot(along))
+        crossings.sort()
+        for a, b in zip(crossings[::2], crossings[1::2], strict=False):
+            if b - a > 1.0:
+                found.append(Line((along * a + across * level, along * b + across * level), "hatch"))
+    return found
+
+
+def arrow(points: Sequence[Point], head: float = 6.0) -> list[Line]:
+    """A line with a barbed head at its last point."""
+    tip, tail = points[-1], points[-2]
+    if tip.distance(tail) < 1e-9:
+        return []
+    back = (tail - tip).unit() * head
+    return [
+        Line(tuple(points), "arrow"),
+        Line((tip + back.turned(0.45), tip, tip + back.turned(-0.45)), "arrow"),
+    ]
+
+
+def bow(a: Point, b: Point, bulge: float, count: int = 8) -> list[Point]:
+    """Points on a bow from a to b that stands `bulge` out to the left of the way. source: a parabola."""
+    way = b - a
+    if way.length < 1e-9:
+        return [a, b]
+    out = way.unit().outward * bulge
+    return [a + way * (i / count) + out * (4 * (i / count) * (1 - i / count))
+            for i in range(count + 1)]
+
+
+def fitted(
+    shapes: Iterable[Sequence[Point]], width: float, height: float, margin: float = 4.0
+) -> tuple[Callable[[Point], Point], float, float, float]:
+    """How to bring shapes in mm into a space: the mapping, its scale, and the size it really takes."""
+    points = [p for shape in shapes for p in shape]
+    left, top, right, bottom = bounds(points)
+    wide, high = max(right - left, 1e-6), max(bottom - top, 1e-6)
+    scale = min((width - 2 * margin) / wide, (height - 2 * margin) / high)
+
+    def at(p: Point) -> Point:
+        return Point(margin + (p.x - left) * scale, margin + (p.y - top) * scale)
+
+    return at, scale, wide * scale + 2 * margin, high * scale + 2 * margin
+
+
+def simplified(points: Sequence[Point], tolerance: float = 0.12) -> tuple[Point, ...]:
+    """The polyline less points that lie within `tolerance` of the lines between those kept.
+
+    source: Douglas & Peucker 1973, The Canadian Cartographer 10:112.
+    """
+    if len(points) < 3:
+        return tuple(points)
+    first, last = points[0], points[-1]
+    span = first.distance(last)
+    far, where = 0.0, 0
+    for i in range(1, len(points) - 1):
+        off = points[i] - first
+        distance = abs((last - first).cross(off)) / span if span > 1e-9 else hypot(off.x, off.y)
+        if distance > far:
+            far, where = distance, i
+    if far <= tolerance:
+        return first, last
+    return (*simplified(points[: where + 1], tolerance)[:-1],
+            *simplified(points[where:], tolerance))
+
+
+class _SvgPen:
+    def __init__(self) -> None:
+        self.parts: list[str] = []
+
+    def move_to(self, p: Point) -> None:
+        self.parts.append(f"M{_number(p.x)} {_number(p.y)}")
+
+    def line_to(self, p: Point) -> None:
+        self.parts.append(f"L{_number(p.x)} {_number(p.y)}")
+
+    def curve_to(self, c1: Point, c2: Point, p: Point) -> None:
+        self.parts.append(f"C{_number(c1.x)} {_number(c1.y)} {_number(c2.x)} {_number(c2.y)} "
+                          f"{_number(p.x)} {_number(p.y)}")
+
+    def close(self) -> None:
+        self.parts.append("Z")
+
+
+def _number(value: float) -> str:
+    text = f"{value:.1f}"
+    return text[:-2] if text.endswith(".0") else text
+
+
+def svg(picture: Picture, unit: Unit = "cm") -> str:
+    """The picture as an SVG element in the current colour; lengths in `unit`.
+
+    Classes: `cloth`, `outline`, `seam`, `stitch`, `fold`, `guide`, `hatch`, `arrow`, `fill`, `words`. Where cloth
+    lies on cloth the upper one is filled with the variable --ground (white unless the page sets it).
+    """
+    body: list[str] = []
+    run: list[Line] = []
+    for item in picture.items:
+        if isinstance(item, Line) and run and item.style == run[0].style and _may_run(item):
+            run.append(item)
+            continue
+        body.extend(_svg_lines(run))
+        run = []
+        if isinstance(item, Line):
+            run = [item]
+        else:
+            body.append(_svg_words(item, unit))
+    body.extend(_svg_lines(run))
+    title = escape(spell(picture.title, unit))
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="step-picture" role="img" '
+        f'viewBox="0 0 {_number(picture.width)} {_number(picture.height)}" fill="none" '
+        f'stroke="currentColor" stroke-linejoin="round"><title>{title}</title>{"".join(body)}</svg>'
+    )
+
+
+def _may_run(line: Line) -> bool:
+    """Whether lines of its kind may share one path: those that hide nothing."""
+    return line.style not in ("cloth", "fill")
+
+
+def _svg_lines(lines: Sequence[Line]) -> Iterable[str]:
+    if not lines:
+        return
+    style = lines[0].style
+    pen = _SvgPen()
+    for line in lines:
+        line.draw(pen)
+    stroke = STROKES[style]
+    look = f' stroke-width="{stroke.width:g}"'
+    if stroke.dashes:
+        look += f' stroke-dasharray="{" ".join(f"{d:g}" for d in stroke.dashes)}"'
+    if stroke.gray:
+        look += f' stroke-opacity="{1 - stroke.gray:g}"'
+    if style == "cloth" and lines[0].closed:
+        look += ' fill="var(--ground, #fff)"'
+    if style == "fill":
+        look += ' fill="currentColor"'
+    yield f'<path class="{style}"{look} d="{"".join(pen.parts)}"/>'
+
+
+def _svg_words(words: Words, unit: Unit) -> str:
+    bold = ' font-weight="700"' if words.bold else ""
+    if words.angle:
+        x, y = _number(words.at.x), _number(words.at.y)
+        bold += f' transform="rotate({_number(words.angle)} {x} {y})"'
+    return (
+        f'<text class="words" x="{_number(words.at.x)}" y="{_number(words.at.y)}" '
+        f'font-size="{words.size:g}" text-anchor="{words.anchor}"{bold} fill="currentColor" '
+        f'stroke="var(--ground, #fff)" stroke-width="{HALO:g}" paint-order="stroke">'
+        f"{escape(spell(words.text, unit))}</text>"
+    )

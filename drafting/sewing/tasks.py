@@ -1,0 +1,62 @@
+"""A task: what one step does, before it has words, lengths or a picture."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+from ..pattern import Attachment, Seam, SeamEdge
+from .graph import COVERING, Copy, copy_of, parts_of
+
+Kind = Literal[
+    "strip", "reinforce", "neck", "pleat", "join", "face", "catch", "fit", "let-out", "fell",
+    "opening", "vent", "edge", "attach", "hang", "tuck", "hem", "lining", "check",
+]
+
+JOINING: tuple[Kind, ...] = ("join", "face", "pleat", "lining")
+"""Kinds of task in which a seam is sewn: every seam in exactly one of them."""
+
+INNER_LAYERS = ("faced", "bound")
+"""Treatments by which a facing or a binding is sewn on and felled in one go."""
+
+LINED = COVERING
+"""Treatments by which a lining is felled on to edges that are already hemmed."""
+
+PLEATED = "pleat"
+
+
+@dataclass(frozen=True)
+class Task:
+    """`lines` are edges, slits and tucks that it works on; `closes` says that its seams join an
+    assembly to itself; `last` that a gusset was left for last."""
+
+    kind: Kind
+    seams: tuple[Seam, ...] = ()
+    lines: tuple[SeamEdge, ...] = ()
+    attachments: tuple[Attachment, ...] = ()
+    copies: tuple[Copy, ...] = ()
+    closes: bool = False
+    last: bool = False
+
+
+def of_lines(kind: Kind, lines: Iterable[SeamEdge]) -> Task:
+    lines = tuple(lines)
+    return Task(kind, lines=lines, copies=tuple(dict.fromkeys(map(copy_of, lines))))
+
+
+def of_seams(kind: Kind, seams: Iterable[Seam]) -> Task:
+    seams = tuple(seams)
+    return Task(kind, seams=seams, copies=around(seams))
+
+
+def around(seams: Iterable[Seam]) -> tuple[Copy, ...]:
+    """The copies that the seams join."""
+    return tuple(dict.fromkeys(copy_of(part) for seam in seams for part in parts_of(seam)))
+
+
+def copies_in(task: Task) -> Iterator[Copy]:
+    """Every copy the task touches, some more than once."""
+    yield from around(task.seams)
+    yield from map(copy_of, task.lines)
+    for a in task.attachments:
+        yield a.piece, a.copy
+        yield copy_of(a.to)

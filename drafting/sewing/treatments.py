@@ -1,0 +1,218 @@
+"""How seams and edges are finished: which rows of stitches, through how much cloth.
+
+A treatment knows nothing of garments. For a seam or edge of a given length it says which rows are sewn
+to join it and which later, after a fitting, to finish it.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from .stitches import STITCHES, Stack, roll_thickness
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row of stitches, mm long. `stitch_length` None takes the stitch's own."""
+
+    stitch: str
+    length: float
+    stack: Stack
+    stitch_length: float | None = None
+
+    @property
+    def count(self) -> int:
+        return STITCHES[self.stitch].count(self.length, self.stitch_length)
+
+    @property
+    def path(self) -> float:
+        """mm of thread lying in the row, without tails and slack."""
+        return STITCHES[self.stitch].thread(self.length, self.stack, self.stitch_length)
+
+
+@dataclass(frozen=True, slots=True)
+class Site:
+    """Where rows go: mm of seam, its allowance, the joining stitch, and the cloth's thickness.
+
+    `ground` is the thickness on the side the seam is felled towards, `other` on the far side, so that
+    felling either way through cloths of unlike weight comes out right. `outer` is the length of the
+    second edge of a facing or binding, where it differs.
+    """
+
+    length: float
+    allowance: float
+    stitch: str
+    ground: float
+    other: float
+    outer: float | None = None
+
+
+Rows = Callable[[Site], tuple[Row, ...]]
+
+
+def _none(_: Site) -> tuple[Row, ...]:
+    return ()
+
+
+def _run(site: Site) -> tuple[Row, ...]:
+    return (Row(site.stitch, site.length, Stack(site.ground + site.other)),)
+
+
+def _whipped(site: Site) -> tuple[Row, ...]:
+    return (Row("whip", site.length, Stack(site.ground + site.other)),)
+
+
+def _fell_over(site: Site) -> tuple[Row, ...]:
+    # The far side's allowance is folded over the trimmed one: two layers lie at the felled edge.
+    return (Row("fell", site.length, Stack(site.ground, 2 * site.other)),)
+
+
+def _fell_on(site: Site) -> tuple[Row, ...]:
+    return (Row("fell", site.length, Stack(2 * site.ground, 2 * site.other)),)
+
+
+def _fell_both(site: Site) -> tuple[Row, ...]:
+    return (
+        Row("fell", site.length, Stack(site.ground, 2 * site.ground)),
+        Row("fell", site.length, Stack(site.other, 2 * site.other)),
+    )
+
+
+def _overcast_both(site: Site) -> tuple[Row, ...]:
+    return (Row("whip", site.length, Stack(site.ground)), Row("whip", site.length, Stack(site.other)))
+
+
+def _lap(site: Site) -> tuple[Row, ...]:
+    return (Row("fell", site.length, Stack(site.ground, site.other)),)
+
+
+def _lap_back(site: Site) -> tuple[Row, ...]:
+    return (Row("fell", site.length, Stack(site.other, site.ground)),)
+
+
+def _fell_outer(site: Site) -> tuple[Row, ...]:
+    length = site.length if site.outer is None else site.outer
+    return (Row("fell", length, Stack(site.ground, 2 * site.other)),)
+
+
+def _hem_twice(site: Site) -> tuple[Row, ...]:
+    return (Row("hem", site.length, Stack(site.ground, 2 * site.ground)),)
+
+
+def _hem_once(site: Site) -> tuple[Row, ...]:
+    return (Row("hem", site.length, Stack(site.ground, site.ground)),)
+
+
+def _rolled(site: Site) -> tuple[Row, ...]:
+    return (Row("roll", site.length, Stack(roll_thickness(site.allowance, site.ground))),)
+
+
+@dataclass(frozen=True)
+class Treatment:
+    """`join` rows are sewn when the pieces meet, `finish` rows afterwards.
+
+    `say_join` and `say_finish` are sentences for the sewer; `layers` a word for the seam table.
+    """
+
+    name: str
+    title: str
+    join: Rows
+    finish: Rows
+    say_join: str
+    say_finish: str = ""
+    iso_4916: str = ""
+    provenance: str = "common practice, no source"
+
+
+SEAMS: Mapping[str, Treatment] = {
+    treatment.name: treatment
+    for treatment in (
+        Treatment(
+            "run-and-fell", "run and fell", _run, _fell_over,
+            "Right sides together.",
+            "Trim the allowance on the side it will lie to half, fold the other over it and turn "
+            "its edge under, lay both flat and fell the fold down.",
+            iso_4916="2.04",
+            provenance="from memory: ISO 4916:1991, class 2; common practice, no source",
+        ),
+        Treatment(
+            "felled-open", "run, opened and felled", _run, _fell_both,
+            "Right sides together.",
+            "Press the allowances apart, turn the edge of each under and fell both down.",
+        ),
+        Treatment(
+            "overcast", "run, edges overcast", _run, _overcast_both,
+            "Right sides together.",
+            "Press the allowances apart and overcast each raw edge.",
+        ),
+        Treatment(
+            "plain", "run, edges left raw", _run, _none,
+            "Right sides together. The cloth must be fulled enough not to fray.",
+        ),
+        Treatment(
+            "butted selvedges", "butted and whipped", _whipped, _none,
+            "Lay the two selvedges or turned edges side by side, right sides together, and whip "
+            "them so that the seam opens flat.",
+        ),
+        Treatment(
+            "felled lining", "lining felled on", _fell_on, _none,
+            "Lay the lining in, wrong side to wrong side, turn its edge under and fell it to the hem's "
+            "allowance, so that no stitch shows outside.",
+        ),
+        Treatment(
+            "pleat", "pleat sewn down", _run, _none,
+            "Bring the pleat's two lines together, right sides together, and sew from the top down.",
+        ),
+        Treatment(
+            "lapped", "lapped and felled twice", _lap, _lap_back,
+            "Lay one edge over the other by the allowance, both right sides up, and fell the edge "
+            "that shows.",
+            "Turn the work over and fell the other edge down inside.",
+        ),
+        Treatment(
+            "faced", "faced", _run, _fell_outer,
+            "Lay the facing's right side on the garment's right side.",
+            "Snip the allowance along the curve, turn the facing to the inside and roll the seam "
+            "just out of sight. Turn the facing's outer edge under and fell it down.",
+        ),
+        Treatment(
+            "bound", "bound", _run, _fell_outer,
+            "Lay the binding's right side on the garment's right side, edges level.",
+            "Fold the binding over the edge, turn it under and fell it down inside, on the line of "
+            "the first row.",
+        ),
+    )
+}
+
+EDGES: Mapping[str, Treatment] = {
+    treatment.name: treatment
+    for treatment in (
+        Treatment("double-turned", "hem turned twice", _none, _hem_twice, "",
+                  "Fold the edge to the inside by half the allowance, fold again, and hem."),
+        Treatment("single-turned", "turned once", _none, _hem_once, "",
+                  "Turn the edge to the inside once and hem it; the cloth must not fray."),
+        Treatment("rolled", "rolled edge", _none, _rolled, "",
+                  "Roll the raw edge to the inside, tight as a straw, and whip over the roll."),
+    )
+}
+
+
+ALSO_CALLED = {"felled": "felled lining", "butted": "butted selvedges"}
+
+
+def seam_treatment(name: str) -> Treatment:
+    """Raises KeyError with a sentence when no seam is treated so."""
+    try:
+        return SEAMS[ALSO_CALLED.get(name, name)]
+    except KeyError:
+        raise KeyError(
+            f"no seam is treated “{name}”: say one of {', '.join(SEAMS)}"
+        ) from None
+
+
+ROLLED_UNDER = 10.0
+"""mm of allowance under which a folded edge is rolled, not turned twice. common practice, no source."""
+
+
+def edge_treatment(allowance: float) -> Treatment:
+    """How a folded edge with so many mm of allowance is hemmed."""
+    return EDGES["rolled" if allowance < ROLLED_UNDER else "double-turned"]

@@ -1,0 +1,183 @@
+"""The chalk plan as a PDF: the lay with its marks, then each piece's numbers, to follow with a tape."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from io import BytesIO
+from typing import TYPE_CHECKING
+
+from ..chalk import ChalkPlan
+from ..cloth import Cloth
+from ..geometry import Point
+from ..lay.layout import Layout
+from ..units import format_length
+from .chalk_words import PieceWords, before_you_start, piece_words
+from .ink import MM, Ink, prepare_reportlab, printed_width, wrapped
+from .paper import MARGIN, Paper
+from .text import clean
+
+if TYPE_CHECKING:
+    from reportlab.pdfgen.canvas import Canvas
+
+TITLE, HEAD, BODY, FOOT = 7.0, 4.6, 3.6, 2.8
+"""Letter sizes, mm: readable at arm's length on a table."""
+
+LEADING = 1.35
+COLUMN_GAP = 8.0
+
+
+def chalk_plan_pdf(
+    plan: ChalkPlan, layout: Layout, cloth: Cloth, *, paper: Paper, title: str, name: str | None = None
+) -> bytes:
+    """The lay on the first page, the pieces' marks after it, in two columns."""
+    from reportlab.pdfgen.canvas import Canvas
+
+    prepare_reportlab()
+    buffer = BytesIO()
+    canvas = Canvas(buffer, pagesize=(paper.width * MM, paper.height * MM), invariant=1)
+    whose = clean(name) if name else ""
+    heading = f"Chalk plan · {clean(title)}" + (f" · {whose}" if whose else "")
+    canvas.setTitle(heading)
+    canvas.setCreator("Ellwand")
+    pages = _Pages(canvas, paper, heading)
+    _lay_page(pages, plan, layout, cloth)
+    pages.next_page()
+    for words in piece_words(plan):
+        pages.put(_block(words, pages.column_width))
+    canvas.showPage()
+    canvas.save()
+    return buffer.getvalue()
+
+
+class _Pages:
+    """Pages in two columns: blocks go in whole where they fit, else in the next column."""
+
+    def __init__(self, canvas: "Canvas", paper: Paper, heading: str) -> None:
+        self.canvas, self.paper, self.heading = canvas, paper, heading
+        self.number = 0
+        self.ink = Ink(canvas, paper.height)
+        self.column_width = (paper.width - 2 * MARGIN - COLUMN_GAP) / 2
+        self.bottom = paper.height - MARGIN - FOOT * 2
+        self._start()
+
+    def _start(self) -> None:
+        self.number += 1
+        self.column, self.y = 0, MARGIN
+        self.ink.text(f"{self.heading} · page {self.number}", MARGIN,
+                      self.paper.height - MARGIN, FOOT)
+
+    def next_page(self) -> None:
+        self.canvas.showPage()
+        self._start()
+
+    def put(self, block: Sequence["_Line"]) -> None:
+        height = sum(line.height for line in block)
+        if self.y + height > self.bottom and self.y > MARGIN:
+            self._next_column()
+        for line in block:
+            if self.y + line.height > self.bottom:
+                self._next_column()
+            line.draw(self.ink, MARGIN + self.column * (self.column_width + COLUMN_GAP), self.y)
+            self.y += line.height
+
+    def _next_column(self) -> None:
+        if self.column:
+            self.next_page()
+        else:
+            self.column, self.y = 1, MARGIN
+
+
+class _Line:
+    """One line: cells at their own places across the column."""
+
+    def __init__(self, cells: Sequence[tuple[float, str]], size: float = BODY, bold: bool = False,
+                 after: float = 0.0) -> None:
+        self.cells, self.size, self.bold = cells, size, bold
+        self.height = size * LEADING + after
+
+    def draw(self, ink: Ink, x: float, y: float) -> None:
+        for at, text in self.cells:
+            ink.text(text, x + at, y + self.size, self.size, bold=self.bold)
+
+
+def _block(words: PieceWords, width: float) -> list[_Line]:
+    first, second = width * 0.16, width * 0.58
+    lines = [_Line([(0, line)], HEAD, bold=True, after=0.6)
+             for line in wrapped(clean(words.title), HEAD, width, True)]
+    lines.append(_Line([(0, "mark"), (first, "from left selvedge"), (second, "from cut end")], FOOT))
+    lines += [_Line([(0, label), (first, x), (second, y)]) for label, x, y in words.marks]
+    for sentence in (*words.joins, words.check):
+        lines += [_Line([(0, line)]) for line in wrapped(sentence, BODY, width)]
+    lines.append(_Line([], BODY))
+    return lines
+
+
+def _lay_page(pages: _Pages, plan: ChalkPlan, layout: Layout, cloth: Cloth) -> None:
+    ink, width = pages.ink, pages.paper.width - 2 * MARGIN
+    y = MARGIN + TITLE
+    for line in wrapped(pages.heading, TITLE, width, True):
+        ink.text(line, MARGIN, y, TITLE, bold=True)
+        y += TITLE * LEADING
+    for sentence in before_you_start(plan):
+        for line in wrapped(sentence, BODY, width):
+            ink.text(line, MARGIN, y, BODY)
+            y += BODY * LEADING
+    _draw_lay(ink, plan, layout, cloth, (MARGIN, y + 2), width, pages.bottom - y - 4)
+
+
+@dataclass(frozen=True)
+class LayDrawing:
+    """The lay with its marks, as a drawing for other sheets; mm."""
+
+    plan: ChalkPlan
+    layout: Layout
+    cloth: Cloth
+    width: float = 170.0
+    height: float = 200.0
+
+    @property
+    def title(self) -> str:
+        return "The lay, with every mark"
+
+    def draw(self, ink: Ink) -> None:
+        _draw_lay(ink, self.plan, self.layout, self.cloth, (0.0, 0.0), self.width, self.height - 5)
+
+
+def _draw_lay(
+    ink: Ink, plan: ChalkPlan, layout: Layout, cloth: Cloth, corner: tuple[float, float],
+    width: float, height: float,
+) -> None:
+    """Fitted into `width` by `height` mm below the corner."""
+    full = layout.width + 2 * cloth.selvedge
+    scale = min(width / full, height / layout.length)
+    left, top = corner[0] + (width - full * scale) / 2, corner[1]
+
+    def at(x: float, y: float) -> Point:
+        return Point(left + x * scale, top + y * scale)
+
+    ink.rect(left, top, full * scale, layout.length * scale, 0.3)
+    for x in (cloth.selvedge, full - cloth.selvedge):
+        pen = ink.plain_pen(0.15, (1.0, 1.0))
+        pen.line(at(x, 0), at(x, layout.length))
+        pen.stroke()
+    for placement in layout.placements:
+        pen = ink.plain_pen(0.35)
+        pen.polygon(tuple(at(x + cloth.selvedge, y) for x, y in placement.outline))
+        pen.stroke()
+    size = 2.6
+    for piece in plan.pieces:
+        middle = at(sum(m.x for m in piece.marks) / len(piece.marks),
+                    sum(m.y for m in piece.marks) / len(piece.marks))
+        xs, ys = [m.x * scale for m in piece.marks], [m.y * scale for m in piece.marks]
+        upright = max(ys) - min(ys) > max(xs) - min(xs)
+        room = 0.8 * max(max(ys) - min(ys), max(xs) - min(xs))
+        text = clean(piece.title)
+        fits = min(3.4, room / max(printed_width(text, 1.0), 1e-6))
+        ink.text(text, middle.x, middle.y, max(fits, 1.6), middle=True, angle=90 if upright else 0)
+        for mark in piece.marks:
+            p = at(mark.x, mark.y)
+            towards = p.towards(middle, min(0.4, 3.0 / max(p.distance(middle), 1e-6)))
+            ink.text(mark.label, towards.x, towards.y + size / 3, size, middle=True)
+    ink.text(
+        f"{format_length(full, plan.unit)} wide, {format_length(layout.length, plan.unit)} long",
+        left, top + layout.length * scale + size * 1.4, size,
+    )

@@ -1,0 +1,105 @@
+"""The lay as a picture: the cloth to scale, every piece on it, and the chalk marks if wanted.
+
+Written as plain strings, as the preview is. Classes: `cloth`, `selvedge`, `piece` (with `turned`),
+`label`, `dim`, `mark`.
+"""
+
+from collections.abc import Sequence
+
+from ..chalk import ChalkPlan
+from ..cloth import Cloth
+from ..lay.layout import Layout, Placement
+from ..units import Unit, format_length
+from .text import clean, escaped, text_width
+
+LETTERS = 1 / 30
+"""Text size over the cloth's width."""
+
+
+def lay_svg(
+    layout: Layout, cloth: Cloth, *, unit: Unit = "cm", plan: ChalkPlan | None = None,
+    standalone: bool = False,
+) -> str:
+    """The lay, x across the cloth from its left selvedge, y along it from the cut end.
+
+    `plan` adds its marks with their letters. `standalone` gives the SVG its own colours and a size in
+    mm, for a file; without, the page's style decides.
+    """
+    edge = cloth.selvedge
+    width, length = layout.width + 2 * edge, layout.length
+    size = max(width, length / 3) * LETTERS
+    margin, head = size * 0.6, size * 1.8
+    parts = [
+        _rect("cloth", margin, head, width, length),
+        *(_rect("selvedge", x, head, edge, length) for x in
+          ((margin, margin + width - edge) if edge else ())),
+        *(_piece(p, margin + edge, head, size) for p in layout.placements),
+        _text("dim", margin + width / 2, head - size * 0.5,
+              f"{format_length(width, unit)} wide × {format_length(length, unit)} long", size),
+    ]
+    if plan:
+        parts += _marks(plan, margin, head, size)
+    total_width, total_height = width + 2 * margin, length + head + margin
+    title = f"Lay: {len(layout.placements)} pieces on {format_length(width, unit)} cloth"
+    style = (
+        f' width="{total_width:.1f}mm" height="{total_height:.1f}mm" fill="white" stroke="black"'
+        if standalone else ' fill="none" stroke="currentColor"'
+    )
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="lay" role="img" viewBox="0 0 '
+        f'{total_width:.0f} {total_height:.0f}"{style} stroke-width="{size / 14:.1f}" '
+        f'font-size="{size:.1f}" font-family="sans-serif" text-anchor="middle">'
+        f"<title>{escaped(title)}</title>{''.join(parts)}</svg>"
+    )
+
+
+def _rect(name: str, x: float, y: float, width: float, height: float) -> str:
+    return (f'<rect class="{name}" x="{x:.1f}" y="{y:.1f}" width="{width:.1f}" '
+            f'height="{height:.1f}"/>')
+
+
+def _text(name: str, x: float, y: float, text: str, size: float, turn: bool = False) -> str:
+    rotate = f' transform="rotate(90 {x:.1f} {y:.1f})"' if turn else ""
+    return (f'<text class="{name}" x="{x:.1f}" y="{y:.1f}" font-size="{size:.1f}"{rotate} '
+            f'fill="currentColor" stroke="none">{escaped(clean(text))}</text>')
+
+
+def _piece(placement: Placement, left: float, top: float, size: float) -> str:
+    points = [(left + x, top + y) for x, y in placement.outline]
+    path = "M" + "L".join(f"{x:.1f} {y:.1f}" for x, y in points) + "Z"
+    turned = " turned" if placement.rotation % 360 else ""
+    cx, cy = _middle(points)
+    text = placement.piece
+    xs, ys = [x for x, _ in points], [y for _, y in points]
+    across, along = max(xs) - min(xs), max(ys) - min(ys)
+    upright = along > across
+    fit = 0.85 * (along if upright else across) / max(text_width(text, 1.0), 1e-6)
+    small = min(size, fit, 0.8 * min(across, along))
+    return (f'<path class="piece{turned}" d="{path}"/>'
+            + _text("label", cx, cy, text, max(small, size * 0.3), upright))
+
+
+def _middle(points: Sequence[tuple[float, float]]) -> tuple[float, float]:
+    """The centroid. source: plane geometry (first moments of a polygon)."""
+    area = x = y = 0.0
+    for (x0, y0), (x1, y1) in zip(points, [*points[1:], points[0]], strict=True):
+        cross = x0 * y1 - x1 * y0
+        area += cross
+        x += (x0 + x1) * cross
+        y += (y0 + y1) * cross
+    return x / (3 * area), y / (3 * area)
+
+
+def _marks(plan: ChalkPlan, left: float, top: float, size: float) -> list[str]:
+    found = []
+    for piece in plan.pieces:
+        cx = sum(m.x for m in piece.marks) / len(piece.marks)
+        cy = sum(m.y for m in piece.marks) / len(piece.marks)
+        for mark in piece.marks:
+            x, y = left + mark.x, top + mark.y
+            dx, dy = cx - mark.x, cy - mark.y
+            reach = max((dx * dx + dy * dy) ** 0.5, 1e-6)
+            found.append(f'<circle class="mark" cx="{x:.1f}" cy="{y:.1f}" r="{size / 6:.1f}"/>')
+            found.append(_text("mark", x + dx / reach * size, y + dy / reach * size + size * 0.25,
+                               mark.label, size * 0.7))
+    return found

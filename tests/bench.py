@@ -1,0 +1,151 @@
+#!/usr/bin/env python3
+"""How fast it is, as ratios measured in one run on one machine. A benchmark, not a test.
+
+    python tests/bench.py             every part
+    python tests/bench.py loading     the parts named
+
+Run it with the Python of .venv. A part is a function without arguments that prints its table;
+add one and name it in PARTS.
+"""
+
+import gzip
+import shutil
+import sys
+import tempfile
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from statistics import median
+
+ROOT = Path(__file__).resolve().parent.parent
+sys.path.insert(0, str(ROOT))
+
+import build  # noqa: E402
+from tests.conftest import CHROMIUM_FLAGS, PlainSite  # noqa: E402
+
+ROUNDS = 5
+BARE_PAGE = """<!doctype html><script type="module">
+import { loadPyodide } from "./pyodide.mjs";
+const python = await loadPyodide();
+await python.loadPackage("numpy");
+python.runPython("import numpy");
+performance.mark("done");
+</script>"""
+BARE_FILES = (
+    "pyodide.mjs",
+    "pyodide.asm.js",
+    "pyodide.asm.wasm",
+    "python_stdlib.zip",
+    "pyodide-lock.json",
+)
+
+
+@contextmanager
+def chromium() -> Iterator:
+    """The browser the tests use, for the length of one part."""
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as playwright:
+        yield playwright.chromium.launch(
+            executable_path=build.browser(), args=list(CHROMIUM_FLAGS)
+        )
+
+
+def line(what: str, value: float, unit: str, ratio: float, limit: float) -> None:
+    """One row: the median, its ratio to the yardstick, and the limit that issue 2 sets."""
+    verdict = "within" if ratio <= limit else "OVER"
+    print(f"{what:<44}{value:>9,.0f} {unit:<4}{ratio:>7.2f} ×   {verdict} {limit:g} ×")
+
+
+def loading() -> None:
+    """Page usable and first pattern, against an empty page that loads Pyodide and imports numpy."""
+    build.site()
+    times: dict[str, list[float]] = {}
+    with tempfile.TemporaryDirectory() as folder, chromium() as browser:
+        bare = PlainSite(bare_pyodide(Path(folder)))
+        ours = PlainSite(build.DIST)
+        for _ in range(ROUNDS):  # in turn, so that whatever else the machine does falls on all
+            visit(browser.new_context(), bare.url, times, {"done": "bare"}, "bare")
+            context = browser.new_context()
+            for kind in ("first visit", "later visit, network on"):
+                visit(context, ours.url, times, OUR_MARKS, kind)
+            context.set_offline(True)
+            visit(context, ours.url, times, OUR_MARKS, "later visit, network off")
+            context.close()
+        fetched = bytes_before_first_pattern(browser)
+        bare.stop()
+        ours.stop()
+    yardstick = median(times["bare"])
+    print(f"loading: median of {ROUNDS}; empty page, Pyodide and numpy: {yardstick:,.0f} ms")
+    for kind, limit in (
+        ("first visit", 0.9),
+        ("later visit, network on", 0.5),
+        ("later visit, network off", 0.5),
+    ):
+        usable, drafted = (median(times[f"{kind}: {what}"]) for what in OUR_MARKS.values())
+        line(f"{kind}: page usable", usable, "ms", usable / yardstick, 0.25)
+        line(f"{kind}: first pattern", drafted, "ms", drafted / yardstick, limit)
+    stock = build.npm_package("pyodide")
+    alone = sum(len(gzip.compress((stock / name).read_bytes())) for name in BARE_FILES)
+    line("first visit: gzip before the first pattern", fetched / 1000, "kB", fetched / alone, 1.2)
+
+
+OUR_MARKS = {"usable": "usable", "first-pattern": "first pattern"}
+
+
+def visit(context, url: str, times: dict, marks: dict[str, str], kind: str) -> None:
+    """Open the page as a visitor would and note when it set its performance marks."""
+    page = context.new_page()
+    page.goto(url)
+    if kind == "bare":
+        page.wait_for_function("performance.getEntriesByName('done').length", timeout=120_000)
+    else:  # all that a visit loads has to be over, or it would fall on the next one
+        page.wait_for_function("document.documentElement.dataset.offline", timeout=120_000)
+    for mark, what in marks.items():
+        at = page.evaluate(f"performance.getEntriesByName('{mark}')[0].startTime")
+        times.setdefault("bare" if kind == "bare" else f"{kind}: {what}", []).append(at)
+    page.close()
+    if kind == "bare":
+        context.close()
+
+
+def bare_pyodide(folder: Path) -> Path:
+    """The yardstick: Pyodide as published, numpy, and a page with nothing else on it."""
+    shutil.copytree(build.npm_package("pyodide"), folder, dirs_exist_ok=True)
+    for wheel in build.wheels():
+        if wheel.name.startswith("numpy-"):
+            shutil.copy(wheel, folder)
+    (folder / "index.html").write_text(BARE_PAGE, encoding="utf-8")
+    return folder
+
+
+def bytes_before_first_pattern(browser) -> int:
+    """What a first visit has fetched by the time its pattern is drawn, as gzip."""
+    site = PlainSite(build.DIST)
+    context = browser.new_context()
+    page = context.new_page()
+    page.goto(site.url)
+    page.wait_for_function("performance.getEntriesByName('first-pattern').length")
+    drafted = page.evaluate(
+        "performance.timeOrigin + performance.getEntriesByName('first-pattern')[0].startTime"
+    )
+    context.close()
+    site.stop()
+    names = {name or "index.html" for when, name in site.asked if when * 1000 < drafted}
+    return sum(len(gzip.compress((build.DIST / name).read_bytes())) for name in names)
+
+
+PARTS: dict[str, Callable[[], None]] = {"loading": loading}
+
+
+def main(names: list[str]) -> int:
+    if unknown := [name for name in names if name not in PARTS]:
+        print(f"There is no part called {', '.join(unknown)}; the parts are {', '.join(PARTS)}.")
+        return 2
+    for name in names or PARTS:
+        PARTS[name]()
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

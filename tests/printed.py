@@ -1,0 +1,79 @@
+"""Reading printed sheets back with other people's tools: pdfplumber, poppler's pdftoppm, ElementTree."""
+
+import io
+import re
+import subprocess
+import xml.etree.ElementTree as ElementTree
+from collections.abc import Iterator
+from pathlib import Path
+
+import numpy as np
+import pdfplumber
+from PIL import Image
+
+SVG = "{http://www.w3.org/2000/svg}"
+POINT = 25.4 / 72
+"""mm. source: ISO 32000-1:2008, 8.3.2.3."""
+
+Image.MAX_IMAGE_PIXELS = None
+
+
+def rasters(pdf: bytes, folder: Path, dpi: int, first: int = 1, last: int = 0) -> list[np.ndarray]:
+    """Pages as arrays of grey, 0 black to 255 white, through pdftoppm."""
+    source = folder / "sheet.pdf"
+    source.write_bytes(pdf)
+    pages = ["-f", str(first), *(["-l", str(last)] if last else [])]
+    subprocess.run(
+        ["pdftoppm", "-r", str(dpi), "-gray", *pages, str(source), str(folder / "page")],
+        check=True,
+    )
+    return [np.asarray(Image.open(path)) for path in sorted(folder.glob("page-*.pgm"))]
+
+
+def page_texts(pdf: bytes) -> list[str]:
+    with pdfplumber.open(io.BytesIO(pdf)) as document:
+        return [page.extract_text() for page in document.pages]
+
+
+def svg_pieces(svg: str) -> dict[str, ElementTree.Element]:
+    """The group of each piece, by the piece's name."""
+    root = ElementTree.fromstring(svg)
+    return {g.get("data-piece"): g for g in root.iter(f"{SVG}g") if g.get("data-piece")}
+
+
+def moved_by(group: ElementTree.Element) -> tuple[float, float]:
+    """The group's translation."""
+    x, y = re.fullmatch(r"translate\(([-\d.]+) ([-\d.]+)\)", group.get("transform")).groups()
+    return float(x), float(y)
+
+
+def cutting_polygon(group: ElementTree.Element) -> list[tuple[float, float]]:
+    """The cutting line in the piece's own coordinates, mm; it is drawn in straight lines."""
+    (path,) = (p for p in group.iter(f"{SVG}path") if p.get("class") == "cutting")
+    d = path.get("d")
+    assert set(re.findall("[A-Za-z]", d)) == {"M", "L", "Z"}
+    return [tuple(map(float, pair.split())) for pair in re.split("[ML]", d.rstrip("Z"))[1:]]
+
+
+def words(svg: str) -> list[str]:
+    return ["".join(t.itertext()) for t in ElementTree.fromstring(svg).iter(f"{SVG}text")]
+
+
+def tile_of(text: str) -> tuple[int, int] | None:
+    """Row and column, from 1, as the page's foot gives them."""
+    found = re.search(r"row (\d+), column (\d+)", text)
+    return (int(found[1]), int(found[2])) if found else None
+
+
+def register_marks(page: pdfplumber.page.Page) -> Iterator[tuple[float, float]]:
+    """Middles of the page's crosses: two lines, 8 mm long each, that halve each other. mm."""
+    level, upright = [], []
+    for line in page.lines:
+        x0, x1, y0, y1 = (line[k] * POINT for k in ("x0", "x1", "top", "bottom"))
+        if abs(x1 - x0 - 8) < 0.01 and y1 - y0 < 0.01:
+            level.append(((x0 + x1) / 2, y0))
+        elif abs(y1 - y0 - 8) < 0.01 and x1 - x0 < 0.01:
+            upright.append((x0, (y0 + y1) / 2))
+    for x, y in level:
+        if any(abs(x - ux) < 0.01 and abs(y - uy) < 0.01 for ux, uy in upright):
+            yield x, y

@@ -1,0 +1,125 @@
+"""The cloak: radii, quarters, whole widths of cloth, and what it must clear."""
+
+from math import pi
+
+import pytest
+
+from drafting.problems import BadInput
+from drafting.truing import true_up
+from tests.sewn import sewn
+
+
+def cloak(**options):
+    return sewn("cloak", **options)
+
+
+def checks(**options):
+    return {check.name: check for check in true_up(cloak(**options))}
+
+
+@pytest.mark.parametrize(
+    ("shape", "angle"), [("half-circle", pi), ("three-quarter-circle", 3 * pi / 2)]
+)
+@pytest.mark.parametrize("cut", ["whole", "quarters"])
+def test_neck_and_hem_have_the_lengths_asked_for_however_it_is_cut(shape, angle, cut):
+    pattern = cloak(shape=shape, cut=cut, neck_length="54cm", length="1m")
+    (piece,) = (p for p in pattern.pieces if p.name in ("cloak", "quarter"))
+    assert piece.cut * piece.outline["neck"].length == pytest.approx(540)
+    assert piece.cut * piece.outline["hem"].length == pytest.approx(540 + angle * 1000)
+    assert piece.outline["left"].length == piece.outline["right"].length == pytest.approx(1000)
+
+
+def test_a_three_quarter_circle_is_three_quarters_sewn_in_a_row():
+    pattern = cloak(shape="three-quarter-circle")
+    joins = [seam for seam in pattern.seams if "to" in seam.name and "quarter" in seam.name]
+    assert [(s.a[0].copy, s.a[0].edge, s.b[0].copy, s.b[0].edge) for s in joins] == [
+        (1, "left", 2, "right"), (2, "left", 3, "right")]
+
+
+def test_the_neck_worked_out_closes_and_lets_the_cone_lie_on_the_shoulders():
+    for shape in ("half-circle", "three-quarter-circle"):
+        found = checks(shape=shape)
+        assert found["closes round the neck"].passed and found["lies on the shoulders"].passed
+
+
+def test_more_of_a_circle_needs_a_shorter_neck():
+    half, three = cloak(), cloak(shape="three-quarter-circle")
+    assert three.finished["neck_length"] < half.finished["neck_length"]
+
+
+def test_the_binding_is_as_long_as_the_neck():
+    pattern = cloak(shape="three-quarter-circle", neck_length="50cm")
+    (seam,) = (seam for seam in pattern.seams if seam.treatment == "bound")
+    assert pattern.side_length(seam.a) == pytest.approx(500)
+    assert pattern.side_length(seam.b) == pytest.approx(500)
+
+
+def test_a_rectangle_is_whole_widths_of_a_narrow_cloth_joined_by_their_selvedges():
+    pattern = cloak(shape="rectangle", loom_width="60cm", length="115cm")
+    piece = pattern.piece("width")
+    assert piece.cut == 2
+    assert pattern.finished["length"] == 1200
+    (seam,) = pattern.seams
+    assert seam.treatment == "butted selvedges" and seam.allowance == 0
+    assert piece.allowance("top") == piece.allowance("bottom") == 0
+    assert any("120" in note or "instead" in note for note in pattern.notes)
+
+
+def test_a_lined_rectangle_loses_its_seam_allowances_from_each_width():
+    pattern = cloak(shape="rectangle", loom_width="60cm", length="115cm", lining="full",
+                    seam_allowance="2cm")
+    assert pattern.finished["length"] == pytest.approx(2 * (600 - 40))
+
+
+def test_a_half_circle_reaches_from_selvedge_to_selvedge():
+    pattern = cloak(loom_width="130cm")
+    left, top, right, bottom = pattern.piece("cloak").outline.bounds
+    xs = [p.x for p in pattern.piece("cloak").cutting_line]
+    assert max(xs) - min(xs) == pytest.approx(1300, abs=0.1)
+
+
+def test_the_lining_meets_every_edge():
+    for shape in ("rectangle", "half-circle", "three-quarter-circle"):
+        pattern = cloak(shape=shape, lining="full")
+        felled = {s.name for s in pattern.seams if s.treatment == "felled lining"}
+        assert felled == {f"lining, {side}" for side in ("left front", "right front", "hem", "neck")}
+        assert all(c.passed for c in true_up(pattern))
+
+
+def test_a_toggle_brings_a_loop_near_the_neck_and_a_brooch_brings_its_caution():
+    pattern = cloak(closure="toggle")
+    (end,) = pattern.attachments
+    assert end.piece == "loop" and end.distance < 50
+    assert any("sharp" in c for c in cloak(closure="brooch").cautions)
+    assert any("child" in c for c in pattern.cautions)
+
+
+@pytest.mark.parametrize(
+    ("options", "fields"),
+    [
+        ({"shape": "rectangle", "cut": "quarters"}, {"cut", "shape"}),
+        ({"shape": "rectangle", "neck_length": "50cm"}, {"neck_length", "shape"}),
+        ({"loom_width": "2cm"}, {"loom_width"}),
+    ],
+)
+def test_options_that_contradict_are_named_together(options, fields):
+    with pytest.raises(BadInput) as caught:
+        cloak(**options)
+    (problem,) = caught.value.problems
+    assert {problem.field, *problem.also} == fields
+
+
+@pytest.mark.parametrize(
+    ("options", "failing"),
+    [
+        ({"neck_length": "36cm"}, "closes round the neck"),
+        ({"neck_length": "40cm"}, "lies on the shoulders"),
+        ({"shape": "rectangle", "width": "1m"}, "laps round the shoulders"),
+        ({"length": "150cm"}, "hem clears the ground"),
+    ],
+)
+def test_what_fails_says_what_would_do_and_that_does(options, failing):
+    check = checks(**options)[failing]
+    assert not check.passed and check.remedies
+    for remedy in check.remedies:
+        assert checks(**{**options, remedy.option: remedy.value})[failing].passed
