@@ -110,14 +110,14 @@ def from_link(read, lengths):
     return draft, said
 
 
-def to_link(draft, asked, lengths, order, with_name):
+def to_link(draft, asked, needed, lengths, order, with_name):
     """The draft as link.write_link wants it: in the form's order, each length with its unit.
 
-    `asked` are the measurements the form shows, `order` all names in the order of writing, and
-    `lengths` as for Draft.switch_unit.
+    `asked` are the measurements the form shows, `needed` those it must have, `order` all names in the
+    order of writing, and `lengths` as for Draft.switch_unit.
     """
     measured = dict(draft.measurements)
-    measured.update(measured_of(draft, asked))
+    measured.update(measured_of(draft, asked, needed))
     written = {"garment": draft.garment, "name": draft.name.strip() if with_name else ""}
     for key in ("unit", "paper", "sex", "age_months"):
         written[key] = getattr(draft, key)
@@ -130,19 +130,19 @@ def to_link(draft, asked, lengths, order, with_name):
     return written
 
 
-def measured_of(draft, asked):
-    """The measurements to draft with: the example's while none is typed."""
+def measured_of(draft, asked, needed):
+    """The measurements to draft with: the example's, those that are needed, while none is typed."""
     example = EXAMPLE_MEASUREMENTS[draft.unit]
-    return draft.typed(asked) or {name: example[name] for name in asked if name in example}
+    return draft.typed(asked) or {name: example[name] for name in needed}
 
 
-def request_of(draft, asked):
+def request_of(draft, asked, needed):
     """The request to draft it, for drafting.workbench.run."""
     return {
         "do": "draft",
         "garment": draft.garment,
         "unit": draft.unit,
-        "measurements": measured_of(draft, asked),
+        "measurements": measured_of(draft, asked, needed),
         "options": dict(draft.options),
         "sex": draft.sex,
         "age_months": draft.age_months,

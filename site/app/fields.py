@@ -20,14 +20,18 @@ class Fields:
 
     def _follow(self, name):
         self.garment = form.garment_named(self.catalog, name)
-        needed, helpful = form.measures_of(self.catalog, self.garment)
-        self.needed = [m["name"] for m in needed]
-        self.asked = self.needed + [m["name"] for m in helpful]
+        self.asked, self.needed = self.wanted(name)
         self.options = {option["name"]: option for option in self.garment["options"]}
         self.option_order = [option["name"] for option in self.garment["options"]]
         self.lengths = {n for n in self.options if self.options[n]["kind"] == "length"}
         boxes = self.asked + [n for n in self.option_order if self.options[n]["kind"] != "choice"]
         self.inputs = {name: document.getElementById(name) for name in boxes}
+
+    def wanted(self, garment):
+        """(asked, needed): the measurements of any garment, by name."""
+        needed, helpful = form.measures_of(self.catalog, form.garment_named(self.catalog, garment))
+        needed = [m["name"] for m in needed]
+        return needed + [m["name"] for m in helpful], needed
 
     def has(self, name):
         return document.getElementById("field-" + name) is not None

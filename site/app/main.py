@@ -36,11 +36,12 @@ class Running:
         self.restarted = -RESTART
 
     def failed(self, reason):
-        page.redraw.able = False
+        page.redraw.able, page.redraw.hopeless = False, True
         telling.trouble(reason)
 
     async def start(self, starting):
         telling.trouble("")
+        page.redraw.hopeless = False
         if not await starting():
             return
         page.redraw.able = True
@@ -80,7 +81,7 @@ class Running:
         page.redraw.able = False
         now = window.performance.now() / 1000
         if now - self.restarted < RESTART:
-            telling.trouble(str(error).split("\n")[0])
+            self.failed(str(error).split("\n")[0])
             return
         self.restarted = now
         telling.set_text("status", "The drafting tools stopped. They are being started again.")

@@ -252,9 +252,9 @@ class Page:
             telling.notice("kept", [NOT_KEPT], [("close:kept", "Close")])
 
     def _fragment(self, draft, with_name=False):
-        asked = self.fields.asked
+        asked, needed = self.fields.wanted(draft.garment)
         order = self.measures + self.fields.option_order
-        return write_link(to_link(draft, asked, self.lengths, order, with_name))
+        return write_link(to_link(draft, asked, needed, self.lengths, order, with_name))
 
     def _arrange(self):
         tone = self.view.get("tone")
@@ -271,7 +271,7 @@ class Page:
     # --- What comes back -------------------------------------------------------------------------
 
     def ask(self):
-        return request_of(self.draft, self.fields.asked)
+        return request_of(self.draft, self.fields.asked, self.fields.needed)
 
     def show(self, result):
         """Put a draft's result on the page, or say beside each field why there is none."""
@@ -293,7 +293,9 @@ class Page:
         by_id("verdict").setAttribute("data-passed", "yes" if result["passed"] else "no")
         self.fields.show_defaults(result["options"])
         estimated = {e["name"]: e["text"] for e in result["estimated"]}
-        example = EXAMPLE_MEASUREMENTS[self.draft.unit] if self.example_shown else {}
+        example = {}
+        if self.example_shown:
+            example = {n: EXAMPLE_MEASUREMENTS[self.draft.unit][n] for n in self.fields.needed}
         self.fields.show_measures(self.draft, example, estimated)
         show("not-current", False)
         self._say_whose()

@@ -23,6 +23,7 @@ class Redraw:
         self._changed_at = 0.0
         self._task = None
         self.able = False  # whether there is a worker to ask
+        self.hopeless = False  # whether there will be none until the user tries again
 
     def soon(self):
         """Something was typed."""
@@ -43,9 +44,9 @@ class Redraw:
 
     async def settled(self):
         """Wait until the page shows what is typed; False when there is no worker to draw it."""
-        while self.able and self._drawn != self._wanted:
+        while not self.hopeless and not (self.able and self._drawn == self._wanted):
             await asyncio.sleep(0.02)
-        return self.able
+        return not self.hopeless
 
     async def _until_drawn(self):
         while self.able and self._drawn != self._wanted:

@@ -59,7 +59,7 @@ def places(catalog: dict[str, Any]) -> dict[str, str]:
     """What goes where in index.html."""
     garment = catalog["garments"][0]
     asked = [*garment["needs"], *garment["uses"]]
-    example = workbench.run(request_of(Draft(garment["name"]), asked))
+    example = workbench.run(request_of(Draft(garment["name"]), asked, garment["needs"]))
     if not example["ok"]:
         raise SystemExit(example["problems"][0]["message"])
     return {
