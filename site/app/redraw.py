@@ -2,7 +2,7 @@
 
 import asyncio
 
-from pyscript import window
+from pyscript import document, window
 
 SETTLE = 0.12  # seconds without typing before a request is sent
 PATIENCE = 0.7  # seconds without typing before a half-typed number is called wrong
@@ -12,7 +12,8 @@ class Redraw:
     """`ask()` gives the request, `run` answers it, `show(result)` puts it on the page.
 
     At most one request is under way. What was typed meanwhile makes the next, so answers come in
-    the order of asking and an older one never covers a newer.
+    the order of asking and an older one never covers a newer. `<html data-settled>` says whether the
+    page shows what is typed.
     """
 
     def __init__(self, ask, run, show):
@@ -36,6 +37,7 @@ class Redraw:
         self._go()
 
     def _go(self):
+        document.documentElement.dataset.settled = "no"
         if self.able and (self._task is None or self._task.done()):
             self._task = asyncio.create_task(self._until_drawn())
 
@@ -49,7 +51,7 @@ class Redraw:
         while self.able and self._drawn != self._wanted:
             await self._quiet_for(SETTLE)
             asked_for = self._wanted
-            window.performance.mark("asked")
+            _mark("asked")
             result = await self._run(self._ask())
             if result is None:
                 return
@@ -59,7 +61,8 @@ class Redraw:
                     continue
             self._show(result)
             self._drawn = asked_for
-            window.performance.mark("drawn")
+            _mark("drawn")
+        document.documentElement.dataset.settled = "yes"
 
     async def _quiet_for(self, seconds):
         while True:
@@ -67,6 +70,11 @@ class Redraw:
             if left <= 0.001:
                 return
             await asyncio.sleep(left)
+
+
+def _mark(name):
+    window.performance.clearMarks(name)
+    window.performance.mark(name)
 
 
 def _now():

@@ -1,0 +1,285 @@
+"""The main job on the page: look at the example, measure, draft, take it away, pass it on."""
+
+import io
+import json
+import re
+
+import pytest
+from pypdf import PdfReader
+from shapely.geometry import LineString, Polygon
+from visitor import DESKTOP, MEASURED, PHONE, Gate, Visitor
+
+pytestmark = pytest.mark.browser
+
+POINTS_TO_MM = 25.4 / 72
+
+
+@pytest.fixture(params=[PHONE, DESKTOP], ids=["phone", "desktop"])
+def visitor(request, chromium, site):
+    someone = Visitor(chromium, site, request.param)
+    yield someone
+    assert someone.errors == []
+    someone.close()
+
+
+@pytest.fixture
+def phone(chromium, site):
+    someone = Visitor(chromium, site)
+    yield someone
+    assert someone.errors == []
+    someone.close()
+
+
+def test_first_visit_shows_an_example_before_any_python_runs(phone):
+    phone.page.route("**/pyscript/**", lambda route: route.abort())
+    phone.open(settled=False)
+    assert phone.drawing()
+    assert "example" in phone.text("example").lower()
+    assert phone.page.locator("#bust_girth").is_editable()
+
+
+def test_first_visit_drafts_the_example_and_leaves_the_fields_to_the_user(visitor):
+    visitor.open()
+    assert "checks pass" in visitor.text("status")
+    assert "Marram Farm" in visitor.text("example")
+    assert visitor.typed("bust_girth") == ""
+    assert visitor.page.get_attribute("#bust_girth", "placeholder") == "92"
+    assert not visitor.scrolls_sideways()
+
+
+def test_the_users_first_measurement_is_not_mixed_with_the_examples(phone):
+    phone.open()
+    phone.type(bust_girth="104")
+    assert "still to measure" in phone.text("not-current")
+    assert "Waist girth" in phone.text("not-current")
+    assert phone.page.get_attribute("#waist_girth", "aria-invalid") is None, "not typed yet: no fault"
+    phone.type(waist_girth="90", torso_length="40")
+    assert phone.text("not-current") == ""
+    assert phone.text("example") == ""
+    assert phone.pattern()["measurements"]["bust_girth"] == 1040
+
+
+def test_what_is_typed_before_python_runs_is_kept(phone):
+    gate = Gate(phone.page, "**/app/main.py")
+    phone.open(settled=False)
+    phone.type(settled=False, **MEASURED)
+    phone.page.wait_for_timeout(300)
+    gate.open()
+    phone.settle()
+    assert phone.typed("bust_girth") == "92"
+    assert phone.pattern()["measurements"]["torso_length"] == 380
+
+
+def test_typed_measurements_make_the_pattern(visitor):
+    """Widths and lengths are measured again in the file, by shapely."""
+    visitor.open()
+    visitor.type(**MEASURED, length="115", hem_girth="240", bust_ease="6")
+    pattern = visitor.pattern()
+    edges = {
+        (piece["name"], edge["name"]): (piece["cut"], LineString(edge["line"]).length)
+        for piece in pattern["pieces"]
+        for edge in piece["edges"]
+    }
+
+    def girth(edge):
+        return sum(cut * length for (_, name), (cut, length) in edges.items()
+                   if name == edge and _ in ("front", "back", "side"))
+
+    # common practice, no source: the top is the bust girth with its ease
+    assert girth("top") == pytest.approx(980, abs=1.0)
+    assert pattern["finished"]["hem_girth"] == pytest.approx(2400, abs=0.5)
+    assert pattern["finished"]["length"] == pytest.approx(1150, abs=0.5)
+    for seam in pattern["seams"]:
+        (piece_a, edge_a), (piece_b, edge_b) = seam["a"][0], seam["b"][0]
+        assert edges[piece_a, edge_a][1] == pytest.approx(edges[piece_b, edge_b][1], abs=0.5)
+    assert all(check["passed"] for check in pattern["checks"])
+
+
+def test_svg_has_the_cutting_lines_of_the_pattern_at_true_size(phone):
+    phone.open()
+    phone.type(**MEASURED)
+    pattern, svg = phone.pattern(), phone.download("pieces.svg").decode()
+    width, height, view = re.search(
+        r'<svg[^>]*?(?=.*?\bwidth="([\d.]+)mm")(?=.*?\bheight="([\d.]+)mm")(?=.*?viewBox="([^"]+)")',
+        svg, re.DOTALL,
+    ).groups()
+    assert [float(part) for part in view.split()[2:]] == pytest.approx([float(width), float(height)])
+    # Chromium draws it and says how large every path is.
+    boxes = phone.page.evaluate(
+        """svg => {
+            const holder = document.createElement("div");
+            holder.innerHTML = svg.replace(/<\\?xml.*?\\?>/, "").replace(/<!DOCTYPE.*?>/, "");
+            document.body.append(holder);
+            const boxes = [...holder.querySelectorAll("path, polygon, polyline")].map(p => {
+                const box = p.getBBox();
+                return [box.width, box.height];
+            });
+            holder.remove();
+            return boxes;
+        }""",
+        svg,
+    )
+    for piece in pattern["pieces"]:
+        left, top, right, bottom = Polygon(piece["cutting_line"]).bounds
+        size = sorted([right - left, bottom - top])
+        assert any(sorted(box) == pytest.approx(size, abs=0.2) for box in boxes), piece["name"]
+
+
+def test_pdf_is_on_the_paper_that_was_chosen(phone):
+    phone.open()
+    phone.type(name="Þóra", **MEASURED)
+    for paper, size in (("A4", (210, 297)), ("Letter", (215.9, 279.4))):
+        phone.page.select_option("#paper", paper)
+        reader = PdfReader(io.BytesIO(phone.download("tiled.pdf")))
+        boxes = {
+            (round(float(p.mediabox.width) * POINTS_TO_MM, 1),
+             round(float(p.mediabox.height) * POINTS_TO_MM, 1))
+            for p in reader.pages
+        }
+        # source: ISO 216:2007 for A4; ANSI/ASME Y14.1 for Letter
+        assert {tuple(sorted(box)) for box in boxes} == {tuple(sorted(size))}
+        assert len(reader.pages) > 10
+        assert "Þóra" in reader.pages[0].extract_text()
+
+
+def test_a_file_wished_for_before_the_worker_runs_comes_when_it_can(chromium, site):
+    someone = Visitor(chromium, site)
+    gate = Gate(someone.page, "**/pyodide/pyodide.mjs")
+    someone.open(settled=False)
+    someone.page.wait_for_function("document.documentElement.dataset.usable")
+    someone.type(settled=False, **MEASURED)
+    with someone.page.expect_download() as caught:
+        someone.page.click('[id="take-pattern.json"]')
+        assert "drawn as soon as" in someone.text("not-current")
+        gate.open()
+    assert caught.value.suggested_filename.endswith(".json")
+    someone.close()
+
+
+def test_a_link_gives_the_same_pattern_in_a_fresh_profile(phone, chromium, site):
+    phone.open()
+    phone.type(**MEASURED, length="1 m 12", hip_girth="101,5", scoop="3")
+    phone.pick("shaping", "straight")
+    link = phone.link()
+    assert "bust_girth=92cm" in link and "scoop=3cm" in link
+    other = Visitor(chromium, site, DESKTOP)
+    other.page.goto(link)
+    other.settle()
+    assert other.typed("bust_girth") == "92"
+    assert other.download("pattern.json") == phone.download("pattern.json")
+    other.close()
+
+
+def test_a_link_of_the_example_gives_the_examples_pattern(phone, chromium, site):
+    phone.open()
+    link = phone.link()
+    other = Visitor(chromium, site)
+    other.page.goto(link)
+    other.settle()
+    assert other.download("pattern.json") == phone.download("pattern.json")
+    other.close()
+
+
+def test_a_name_goes_into_the_link_only_when_ticked(phone):
+    phone.open()
+    phone.type(name="Łucja", **MEASURED)
+    assert "name=" not in phone.link()
+    assert "name=%C5%81ucja" in phone.link(with_name=True)
+
+
+def test_a_reload_comes_back_to_the_same_state(visitor):
+    visitor.open()
+    visitor.type(name="Hild", waist_girth="78,5 cm", bust_girth="36 1/4 in", torso_length="38")
+    visitor.pick("opening", "side")
+    visitor.page.check("input[name=tone][value=woad]", force=True)
+    visitor.page.select_option("#paper", "A3")
+    before = visitor.download("pattern.json")
+    visitor.reload()
+    assert [visitor.typed(name) for name in ("name", "waist_girth", "bust_girth", "torso_length")] == [
+        "Hild", "78,5 cm", "36 1/4 in", "38",
+    ]
+    assert visitor.page.is_checked("input[name=opening][value=side]")
+    assert visitor.page.get_attribute("#stage", "data-tone") == "woad"
+    assert visitor.typed("paper") == "A3"
+    assert visitor.download("pattern.json") == before
+
+
+def test_a_bad_number_survives_a_reload_and_is_still_explained(phone):
+    phone.open()
+    phone.type(**{**MEASURED, "waist_girth": "seventy"})
+    phone.reload()
+    assert phone.typed("waist_girth") == "seventy"
+    assert "seventy" in phone.problem("waist_girth")
+
+
+def test_it_drafts_and_prints_with_the_network_gone(phone, site):
+    phone.open()
+    phone.type(**MEASURED)
+    phone.until_offline_ready()
+    before = phone.pattern()
+    site.stop()
+    phone.reload()
+    assert phone.pattern() == before
+    phone.type(bust_girth="101")
+    assert phone.pattern()["measurements"]["bust_girth"] == 1010
+    assert phone.download("tiled.pdf").startswith(b"%PDF-")
+
+
+def test_nothing_is_asked_of_another_origin(phone, site):
+    phone.open()
+    phone.type(**MEASURED)
+    phone.download("tiled.pdf")
+    phone.link()
+    phone.until_offline_ready()
+    own = (site.url, f"blob:{site.origin}/")
+    assert [url for url in phone.asked if not url.startswith(own)] == []
+    assert not any("bust_girth" in url for url in phone.asked), "no measurement leaves the device"
+
+
+def test_remedy_puts_a_failed_check_right_in_one_tap_and_can_be_undone(visitor):
+    visitor.open()
+    visitor.type(**MEASURED)
+    visitor.pick("opening", "none")
+    assert "check" in visitor.text("verdict") and "fail" in visitor.text("verdict")
+    first = visitor.page.locator("#failed .failed").first
+    assert "way in" in first.inner_text().lower()
+    first.locator(".remedy").first.click()
+    visitor.settle()
+    assert "pass" in visitor.text("verdict")
+    assert visitor.page.evaluate("document.activeElement.id") == "verdict"
+    visitor.page.click("[data-do=undo]")
+    visitor.settle()
+    assert "fail" in visitor.text("verdict")
+    assert visitor.page.is_checked("input[name=opening][value=none]")
+
+
+def test_estimates_are_shown_in_the_field_and_marked(phone):
+    phone.open()
+    phone.type(**MEASURED)
+    phone.show("hip_girth")
+    assert re.match(r"estimated about [\d.]+ cm, ± [\d.]+ cm", phone.text("hip_girth-hint"))
+    assert "Hip girth" in phone.text("estimated")
+    phone.type(hip_girth="102")
+    assert phone.text("hip_girth-hint") == ""
+    assert "Hip girth" not in phone.text("estimated")
+
+
+def test_emptying_the_form_can_be_undone(phone):
+    phone.open()
+    phone.type(name="Hild", **MEASURED)
+    before = phone.pattern()
+    phone.page.click("[data-do=afresh]")
+    phone.settle()
+    assert phone.typed("bust_girth") == "" and phone.typed("name") == ""
+    assert "example" in phone.text("example")
+    phone.page.click("[data-do=undo]")
+    phone.settle()
+    assert phone.typed("name") == "Hild"
+    assert phone.pattern() == before
+
+
+def test_the_kept_draft_holds_what_was_typed_and_nothing_worked_out(phone):
+    phone.open()
+    phone.type(**MEASURED)
+    kept = json.loads(phone.page.evaluate("localStorage.getItem('ellwand ' + location.pathname)"))
+    assert kept["draft"]["measurements"] == MEASURED

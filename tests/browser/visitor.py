@@ -1,0 +1,126 @@
+"""Someone who uses the page in a browser: opens it, types, reads what it says, takes files away."""
+
+import json
+from pathlib import Path
+
+SETTLED = "document.documentElement.dataset.settled === 'yes'"
+OFFLINE_READY = "document.documentElement.dataset.offline === 'ready'"
+PHONE = {"width": 360, "height": 740}
+DESKTOP = {"width": 1280, "height": 800}
+MEASURED = {"bust_girth": "92", "waist_girth": "78", "torso_length": "38"}
+"""An invented volunteer of Marram Farm."""
+
+
+class Gate:
+    """Holds back what is asked for at an address until it is opened."""
+
+    def __init__(self, page, address) -> None:
+        self._held: list = []
+        self._is_open = False
+        page.route(address, lambda route: self._come(route))
+
+    def _come(self, route):
+        if self._is_open:
+            route.continue_()
+        else:
+            self._held.append(route)
+
+    def open(self):
+        self._is_open = True
+        for route in self._held:
+            route.continue_()
+        self._held.clear()
+
+
+class Visitor:
+    """A fresh profile (a browser context of its own) on a phone, or at a desk."""
+
+    def __init__(self, chromium, site, screen=PHONE, **options) -> None:
+        self.site = site
+        self.context = chromium.new_context(
+            viewport=screen, has_touch=screen is PHONE, locale="en-GB", **options
+        )
+        self.asked: list[str] = []
+        self.errors: list[str] = []
+        self.context.on("request", lambda request: self.asked.append(request.url))
+        self.page = self.new_page()
+
+    def new_page(self):
+        self.page = self.context.new_page()
+        self.page.on("pageerror", lambda error: self.errors.append(str(error)))
+        return self.page
+
+    def open(self, fragment="", settled=True):
+        self.page.goto(self.site.url + fragment)
+        if settled:
+            self.settle()
+        return self
+
+    def reload(self):
+        self.page.reload()
+        self.settle()
+
+    def settle(self):
+        """Wait until the page shows, or refuses, what is typed."""
+        self.page.wait_for_function(SETTLED)
+
+    def until_offline_ready(self):
+        self.page.wait_for_function(OFFLINE_READY)
+
+    def type(self, settled=True, **texts):
+        for name, text in texts.items():
+            self.show(name)
+            self.page.fill(f"#{name}", text)
+        if settled:
+            self.settle()
+
+    def pick(self, group, value):
+        self.show(group)
+        self.page.check(f'input[name="{group}"][value="{value}"]', force=True)
+        self.settle()
+
+    def show(self, name):
+        """Unfold the group that a field is in."""
+        self.page.evaluate(
+            "name => { const fold = document.getElementById('field-' + name)?.closest('details');"
+            " if (fold) fold.open = true; }",
+            name,
+        )
+
+    def text(self, place):
+        """What stands at a place as one can see it; empty when it is not shown."""
+        return self.page.inner_text(f"#{place}") if self.page.is_visible(f"#{place}") else ""
+
+    def typed(self, name):
+        return self.page.input_value(f"#{name}")
+
+    def problem(self, name):
+        return self.text(f"{name}-problem")
+
+    def drawing(self):
+        """The outlines on the cloth, so that two drawings can be compared."""
+        return self.page.eval_on_selector_all(
+            "#cloth .cut", "lines => lines.map(line => line.getAttribute('d'))"
+        )
+
+    def download(self, kind) -> bytes:
+        with self.page.expect_download() as caught:
+            self.page.click(f'[id="take-{kind}"]')
+        return Path(caught.value.path()).read_bytes()
+
+    def pattern(self) -> dict:
+        return json.loads(self.download("pattern.json"))
+
+    def link(self, with_name=False) -> str:
+        self.page.set_checked("#with-name", with_name)
+        self.page.click("[data-do=copy-link]")
+        self.page.wait_for_function("document.querySelector('#took-link').textContent")
+        return self.page.input_value("#link")
+
+    def scrolls_sideways(self) -> bool:
+        return self.page.evaluate(
+            "document.documentElement.scrollWidth > document.documentElement.clientWidth"
+        )
+
+    def close(self):
+        self.context.close()
