@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 import build
+from fetching import npm_package
 
 pytestmark = pytest.mark.browser
 
@@ -97,7 +98,7 @@ def test_bytes_before_the_first_pattern_are_little_more_than_bare_pyodides(conte
     )
     asked = {name or "index.html" for when, name in site.asked if when * 1000 < drafted}
     ours = sum(len(gzip.compress((dist / name).read_bytes())) for name in asked)
-    pyodide = build.npm_package("pyodide")
+    pyodide = npm_package("pyodide")
     bare = sum(len(gzip.compress((pyodide / name).read_bytes())) for name in BARE_PYODIDE)
     assert "pyodide/pyodide.asm.wasm" in asked
     assert ours <= 1.2 * bare, f"{ours / bare:.2f} × bare Pyodide's: {sorted(asked)}"
