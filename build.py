@@ -51,7 +51,14 @@ SITE = ROOT / "site"
 PREPARE = SITE / "prepare"
 PORTS = (8000, 8080, 0)  # 0: any that is free
 VERSION = PINS["project"]["version"]
-RUNTIME = ("pyodide.mjs", "pyodide.asm.js", "pyodide.asm.wasm")
+# Named .js in dist/: many a web server does not know that .mjs is JavaScript, and a browser then
+# refuses it.
+PYODIDE = {
+    "pyodide.mjs": "pyodide.js",
+    "pyodide.asm.js": "pyodide.asm.js",
+    "pyodide.asm.wasm": "pyodide.asm.wasm",
+}
+MICROPYTHON = {"micropython.mjs": "micropython.js", "micropython.wasm": "micropython.wasm"}
 
 # PyScript would fetch all of its plugins; these stay out of dist/, and out of both configurations.
 UNUSED_PLUGINS = (
@@ -64,7 +71,6 @@ UNUSED_PLUGINS = (
     "py-terminal",
 )
 MEDIA_TYPES = {
-    ".mjs": "text/javascript",
     ".js": "text/javascript",
     ".wasm": "application/wasm",
     ".webmanifest": "application/manifest+json",
@@ -154,8 +160,10 @@ def fill_in(path: Path, values: dict[str, object]) -> None:
 def add_pyodide(target: Path) -> None:
     """The worker's interpreter, its library, the wheels and the memory snapshot."""
     made = prepared()
-    for path in [*(npm_package("pyodide") / name for name in RUNTIME), *made.iterdir()]:
+    for path in made.iterdir():
         shutil.copy(path, target)
+    for name, ours in PYODIDE.items():
+        shutil.copy(npm_package("pyodide") / name, target / ours)
     snapshot = f"snapshot-{fingerprint([made / 'snapshot.bin'])[:12]}.bin"
     os.replace(target / "snapshot.bin", target / snapshot)
     wheel_files = sorted(target.glob("*.whl"))
@@ -163,7 +171,7 @@ def add_pyodide(target: Path) -> None:
     counted = [target / "pyodide.asm.wasm", target / "python_stdlib.zip", *wheel_files]
     first = [wheel.name for wheel in wheel_files if wheel.name.startswith("drafting-")]
     sizes = {path.name: path.stat().st_size for path in counted}
-    fill_in(target / "start.mjs", {"snapshot": snapshot, "first": first, "sizes": sizes})
+    fill_in(target / "start.js", {"snapshot": snapshot, "first": first, "sizes": sizes})
 
 
 def add_page(target: Path) -> None:
@@ -172,8 +180,8 @@ def add_page(target: Path) -> None:
     pyscript = npm_package("@pyscript/core") / "dist"
     (target / "micropython").mkdir()
     (target / "pyscript").mkdir()
-    for name in ("micropython.mjs", "micropython.wasm"):
-        shutil.copy(micropython / name, target / "micropython")
+    for name, ours in MICROPYTHON.items():
+        shutil.copy(micropython / name, target / "micropython" / ours)
     for pattern in ("core*.js", "error-*.js"):  # the error plugin is fetched even to be told "no"
         for path in pyscript.glob(pattern):
             shutil.copy(path, target / "pyscript")
@@ -182,11 +190,11 @@ def add_page(target: Path) -> None:
     app = [path.relative_to(target / "app").as_posix() for path in files_below(target / "app")]
     plugins = [f"!{name}" for name in UNUSED_PLUGINS]
     page = {
-        "interpreter": "./micropython/micropython.mjs",
+        "interpreter": "./micropython/micropython.js",
         "files": {f"./app/{name}": f"./{name}" for name in app},
         "plugins": plugins,
     }
-    worker = {"interpreter": "./pyodide/start.mjs", "plugins": plugins}
+    worker = {"interpreter": "./pyodide/start.js", "plugins": plugins}
     (target / "page.json").write_text(json.dumps(page, indent=1), encoding="utf-8")
     (target / "worker.json").write_text(json.dumps(worker, indent=1), encoding="utf-8")
 

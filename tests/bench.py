@@ -132,7 +132,7 @@ def bytes_before_first_pattern(browser) -> int:
     )
     context.close()
     site.stop()
-    names = {name or "index.html" for when, name in site.asked if when * 1000 < drafted}
+    names = [name or "index.html" for when, name in site.asked if when * 1000 < drafted]
     return sum(len(gzip.compress((build.DIST / name).read_bytes())) for name in names)
 
 
