@@ -6,7 +6,8 @@ from functools import cached_property
 
 from ..pattern import Pattern, Seam
 from .cloths import SewnCloth, usual_cloths
-from .graph import Copy
+from .finishing import growth_tucks
+from .graph import Copy, SeamGraph
 from .order import GussetOrder, order_of_work
 from .pace import TYPICAL, Pace
 from .tasks import JOINING, Kind, Task
@@ -142,8 +143,7 @@ def sewing_plan(pattern: Pattern, choices: Choices | None = None) -> Plan:
 
 
 def _will_be_let_out(pattern: Pattern) -> bool:
-    tucked = any(line.kind == "tuck" for piece in pattern.pieces for line in piece.inner_lines)
-    return tucked or pattern.measurements.get("stature", CHILD_STATURE + 1) <= CHILD_STATURE
+    return any(growth_tucks(SeamGraph(pattern))) or pattern.measurements.get("stature", CHILD_STATURE + 1) <= CHILD_STATURE
 
 
 def _step(number: int, task: Task, bench: Bench, choices: Choices, let_out: bool) -> Step:

@@ -11,9 +11,9 @@ from ..wording import said
 from .felling import laid_towards, other_side, side_of
 from .graph import copy_of, parts_of
 from .naming import capital, copies_named, copy_named, listed, side_named, smaller_first, together
-from .finishing import is_neck, tuck_lines
+from .finishing import folded, is_neck, tuck_lines
 from .stitches import STITCHES
-from .tasks import Kind, Task
+from .tasks import LINED, Kind, Task
 from .treatments import Row, edge_treatment, seam_treatment
 from .work import (
     BAR,
@@ -28,6 +28,9 @@ from .work import (
 
 LEFT_IN_A_SEAM = 10.0
 """mm of allowance that must stay when a seam is let out. common practice, no source."""
+
+TO_BE_FITTED = 300.0
+"""mm of strip from which its length is settled on the wearer. common practice, no source."""
 
 PINS = "Count the pins in and out, and leave none in the garment."
 IRON = "A hot iron and its steam burn: keep children and cords away from it."
@@ -91,7 +94,7 @@ def _join(scene: _Scene) -> Words:
     sentences.append(f"Sew {lengths} with {scene.stitched()}{from_edge}.")
     for seam in seams:
         sentences.extend(_oddities(bench, seam, told_apart=len(seams) > 1))
-    if task.closes and not gussets and len({copy_of(p) for s in seams for p in parts_of(s)}) > 1:
+    if task.closes and task.by_flatness and len(task.copies) > 1:
         sentences.append("This closes what was flat until now: see that nothing is caught beneath.")
     return Words(_join_title(scene), tuple(sentences), _seam_lines(bench, seams), (PINS,))
 
@@ -155,9 +158,13 @@ def _pleat(scene: _Scene) -> Words:
 
 def _lining(scene: _Scene) -> Words:
     bench, seams = scene.bench, scene.task.seams
+    raw = [bench.pattern.piece(part.piece).allowance(part.edge)
+           for seam in seams for part in side_of(seam, other_side(bench.layer_side(seam)))
+           if not folded(bench.graph, part)]
     return Words(
         "Put in the lining",
-        ("Turn the lining inside out over the garment, wrong side to wrong side, and pin it at the "
+        (*([f"Turn the garment's own edge in by {said(max(raw))} and baste it."] if any(raw) else []),
+         "Turn the lining inside out over the garment, wrong side to wrong side, and pin it at the "
          "seams first: seam to seam.",
          f"Turn its edge under by {said(max(seam.allowance for seam in seams))} and fell it to the "
          "allowance of the hem, a little inside the edge, so that nothing shows or pulls outside.",
@@ -185,7 +192,7 @@ def _face(scene: _Scene) -> Words:
             lines.append(Measured(f"{layer}, felled edge", outer, seam.allowance))
     lengths = listed([said(bench.sewn_length(s)) for s in seams])
     sentences = [
-        *(["Do this now, while the piece is light in the lap."] if _at_neck(seams) else []),
+        *(["Do this now, while the piece is light in the lap."] if _early(bench, seams) else []),
         treatment.say_join,
         f"Sew {lengths} with {scene.stitched()}, {said(first.allowance)} from the cut edge.",
     ]
@@ -202,6 +209,13 @@ def _face(scene: _Scene) -> Words:
         sentences.append("Try it over the head before felling.")
     return Words(f"{capital(layer)} to the neck" if _at_neck(seams) else
                  f"{capital(layer)} sewn on", tuple(sentences), tuple(lines), (PINS,))
+
+
+def _early(bench: Bench, seams: Iterable[Seam]) -> bool:
+    """Whether a neck is finished before all else, and not over a lining."""
+    return _at_neck(seams) and not any(
+        other.treatment in LINED for seam in seams for part in parts_of(seam)
+        for other in bench.graph.seams_at(part))
 
 
 def _at_neck(seams: Iterable[Seam]) -> bool:
@@ -273,7 +287,7 @@ def _edge(scene: _Scene) -> Words:
 
 def _edge_title(scene: _Scene) -> str:
     edges = list(dict.fromkeys(part.edge for part in scene.task.lines))
-    if scene.task.kind == "hem":
+    if scene.task.kind == "hem" or edges == ["hem"]:
         return "Turn up and sew the hem"
     if len(edges) > 2:
         return f"Hem the edges of the {scene.named()}"
@@ -329,8 +343,12 @@ def _fell(scene: _Scene) -> Words:
     if seams[0].treatment == "run-and-fell":
         sentences.extend(_laid(bench, seams))
     sentences.append(f"Fell with {scene.stitched()}: {said(sum(r.length for r in scene.rows))} in all.")
-    small = [copy_of(part) for seam in seams for part in smaller_first(bench.pattern, seam)[0]]
-    title = f"Fell the seams of the {copies_named(bench.pattern, small)}"
+    sides = [smaller_first(bench.pattern, seam) for seam in seams]
+    small = [copy_of(part) for one, _ in sides for part in one]
+    alike = [copy_of(part) for _, other in sides for part in other
+             if part.piece in {name for name, _ in small}]
+    title = (f"Fell the seams of the {copies_named(bench.pattern, (*small, *alike))}"
+             if len(seams) > 1 else f"Fell the seam: {seams[0].name}")
     if treatment.name == "overcast":
         title = title.replace("Fell", "Overcast")
     return Words(title, tuple(sentences), _seam_lines(bench, seams), (IRON,))
@@ -394,7 +412,8 @@ def _attach(scene: _Scene) -> Words:
            f"{scene.stitched()}.")
     if scene.task.kind == "catch":
         how = f"Baste {joint} of each end in place, so that the seam will catch it."
-    if scene.task.kind == "attach":
+    longest = max(strip_length(bench.pattern.piece(a.piece)) for a in attached)
+    if scene.task.kind == "attach" and longest > TO_BE_FITTED:
         sentences.append("Settle the lengths at a fitting, with the wearer standing.")
     return Words(f"Sew on the {listed(pieces)}", (*sentences, how))
 

@@ -170,7 +170,8 @@ def folds_of(piece: Piece) -> int:
 
 def strip_length(piece: Piece) -> float:
     """mm along its folds."""
-    return max(line.path.length for line in piece.inner_lines if line.kind == "fold")
+    return max((line.path.length for line in piece.inner_lines if line.kind == "fold"),
+               default=max(edge.length for edge in piece.outline.edges))
 
 
 def strip_width(piece: Piece) -> float:
