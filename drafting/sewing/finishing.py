@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from ..pattern import InnerLine, Pattern, Piece, Seam, SeamEdge
-from .graph import SeamGraph, copy_of
+from .graph import SeamGraph
 from .naming import smaller_first
 from .tasks import INNER_LAYERS, JOINING, LINED, Task, of_lines, of_seams
 from .treatments import seam_treatment

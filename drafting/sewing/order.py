@@ -96,7 +96,7 @@ class _Items:
         gussets = [copy_of(p) for p in parts_of(seam) if copy_of(p) in self.graph.gussets]
         if gussets and self.gussets == "last":
             return LAST
-        if any(self._smaller_partner(g) in map(copy_of, parts_of(seam)) for g in gussets):
+        if any(self._smaller_partner(g) in set(map(copy_of, parts_of(seam))) for g in gussets):
             return GUSSET
         return ACROSS if seam.name in self._across else FLAT
 

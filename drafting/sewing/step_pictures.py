@@ -22,7 +22,8 @@ from .work import folds_of
 def step_pictures(plan: Plan) -> tuple[Picture | None, ...]:
     """A picture for each step; None where there is nothing to see, as at a fitting."""
     shapes = Shapes(plan.pattern)
-    found, sewn = [], []
+    found: list[Picture | None] = []
+    sewn: list[Seam] = []
     for step in plan.steps:
         found.append(_step_picture(shapes, step, sewn))
         sewn.extend(seam for seam in step.task.seams if seam.name in step.seams)

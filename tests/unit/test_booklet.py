@@ -69,7 +69,7 @@ def test_every_form_is_small_and_has_its_size(underdress, paper):
             assert float(page.width) / 72 * 25.4 == pytest.approx(wanted[0], abs=0.1)
             assert float(page.height) / 72 * 25.4 == pytest.approx(wanted[1], abs=0.1)
             for char in page.chars:
-                assert -0.5 <= char["x0"] and char["x1"] <= page.width + 0.5
+                assert char["x0"] >= -0.5 and char["x1"] <= page.width + 0.5
 
 
 def test_sections_and_steps_follow_in_reading_order(underdress):
