@@ -100,7 +100,10 @@ def _straight(piece: Piece, edge: str) -> bool:
 
 
 def fit(job: Job) -> Words:
-    checks = [_to_check(c) for c in job.bench.pattern.clearances]
+    clearances = job.bench.pattern.clearances
+    checks = [_to_check(c) for c in clearances]
+    if any(c.estimated for c in clearances):
+        checks.append("≈ rests on a body measurement that was estimated: trust the fitting.")
     return Words(
         "Try it on",
         ("Wear what will be worn beneath. Pin on what is not sewn yet.",
@@ -113,9 +116,9 @@ def fit(job: Job) -> Words:
 
 def _to_check(clearance: Clearance) -> str:
     name = capital(clearance.name)
-    guessed = " (the body's size here was estimated)" if clearance.estimated else ""
-    return (f"{name}: the pattern gives {said(clearance.value)}; at least {said(clearance.limit)} is "
-            f"wanted{guessed}.")
+    guessed = "≈ " if clearance.estimated else ""
+    return (f"{name}: the pattern gives {said(clearance.value)}; at least "
+            f"{guessed}{said(clearance.limit)} is wanted.")
 
 
 def vent(job: Job) -> Words:
