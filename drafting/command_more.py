@@ -29,11 +29,13 @@ def pairs(texts: Sequence[str], flag: str) -> dict[str, str]:
 
 
 def write_files(folder: Path, files: dict[str, bytes]) -> None:
-    """Raises BadInput when the folder cannot be made or written to."""
+    """Names may hold folders of their own. Raises BadInput when one cannot be made or written to."""
     try:
         folder.mkdir(parents=True, exist_ok=True)
         for name, data in files.items():
-            (folder / name).write_bytes(data)
+            path = folder / name
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_bytes(data)
     except OSError as error:
         raise BadInput([Problem(
             "--out", f"Cannot write to {folder}: {error.strerror or error}. Choose another folder."

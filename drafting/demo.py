@@ -5,7 +5,10 @@ Demo data. Nobody has these measurements; nothing is tested against them.
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
+
+if TYPE_CHECKING:
+    from .kit.model import Kit
 
 
 @dataclass(frozen=True)
@@ -47,3 +50,37 @@ EBBA = Volunteer(
     },
 )
 VOLUNTEERS = (HILD, WULF, EBBA)
+
+
+def demo_kit() -> "Kit":
+    """The volunteers' clothes for the season, from two bolts."""
+    from .body.wearer import Wearer
+    from .kit.model import Kit, KitCloth, KitGarment, KitWearer
+
+    wearers = tuple(
+        KitWearer(f"w{number}", Wearer(
+            name=who.name, measurements=dict(who.measurements), measured="2026-10-03", sex=who.sex,
+            born="2018-08-01" if who.age_months else None,
+        ))
+        for number, who in enumerate(VOLUNTEERS, 1)
+    )
+    return Kit(
+        title="Marram Farm, clothes for the season",
+        impression={"year": "950", "region": "Denmark", "rank": "farmer"},
+        wearers=wearers,
+        cloths=(
+            KitCloth("c1", {"name": "madder-red wool", "width": "150 cm", "shrinkage_warp": "6",
+                            "shrinkage_weft": "4", "weight": "320", "price": "24"}),
+            KitCloth("c2", {"name": "bleached linen", "width": "140 cm", "shrinkage_warp": "5",
+                            "shrinkage_weft": "3", "weight": "180", "price": "14"}),
+        ),
+        garments=(
+            KitGarment("g1", "w1", "apron-dress", {"length": "112 cm"}, "c1"),
+            KitGarment("g2", "w1", "underdress", {}, "c2"),
+            KitGarment("g3", "w2", "tunic", {}, "c1"),
+            KitGarment("g4", "w2", "trousers", {}, "c1"),
+            KitGarment("g5", "w3", "apron-dress",
+                       {"growth_tuck": "4 cm", "strap_style": "single"}, "c1"),
+            KitGarment("g6", "w3", "underdress", {"growth_tuck": "4 cm"}, "c2"),
+        ),
+    )

@@ -21,6 +21,7 @@ ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT))
 
 import build  # noqa: E402
+from fetching import npm_package, wheels  # noqa: E402
 from tests.conftest import CHROMIUM_FLAGS, PlainSite  # noqa: E402
 
 ROUNDS = 5
@@ -85,7 +86,7 @@ def loading() -> None:
         usable, drafted = (median(times[f"{kind}: {what}"]) for what in OUR_MARKS.values())
         line(f"{kind}: page usable", usable, "ms", usable / yardstick, 0.25)
         line(f"{kind}: first pattern", drafted, "ms", drafted / yardstick, limit)
-    stock = build.npm_package("pyodide")
+    stock = npm_package("pyodide")
     alone = sum(len(gzip.compress((stock / name).read_bytes())) for name in BARE_FILES)
     line("first visit: gzip before the first pattern", fetched / 1000, "kB", fetched / alone, 1.2)
 
@@ -111,8 +112,8 @@ def visit(context, url: str, times: dict, marks: dict[str, str], kind: str) -> N
 
 def bare_pyodide(folder: Path) -> Path:
     """The yardstick: Pyodide as published, numpy, and a page with nothing else on it."""
-    shutil.copytree(build.npm_package("pyodide"), folder, dirs_exist_ok=True)
-    for wheel in build.wheels():
+    shutil.copytree(npm_package("pyodide"), folder, dirs_exist_ok=True)
+    for wheel in wheels():
         if wheel.name.startswith("numpy-"):
             shutil.copy(wheel, folder)
     (folder / "index.html").write_text(BARE_PAGE, encoding="utf-8")
@@ -131,7 +132,7 @@ def bytes_before_first_pattern(browser) -> int:
     )
     context.close()
     site.stop()
-    names = {name or "index.html" for when, name in site.asked if when * 1000 < drafted}
+    names = [name or "index.html" for when, name in site.asked if when * 1000 < drafted]
     return sum(len(gzip.compress((build.DIST / name).read_bytes())) for name in names)
 
 

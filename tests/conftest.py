@@ -36,12 +36,13 @@ class PlainSite:
     """A folder served under SUB_PATH by Python's own static server: no special headers at all.
 
     `missing` holds paths, below the site, that answer 404. `asked` lists every path asked for, with
-    the time in seconds since the epoch.
+    the time in seconds since the epoch. `media_types`, if given, are all that the server knows.
     """
 
     def __init__(self, folder: Path) -> None:
         self.missing: set[str] = set()
         self.asked: list[tuple[float, str]] = []
+        self.media_types: dict[str, str] = {}
         self._folder = folder
         self._server: ThreadingHTTPServer | None = None
         self.start()
@@ -83,6 +84,12 @@ class _Handler(SimpleHTTPRequestHandler):
         self.path = "/" + below
         with contextlib.suppress(ConnectionError):  # the browser went away
             super().do_GET()
+
+    def guess_type(self, path: str) -> str:
+        known = self.site.media_types
+        if known:
+            return known.get(Path(path).suffix, "application/octet-stream")
+        return super().guess_type(path)
 
     def log_message(self, *args: object) -> None:
         pass

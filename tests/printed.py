@@ -30,9 +30,10 @@ def rasters(pdf: bytes, folder: Path, dpi: int, first: int = 1, last: int = 0) -
     return [np.asarray(Image.open(path)) for path in sorted(folder.glob("page-*.pgm"))]
 
 
-def page_texts(pdf: bytes) -> list[str]:
+def page_texts(pdf: bytes, count: int | None = None) -> list[str]:
+    """Of the first `count` pages, or of all."""
     with pdfplumber.open(io.BytesIO(pdf)) as document:
-        return [page.extract_text() for page in document.pages]
+        return [page.extract_text() for page in document.pages[:count]]
 
 
 def svg_pieces(svg: str) -> dict[str, ElementTree.Element]:
@@ -47,12 +48,15 @@ def moved_by(group: ElementTree.Element) -> tuple[float, float]:
     return float(x), float(y)
 
 
-def cutting_polygon(group: ElementTree.Element) -> list[tuple[float, float]]:
-    """The cutting line in the piece's own coordinates, mm; it is drawn in straight lines."""
-    (path,) = (p for p in group.iter(f"{SVG}path") if p.get("class") == "cutting")
-    d = path.get("d")
-    assert set(re.findall("[A-Za-z]", d)) == {"M", "L", "Z"}
-    return [tuple(map(float, pair.split())) for pair in re.split("[ML]", d.rstrip("Z"))[1:]]
+def cutting_polygons(group: ElementTree.Element) -> list[list[tuple[float, float]]]:
+    """The cutting line, then those of holes, in the piece's own coordinates, mm; all straight lines."""
+    found = []
+    for path in group.iter(f"{SVG}path"):
+        if "cutting" in path.get("class").split():
+            d = path.get("d")
+            assert set(re.findall("[A-Za-z]", d)) <= {"M", "L", "Z"}
+            found.append([tuple(map(float, xy.split())) for xy in re.split("[ML]", d.rstrip("Z"))[1:]])
+    return found
 
 
 def words(svg: str) -> list[str]:

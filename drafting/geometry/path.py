@@ -89,6 +89,11 @@ class Path:
             gone += length
         return found
 
+    def along(self, distance: float) -> tuple[Point, Point]:
+        """`point_along` and `direction_along` together, for the work of one."""
+        i, t = self._locate(distance)
+        return self.segments[i].point_at(t), self.segments[i].direction_at(t)
+
     def cut_at(self, distance: float) -> tuple["Path", "Path"]:
         """The path in two. Raises ValueError unless 0 < distance < length."""
         if not 0 < distance < self.length:

@@ -1,9 +1,10 @@
 """To which side a seam's allowances are laid: towards the back, or down.
 
-common practice, no source. What is called front is left behind, what is called back is sought: first by
-the pieces' titles, then by their edges. Where both sides are at the front, the smaller piece lies
-further back (a gore, a gusset); where both are at the back, the larger. A piece whose sewn edge is its
-own upper end hangs from the seam, so down is towards it. Failing all that, towards the larger piece.
+common practice, no source. A piece called front is left for another, one called back is sought. Where
+the titles do not tell, the edges do: a piece lies behind its own front edge, and before its back edge;
+where both sides are front edges, the smaller piece lies further back (a gore, a gusset), and where a
+piece is sewn to itself, its back edge. A piece whose sewn edge is its own upper end hangs from the seam,
+so down is towards it. Failing all that, towards the larger piece.
 """
 
 from collections.abc import Sequence
@@ -25,11 +26,14 @@ def laid_towards(pattern: Pattern, seam: Seam) -> Side:
     titles = [_whereabouts([pattern.piece(part.piece).title for part in side])
               for side in (seam.a, seam.b)]
     edges = [_whereabouts([part.edge for part in side]) for side in (seam.a, seam.b)]
-    for places in (titles, edges):
-        if places[0] != places[1]:
-            return "a" if places[0] > places[1] else "b"
-    if edges[0]:
+    if titles[0] != titles[1]:
+        return "a" if titles[0] > titles[1] else "b"
+    if edges[0] == edges[1] != 0:
         return larger if edges[0] > 0 else other_side(larger)
+    if edges[0] * edges[1] < 0:
+        return "a" if edges[0] > edges[1] else "b"
+    if edges[0] != edges[1]:
+        return "a" if edges[0] < edges[1] else "b"
     hanging = [all(_hangs_from(pattern, part) for part in side) for side in (seam.a, seam.b)]
     if hanging[0] != hanging[1]:
         return "a" if hanging[0] else "b"

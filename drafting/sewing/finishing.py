@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from ..pattern import InnerLine, Pattern, Piece, Seam, SeamEdge
-from .graph import SeamGraph, copy_of
+from .graph import SeamGraph
 from .naming import smaller_first
 from .tasks import INNER_LAYERS, JOINING, LINED, Task, of_lines, of_seams
 from .treatments import seam_treatment
@@ -69,7 +69,7 @@ def finishing(graph: SeamGraph, joined: Sequence[Task], *, let_out: bool) -> Ite
                    copies=tuple(dict.fromkeys((a.piece, a.copy) for a in attached)))
     if hanging:
         yield of_lines("hang", hanging)
-    tucks = list(_tucks(graph))
+    tucks = list(growth_tucks(graph))
     if tucks:
         yield of_lines("tuck", tucks)
     if hanging:
@@ -119,7 +119,8 @@ def alike(graph: SeamGraph, parts: Sequence[SeamEdge]) -> list[tuple[SeamEdge, .
     return [tuple(group) for group in groups]
 
 
-def _tucks(graph: SeamGraph) -> Iterator[SeamEdge]:
+def growth_tucks(graph: SeamGraph) -> Iterator[SeamEdge]:
+    """The lower line of every tuck that no seam sews, as a pleat is sewn."""
     for piece, copy in graph.pattern.copies():
         for line in tuck_lines(piece):
             part = SeamEdge(piece.name, line.name, copy)

@@ -33,11 +33,11 @@ def together(names: Sequence[str]) -> str:
 def copies_named(pattern: Pattern, copies: Iterable[Copy]) -> str:
     """The copies by name; three or more of one piece are counted instead."""
     by_piece: dict[str, list[int]] = {}
-    for piece, copy in dict.fromkeys(copies):
-        by_piece.setdefault(piece, []).append(copy)
+    for name, copy in dict.fromkeys(copies):
+        by_piece.setdefault(name, []).append(copy)
     names: list[str] = []
-    for name, numbers in by_piece.items():
-        piece = pattern.piece(name)
+    for title, numbers in by_piece.items():
+        piece = pattern.piece(title)
         if len(numbers) > 2:
             names.append(f"{len(numbers)} × {piece.title}")
         else:

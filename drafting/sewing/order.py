@@ -7,6 +7,8 @@ be done the rules below choose (common practice, no source):
 - pleats, and gores set into slits whose ends are reinforced first, while all is flat;
 - gussets to the smaller of their partners before that is sewn to the larger, or, if the sewer
   prefers, last of all with the corners pinned;
+- what a longer seam runs across (a shoulder under a sleeve's top, a strip pieced on) before that seam
+  and before other pieces hang on it;
 - flat before closed: a seam that joins two assemblies before one that closes an assembly on itself;
 - the garment before its lining, then smallest piece first;
 - after that `finishing` goes on: a fitting, the felling, the edges, and a day of hanging before the hem.
@@ -23,7 +25,7 @@ from .tasks import INNER_LAYERS, LINED, PLEATED, Kind, Task, copies_in, of_lines
 
 GussetOrder = Literal["first", "last"]
 
-NECK, GORE, GUSSET, FLAT, CLOSING, LAST = range(6)
+NECK, GORE, GUSSET, ACROSS, FLAT, CLOSING, LAST = range(7)
 """How urgent a task is."""
 
 
@@ -53,6 +55,10 @@ class _Items:
     def __init__(self, graph: SeamGraph, gussets: GussetOrder) -> None:
         self.graph = graph
         self.gussets = gussets
+        self._across = {
+            name for seam in graph.pattern.seams for side in (seam.a, seam.b)
+            for name in graph.joins_before(side)
+        }
 
     def all(self) -> list[_Item]:
         lined = {part for seam in self.graph.pattern.seams if seam.treatment in LINED
@@ -79,7 +85,7 @@ class _Items:
         if kind == "face":
             after |= {f"edge {part}" for part in self._edges_run_into(seam)}
         rank = self._rank(seam, kind)
-        return _Item(seam.name, Task(kind, (seam,), last=rank == LAST), rank,
+        return _Item(seam.name, Task(kind, (seam,), by_flatness=rank == FLAT), rank,
                      frozenset(after - {seam.name}), (seam.a, seam.b))
 
     def _rank(self, seam: Seam, kind: Kind) -> int:
@@ -90,9 +96,9 @@ class _Items:
         gussets = [copy_of(p) for p in parts_of(seam) if copy_of(p) in self.graph.gussets]
         if gussets and self.gussets == "last":
             return LAST
-        if any(self._smaller_partner(g) in map(copy_of, parts_of(seam)) for g in gussets):
+        if any(self._smaller_partner(g) in set(map(copy_of, parts_of(seam))) for g in gussets):
             return GUSSET
-        return FLAT
+        return ACROSS if seam.name in self._across else FLAT
 
     def _smaller_partner(self, gusset: Copy) -> Copy | None:
         """The one piece that the gusset is sewn to before that is sewn on; none if two are alike."""
@@ -137,8 +143,8 @@ class _Items:
 
     def _necks(self) -> Iterator[_Item]:
         """The hem of a neck that is not faced, and of free edges that a neck's binding runs over."""
-        necks = [part for part in (*self.graph.free_edges, *self.graph.free_cuts) if is_neck(part)
-                 and (self.graph.inner_kind(part) == "slit" or self._allowance(part) > 0)]
+        necks = [part for part in (*self.graph.free_edges, *self.graph.free_cuts)
+                 if is_neck(part) and self._is_turned_in(part)]
         for together in alike(self.graph, necks):
             yield _Item(f"neck {together}", of_lines("neck", together), NECK,
                         frozenset(self._ending_between(together)))
@@ -147,8 +153,12 @@ class _Items:
                 for part in self._edges_run_into(seam):
                     yield _Item(f"edge {part}", of_lines("edge", [part]), LAST, frozenset())
 
-    def _allowance(self, part: SeamEdge) -> float:
-        return self.graph.pattern.piece(part.piece).allowance(part.edge)
+    def _is_turned_in(self, part: SeamEdge) -> bool:
+        """A neck or its slit; but not that of a lining, which is turned in when it is felled on."""
+        if self.graph.seams_at(part) and not folded(self.graph, part):
+            return False
+        width = self.graph.pattern.piece(part.piece).allowance(part.edge)
+        return width > 0 or self.graph.inner_kind(part) == "slit"
 
     def _ending_between(self, parts: Sequence[SeamEdge]) -> set[str]:
         copies = set(map(copy_of, parts))
@@ -191,12 +201,12 @@ def _placed(items: list[_Item], graph: SeamGraph) -> Iterator[Task]:
 def _urgency(item: _Item, joined: Joined, before: Task | None) -> tuple[float, ...]:
     task = _as_it_stands(item.task, joined)
     if not task.seams:
-        return item.rank, 0, 0, 0
+        return 0, item.rank, 0, 0
     rank = CLOSING if item.rank == FLAT and task.closes else item.rank
     areas = joined.areas(_parts(task))
     order = min(seam.order for seam in task.seams)
     unlike = before is None or _likeness(before) != _likeness(task)
-    return rank, joined.is_inside(_parts(task)), order, areas[0], unlike, areas[-1]
+    return joined.is_inside(_parts(task)), rank, order, areas[0], unlike, areas[-1]
 
 
 def _as_it_stands(task: Task, joined: Joined) -> Task:
@@ -235,8 +245,8 @@ def _likeness(task: Task) -> object:
         seam = task.seams[0]
         around = {part.piece for part in parts_of(seam)}
         copies = len(set(map(copy_of, parts_of(seam))))
-        flat = task.closes if len(around) > 1 and not task.last else None
-        return task.kind, frozenset(around), copies, seam.treatment, seam.stitch, flat, task.last
+        flat = task.closes if task.by_flatness and len(around) > 1 else None
+        return task.kind, frozenset(around), copies, seam.treatment, seam.stitch, flat
     if task.kind in ("reinforce", "edge"):
         return task.kind
     if task.kind == "catch":

@@ -229,8 +229,8 @@ def _number(value: float) -> str:
 def svg(picture: Picture, unit: Unit = "cm") -> str:
     """The picture as an SVG element in the current colour; lengths in `unit`.
 
-    Classes: `cloth`, `outline`, `seam`, `stitch`, `fold`, `guide`, `hatch`, `arrow`, `fill`, `words`. Where cloth
-    lies on cloth the upper one is filled with the variable --ground (white unless the page sets it).
+    Classes: `words`, and the style of each line. Where cloth lies on cloth the upper one is filled
+    with the variable --ground (white unless the page sets it).
     """
     body: list[str] = []
     run: list[Line] = []

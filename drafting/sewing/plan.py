@@ -6,13 +6,15 @@ from functools import cached_property
 
 from ..pattern import Pattern, Seam
 from .cloths import SewnCloth, usual_cloths
-from .graph import Copy
+from .finishing import growth_tucks
+from .graph import Copy, SeamGraph
 from .order import GussetOrder, order_of_work
 from .pace import TYPICAL, Pace
+from .seam_words import way_laid
 from .tasks import JOINING, Kind, Task
 from .treatments import Row, seam_treatment
+from .words import words_for
 from .work import Bench, Measured, Work, work_of
-from .words import way_laid, words_for
 
 CHILD_STATURE = 1500.0
 """mm up to which a wearer is taken to be still growing. common practice, no source."""
@@ -142,8 +144,8 @@ def sewing_plan(pattern: Pattern, choices: Choices | None = None) -> Plan:
 
 
 def _will_be_let_out(pattern: Pattern) -> bool:
-    tucked = any(line.kind == "tuck" for piece in pattern.pieces for line in piece.inner_lines)
-    return tucked or pattern.measurements.get("stature", CHILD_STATURE + 1) <= CHILD_STATURE
+    stature = pattern.measurements.get("stature", CHILD_STATURE + 1)
+    return stature <= CHILD_STATURE or any(growth_tucks(SeamGraph(pattern)))
 
 
 def _step(number: int, task: Task, bench: Bench, choices: Choices, let_out: bool) -> Step:

@@ -22,13 +22,19 @@ from .work import folds_of
 def step_pictures(plan: Plan) -> tuple[Picture | None, ...]:
     """A picture for each step; None where there is nothing to see, as at a fitting."""
     shapes = Shapes(plan.pattern)
-    return tuple(_step_picture(shapes, step) for step in plan.steps)
+    found: list[Picture | None] = []
+    sewn: list[Seam] = []
+    for step in plan.steps:
+        found.append(_step_picture(shapes, step, sewn))
+        sewn.extend(seam for seam in step.task.seams if seam.name in step.seams)
+    return tuple(found)
 
 
-def _step_picture(shapes: Shapes, step: Step) -> Picture | None:
+def _step_picture(shapes: Shapes, step: Step, sewn: Sequence[Seam]) -> Picture | None:
+    """`sewn` are the seams of the steps before, along which the pieces lie together by now."""
     task, seams = step.task, shapes.pattern.seams
     if task.kind in ("join", "face", "pleat"):
-        return _sewn(shapes, step)
+        return _sewn(shapes, step, sewn)
     if task.kind in ("fell", "let-out", "lining"):
         scene = Scene(shapes, task.copies, seams, wrong_side=True)
         for seam in task.seams:
@@ -61,11 +67,11 @@ def _one_of_each(copies: Iterable[Copy]) -> tuple[Copy, ...]:
     return tuple(found.values())
 
 
-def _sewn(shapes: Shapes, step: Step) -> Picture:
+def _sewn(shapes: Shapes, step: Step, sewn: Sequence[Seam]) -> Picture:
     """A seam: the pieces side by side, then one lying on the other."""
     seams = _first_of_twins(step.task.seams)
     copies = tuple(dict.fromkeys(copy_of(part) for seam in seams for part in parts_of(seam)))
-    scene = Scene(shapes, copies, seams)
+    scene = Scene(shapes, copies, (*sewn, *seams))
     for seam in seams:
         scene.sewn(seam)
     again = len(step.task.seams) > len(seams)

@@ -27,7 +27,7 @@ PLEATED = "pleat"
 @dataclass(frozen=True)
 class Task:
     """`lines` are edges, slits and tucks that it works on; `closes` says that its seams join an
-    assembly to itself; `last` that a gusset was left for last."""
+    assembly to itself, `by_flatness` that this decided when it is their turn."""
 
     kind: Kind
     seams: tuple[Seam, ...] = ()
@@ -35,7 +35,7 @@ class Task:
     attachments: tuple[Attachment, ...] = ()
     copies: tuple[Copy, ...] = ()
     closes: bool = False
-    last: bool = False
+    by_flatness: bool = False
 
 
 def of_lines(kind: Kind, lines: Iterable[SeamEdge]) -> Task:

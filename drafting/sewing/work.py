@@ -7,9 +7,9 @@ from ..pattern import Attachment, Pattern, Piece, Seam, SeamEdge
 from .cloths import SewnCloth
 from .felling import Side, laid_towards, other_side, side_of
 from .graph import SeamGraph, copy_of
-from .tasks import INNER_LAYERS, JOINING, Task
 from .pace import Pace
 from .stitches import Stack, needlefuls, thread_to_cut
+from .tasks import INNER_LAYERS, JOINING, Task
 from .treatments import EDGES, Row, Site, edge_treatment, seam_treatment
 
 REINFORCED = 40.0
@@ -170,7 +170,8 @@ def folds_of(piece: Piece) -> int:
 
 def strip_length(piece: Piece) -> float:
     """mm along its folds."""
-    return max(line.path.length for line in piece.inner_lines if line.kind == "fold")
+    return max((line.path.length for line in piece.inner_lines if line.kind == "fold"),
+               default=max(edge.length for edge in piece.outline.edges))
 
 
 def strip_width(piece: Piece) -> float:

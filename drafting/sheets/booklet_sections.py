@@ -27,8 +27,12 @@ from .flow import GUTTER, PICTURE_SCALE, Drawing, DrawingBox, Setter
 from .ink import MM
 from .piece_picture import piece_picture
 
-PIECE_HEIGHT = 0.38
+PROFILE_SCALE = 1.0
+PIECES_ACROSS = 3
+PIECE_HEIGHT = 0.3
 """Most of the page's height that a piece's drawing takes."""
+
+MANY_EDGES = 3
 
 SMALL_ENLARGED = 2.5
 """How much larger than at the largest piece's scale a small piece is drawn at most."""
@@ -55,13 +59,13 @@ class Sections:
     ) -> list[Any]:
         return [
             *self._front(),
+            *self._profile(),
             *self._sentences("For your time and place", advice),
             *self._pieces(),
             *self._chalk(chalk),
             *self._materials(to_buy),
             *self._seams(),
             *self._order(),
-            *self._profile(),
             *self._checks(checks),
             *self._sentences("Care", care_for(cloth.fibre for cloth in self.plan.cloths.values())),
             *self._sentences("Mind", (*self.pattern.cautions, *MAKING)),
@@ -93,7 +97,7 @@ class Sections:
             measured.append(self.set.text("≈ was estimated from the other measurements: take it with "
                                           "a tape before you cut.", self.set.styles.small))
         if self.form.wide:
-            return [*made, self.set.space(0.5), self.set.columns([finished], measured, 0.5)]
+            return [*made, self.set.space(0.5), self.set.columns([[finished], measured], [1, 1])]
         return [*made, self.set.space(0.5), finished, self.set.space(0.8), *measured]
 
     def _pace(self) -> str:
@@ -110,23 +114,18 @@ class Sections:
         return _named(key), value
 
     def _pieces(self) -> list[Any]:
-        """Each piece drawn with its lengths, two to a row where the page is wide."""
-        across = 2 if self.form.wide else 1
-        most = self.set.width / across - 8
+        """Each piece drawn with its lengths, several to a row where the page is wide."""
+        across = PIECES_ACROSS if self.form.wide else 1
+        most = self.set.width / across - GUTTER
         tall = PIECE_HEIGHT * (self.form.height - 2 * self.form.margin) * MM
         largest = SMALL_ENLARGED * tall / max(map(_size, self.pattern.pieces))
         cells = [self._piece(piece, most, tall, largest) for piece in self.pattern.pieces]
-        found = [self.set.heading("The pieces"), self.set.text(
+        head = [self.set.heading("The pieces"), self.set.text(
             "Outer lines are cut, dotted ones sewn; lengths are those of the sewing lines. The arrow "
             "lies along the warp.", self.set.styles.small)]
-        for i in range(0, len(cells), across):
-            row = cells[i : i + across]
-            if across == 2:
-                found.append(self.set.together([
-                    self.set.columns(row[0], row[1] if len(row) > 1 else [], 0.5)]))
-            else:
-                found.append(self.set.together(row[0]))
-        return found
+        rows = [cells[i : i + across] for i in range(0, len(cells), across)]
+        set_rows = [self.set.columns(row + [[]] * (across - len(row)), [1] * across) for row in rows]
+        return [self.set.together([*head, set_rows[0]]), *set_rows[1:]]
 
     def _piece(self, piece: Piece, most: float, tall: float, largest: float) -> list[Any]:
         left, top, right, bottom = bounds(piece.cutting_line)
@@ -183,7 +182,7 @@ class Sections:
             ))
         return [
             self.set.heading("The seams"),
-            self.set.table(("seam", "length", "allow­ance".replace("\xad", ""), "stitch", "finish", "step"),
+            self.set.table(("seam", "length", "allowance", "stitch", "finish", "step"),
                            rows, (6, 3, 3, 4, 5, 2)),
             self.set.space(0.4),
             *(self.set.text(f"{stitch.title}{_number(stitch.iso_4915)}: {stitch.how}",
@@ -218,7 +217,7 @@ class Sections:
             return [title, *words, self.set.space(0.5)]
         if self.form.wide:
             drawn = self.set.picture(picture, self.set.width * 0.46 - GUTTER)
-            body: list[Any] = [self.set.columns([drawn], words, 0.46)]
+            body: list[Any] = [self.set.columns([[drawn], words], [0.46, 0.54])]
         else:
             body = [self.set.picture(picture), *words]
         return [title, *body, self.set.space(0.6)]
@@ -240,7 +239,7 @@ class Sections:
             self.set.text("The hatched shape is the body, the line the garment, both laid flat; each "
                           "bar is the room there: black tight, hatched close, white easy.",
                           self.set.styles.small),
-            self.set.picture(picture),
+            self.set.picture(picture, scale=PROFILE_SCALE if self.form.wide else PICTURE_SCALE),
         ])]
 
     def _checks(self, checks: Sequence[Check]) -> list[Any]:
@@ -279,15 +278,17 @@ def _number(iso_4915: str) -> str:
 
 
 def _allowances(piece: Piece, unit: Unit) -> str:
-    """`2.5 cm at left and right, 2.4 cm at top and hem (folded)`."""
+    """`2.4 cm at top, hem (folded); 2.5 cm at left, right`, the most common last if it has many."""
     groups: dict[tuple[float, bool], list[str]] = {}
     for edge, allowance in piece.allowances.items():
         if allowance.width > 0:
             groups.setdefault((allowance.width, allowance.fold), []).append(edge)
-    told = [
-        f"{format_length(width, unit)} at {', '.join(edges)}{' (folded)' if fold else ''}"
-        for (width, fold), edges in groups.items()
-    ]
+    told = []
+    for (width, fold), edges in sorted(groups.items(), key=lambda group: len(group[1])):
+        where = f"at {', '.join(edges)}"
+        if len(edges) > MANY_EDGES and len(told) == len(groups) - 1:
+            where = "at all other edges" if told else "all round"
+        told.append(f"{format_length(width, unit)} {where}{' (folded)' if fold else ''}")
     return "; ".join(told) or "none"
 
 

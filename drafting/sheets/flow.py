@@ -24,7 +24,7 @@ PICTURE_SCALE = 0.7
 NARROW = 300.0
 """Points of width under which a table of many columns would break every word."""
 
-GUTTER = 10.0
+GUTTER = 13.0
 """Points between two columns."""
 
 _AMOUNT = re.compile(r"(\d) (mm|cm|m|in|g|h|min)\b")
@@ -145,20 +145,22 @@ class Setter:
             ("LINEBELOW", (0, 0), (-1, -1), 0.3, RULE),
         ]))
 
-    def columns(self, left: Sequence[Flowable], right: Sequence[Flowable], share: float) -> Flowable:
-        """Two columns side by side, the left one with `share` of the width."""
-        widths = [self.width * share, self.width * (1 - share)]
-        return Table([[list(left), list(right)]], widths, hAlign="LEFT", style=TableStyle([
+    def columns(self, parts: Sequence[Sequence[Flowable]], shares: Sequence[float]) -> Flowable:
+        """Columns side by side, each with its share of the width."""
+        widths = [self.width * share / sum(shares) for share in shares]
+        return Table([[list(part) for part in parts]], widths, hAlign="LEFT", style=TableStyle([
             ("VALIGN", (0, 0), (-1, -1), "TOP"),
-            ("LEFTPADDING", (0, 0), (-1, -1), 0), ("RIGHTPADDING", (0, 0), (0, -1), GUTTER),
-            ("RIGHTPADDING", (1, 0), (1, -1), 0),
+            ("LEFTPADDING", (0, 0), (-1, -1), 0), ("RIGHTPADDING", (0, 0), (-2, -1), GUTTER),
+            ("RIGHTPADDING", (-1, 0), (-1, -1), 0),
             ("TOPPADDING", (0, 0), (-1, -1), 0), ("BOTTOMPADDING", (0, 0), (-1, -1), 0),
         ]))
 
-    def picture(self, picture: Picture, most: float | None = None) -> Flowable:
-        """The picture at its usual scale, or smaller where it would be wider than `most` points."""
-        room = min(self.width, self.width if most is None else most)
-        return PictureBox(picture, min(PICTURE_SCALE, room / picture.width), self.unit)
+    def picture(
+        self, picture: Picture, most: float | None = None, scale: float = PICTURE_SCALE
+    ) -> Flowable:
+        """The picture at its scale, or smaller where it would be wider than `most` points."""
+        room = self.width if most is None else most
+        return PictureBox(picture, min(scale, room / picture.width), self.unit)
 
     def together(self, parts: Sequence[Flowable]) -> Flowable:
         return KeepTogether(list(parts))

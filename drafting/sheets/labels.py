@@ -173,7 +173,7 @@ class Labels:
         for part in ALONG:
             if 2 * half_width > 2 * min(part, 1 - part) * length:
                 continue
-            p, way = path.point_along(part * length), path.direction_along(part * length)
+            p, way = path.along(part * length)
             u = _upright(way)
             for depth in (0.3, 1.0):
                 middle = p - way.outward * (half_height + depth * size)
@@ -185,7 +185,7 @@ class Labels:
         length = path.length
         allowance = self.drawn.piece.allowance(name)
         for part in ALONG:
-            p, way = path.point_along(part * length), path.direction_along(part * length)
+            p, way = path.along(part * length)
             out = way.outward
             u = _upright(way) if length >= 2 * half_width else Point(1, 0)
             reach = abs(out.dot(u)) * half_width + abs(out.cross(u)) * half_height
@@ -225,7 +225,7 @@ def printed_labels(drawn: Drawn, garment: str, unit: Unit) -> Labels:
 
 
 def _size(lines: Lines) -> tuple[float, float]:
-    width = max(text_width(text, size) for _, text, size in lines)
+    width = max(text_width(text, size, bold=kind == "title") for kind, text, size in lines)
     return width, sum(size * LINE_HEIGHT for *_, size in lines)
 
 

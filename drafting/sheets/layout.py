@@ -89,15 +89,26 @@ def row_widths(widths: Sequence[float], gap: float) -> list[float]:
 def arranged(
     cells: Sequence[Cell], rows: Sequence[Sequence[int]], gap: float, *, centred: bool = False
 ) -> Arrangement:
-    """The rows beneath each other; each begins at the left, or is `centred`."""
-    wide = [sum(cells[i].width for i in row) + gap * (len(row) - 1) for row in rows]
+    """The rows beneath each other; each begins at the left, or is `centred`.
+
+    Indices in no row stand to the left of all rows, side by side.
+    """
+    in_rows = {i for row in rows for i in row}
     places = [(0.0, 0.0)] * len(cells)
+    left = deepest = 0.0
+    for i, aside in enumerate(cells):
+        if i not in in_rows:
+            places[i] = (left, aside.rise)
+            left += aside.width + gap
+            deepest = max(deepest, aside.rise + aside.drop)
+    wide = [sum(cells[i].width for i in row) + gap * (len(row) - 1) for row in rows]
+    widest = max(wide, default=-gap)
     y = 0.0
     for row, width in zip(rows, wide, strict=True):
-        x = (max(wide) - width) / 2 if centred else 0.0
+        x = left + ((widest - width) / 2 if centred else 0.0)
         line = y + max(cells[i].rise for i in row)
         for i in row:
             places[i] = (x, line)
             x += cells[i].width + gap
         y = line + max(cells[i].drop for i in row) + gap
-    return Arrangement(tuple(places), max(wide), y - gap)
+    return Arrangement(tuple(places), left + widest, max(deepest, y - gap))

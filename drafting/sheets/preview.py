@@ -8,17 +8,18 @@ unless the page's style says otherwise; `vector-effect: non-scaling-stroke` ther
 zoomed.
 """
 
-from dataclasses import replace
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 
 from ..geometry import bounds
 from ..pattern import Pattern, Piece
 from ..units import Unit
 from .drawing import Drawn, Turn, cut_line, draw_piece, grain_d, path_d, polygon_d
-from .labels import BASELINE, Label, Labels, Lines
-from .layout import arranged, cell, row_widths, sewing_order, sewn_together, shelves
-from .text import clean, escaped
+from .labels import BASELINE, Label, Labels
+from .layout import Cell, arranged, cell, row_widths, sewing_order, sewn_together, shelves
+from .text import clean, escaped, text_width
 
-PORTRAIT = 3 / 4
+PORTRAIT = 2 / 3
 """Width over height of the space that the rows are fitted to: a phone held upright, less its form."""
 
 LETTERS = 1 / 34
@@ -30,6 +31,9 @@ MOST_TRIES = 3
 SLENDER = 6.0
 """A piece this many times as long as wide lies on its side, so that it takes no row's height."""
 
+TOWERING = 1.4
+"""How many times as tall as all others a piece must be to stand beside their rows."""
+
 BROKEN_CHAIN = 0.7
 """What a row break between two pieces sewn together counts against the larger scale it may give."""
 
@@ -37,7 +41,7 @@ BROKEN_CHAIN = 0.7
 def preview_svg(pattern: Pattern, *, unit: Unit = "cm") -> str:
     """The pattern as an SVG element; lengths in `unit`."""
     drawn = [_quiet(draw_piece(piece, _turn(piece))) for piece in sewing_order(pattern)]
-    rows, size = _rows(pattern, drawn)
+    rows, size = _rows(pattern, [_bare(d) for d in drawn])
     for _ in range(MOST_TRIES):
         labelled = [_labelled(d, unit, size) for d in drawn]
         gap, margin = size * 0.6, size * 0.5
@@ -75,23 +79,33 @@ def _quiet(drawn: Drawn) -> Drawn:
     return replace(drawn, grain=(a.towards(b, 0.45), a.towards(b, 0.85)))
 
 
-def _rows(pattern: Pattern, drawn: list[Drawn]) -> tuple[list[list[int]], float]:
-    """Which pieces share a row, and the text size: whatever gives the largest scale on a phone."""
+@dataclass(frozen=True, slots=True)
+class _Bare:
+    """A piece before any words are set: its name, its size in mm, and the lines of its caption."""
+
+    name: str
+    width: float
+    height: float
+    caption: tuple[str, ...]
+
+
+def _bare(drawn: Drawn) -> _Bare:
+    left, top, right, bottom = bounds(drawn.cutting)
+    return _Bare(drawn.piece.name, right - left, bottom - top, _caption(drawn.piece))
+
+
+def _rows(pattern: Pattern, pieces: list[_Bare]) -> tuple[list[list[int]], float]:
+    """Which pieces share a row, and the text size: whatever gives the largest scale on a phone.
+
+    A piece much taller than all others may stand in no row, but to the left of them all.
+    """
     together = sewn_together(pattern)
-    bare = [bounds(d.cutting) for d in drawn]
-    widths = [right - left for left, _, right, _ in bare]
-    heights = [bottom - top for _, top, _, bottom in bare]
     best: tuple[float, list[list[int]], float] | None = None
-    for most in row_widths(widths, 0.0):
-        rows = shelves(widths, most, 0.0)
-        wide = max(sum(widths[i] for i in row) for row in rows)
-        # Beside every piece stands about half a letter, under it two lines of words.
-        longest = max(len(row) for row in rows)
-        size = LETTERS * wide / (1 - LETTERS * (1 + 0.6 * longest))
-        tall = sum(max(heights[i] for i in row) + 3.5 * size for row in rows)
+    for rows in _candidates(pieces):
+        wide, tall, size = _extent(pieces, rows)
         worth = 1 / max(wide, tall * PORTRAIT)
         for above, below in zip(rows, rows[1:], strict=False):
-            if (drawn[above[-1]].piece.name, drawn[below[0]].piece.name) in together:
+            if (pieces[above[-1]].name, pieces[below[0]].name) in together:
                 worth *= BROKEN_CHAIN
         if best is None or worth > best[0]:
             best = worth, rows, size
@@ -99,14 +113,44 @@ def _rows(pattern: Pattern, drawn: list[Drawn]) -> tuple[list[list[int]], float]
     return best[1], best[2]
 
 
+def _candidates(pieces: list[_Bare]) -> Iterator[list[list[int]]]:
+    widths = [piece.width for piece in pieces]
+    for most in row_widths(widths, 0.0):
+        yield shelves(widths, most, 0.0)
+    tallest = max(range(len(pieces)), key=lambda i: pieces[i].height)
+    others = [i for i in range(len(pieces)) if i != tallest]
+    next_tallest = max((pieces[i].height for i in others), default=float("inf"))
+    if pieces[tallest].height > TOWERING * next_tallest:
+        rest = [widths[i] for i in others]
+        for most in row_widths(rest, 0.0):
+            yield [[others[i] for i in row] for row in shelves(rest, most, 0.0)]
+
+
+def _extent(pieces: list[_Bare], rows: list[list[int]]) -> tuple[float, float, float]:
+    """About how wide and tall the rows become with their words, and the size of these."""
+    size = LETTERS * arranged([Cell(p.width, 0.0, p.height) for p in pieces], rows, 0.0).width
+    for _ in range(2):
+        cells = [
+            Cell(max(p.width, *(text_width(line, size, bold=True) for line in p.caption)) + size,
+                 size, p.height + 1.3 * size * len(p.caption))
+            for p in pieces
+        ]
+        found = arranged(cells, rows, 0.6 * size)
+        size = found.width * LETTERS
+    return found.width, found.height, size
+
+
+def _caption(piece: Piece) -> tuple[str, ...]:
+    several = piece.cut > 1 or piece.mirrored
+    return (clean(piece.title), cut_line(piece)) if several else (clean(piece.title),)
+
+
 def _labelled(drawn: Drawn, unit: Unit, size: float) -> Labels:
     labels = Labels(drawn, unit)
     labels.lengths(size, names=False, once=True)
     labels.marks(size, names=False)
-    lines: Lines = (("title", clean(drawn.piece.title), size),)
-    if drawn.piece.cut > 1 or drawn.piece.mirrored:
-        lines += (("count", cut_line(drawn.piece), size),)
-    labels.caption(lines)
+    title, *count = _caption(drawn.piece)
+    labels.caption((("title", title, size), *(("count", text, size) for text in count)))
     return labels
 
 
@@ -122,7 +166,11 @@ def _group(labels: Labels, x: float, y: float, size: float) -> str:
     parts = [
         f'<path class="cut" d="{polygon_d(drawn.cutting, 1)}"/>',
         f'<path class="sew" d="{sewing}Z"/>',
-        *(f'<path class="inner {mark.kind}" d="{path_d(mark.path, 1)}"/>' for mark in drawn.marks),
+        *(
+            f'<path class="{_LINES.get(mark.kind) or "inner " + mark.kind}" '
+            f'd="{path_d(mark.path, 1)}"/>'
+            for mark in drawn.marks
+        ),
         f'<path class="grain" d="{grain_d(a, b, size * 0.4, 1)}"/>',
         f'<path class="notch" d="{ticks}"/>' if ticks else "",
         *(_text(label) for label in labels.found),
@@ -131,6 +179,7 @@ def _group(labels: Labels, x: float, y: float, size: float) -> str:
     return f'<g data-piece="{name}" transform="translate({x:.1f} {y:.1f})">{"".join(parts)}</g>'
 
 
+_LINES = {"cutting": "cut", "sewing": "sew"}
 _CLASSES = {"title": "label", "count": "label count", "dim": "dim", "mark": "dim"}
 
 

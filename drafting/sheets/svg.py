@@ -35,7 +35,8 @@ def pieces_svg(pattern: Pattern, *, unit: Unit = "cm", name: str | None = None) 
     """An SVG document at true size, viewBox in mm; lengths written in `unit`.
 
     Every edge is a path of its own, class `sewing`, with `data-piece` and `data-edge`; the cutting
-    line has class `cutting`. Both are in the piece's own coordinates, moved by the group's transform.
+    line has class `cutting`; lines inside the piece have class `inner` too. All are in the piece's
+    own coordinates, moved by the group's transform.
     `name` (whose pattern it is) is printed as plain text whatever it holds.
     """
     from svgwrite import Drawing
@@ -46,7 +47,8 @@ def pieces_svg(pattern: Pattern, *, unit: Unit = "cm", name: str | None = None) 
     arrangement = _squarest(labelled)
     legend = strokes_used(labels.drawn for labels in labelled)
     head_width = TEST_SQUARE + 12 + max(
-        text_width(heading, TITLE * 1.5), 30 + max(text_width(t, TEXT) for t in _head_texts(legend))
+        text_width(heading, TITLE * 1.5, bold=True),
+        30 + max(text_width(text, TEXT) for text in _head_texts(legend)),
     )
     head_height = max(TEST_SQUARE, TITLE * 2 + (len(legend) + 1) * TEXT * 1.6)
     width = max(arrangement.width, head_width) + 2 * MARGIN
@@ -120,7 +122,7 @@ def _piece(drawing: "Drawing", labels: Labels, x: float, y: float) -> Any:
         group.add(edge)
     for mark in drawn.marks:
         line = _stroked(drawing.path(d=path_d(mark.path)), mark.kind, f"inner {mark.kind}")
-        line["data-name"] = mark.name
+        line["data-piece"], line["data-edge"] = piece.name, mark.name
         group.add(line)
     for tick in drawn.ticks:
         notch = drawing.line(_xy(tick.start.x, tick.start.y), _xy(tick.end.x, tick.end.y))

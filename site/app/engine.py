@@ -66,7 +66,7 @@ class Engine:
         if getattr(old, "xworker", None):
             old.xworker.terminate()
         self._tries += 1
-        self._name = "%s-%d" % (NAME, self._tries)
+        self._name = f"{NAME}-{self._tries}"
         script = document.createElement("script")
         for key in ("type", "worker", "src"):
             script.setAttribute(key, old.getAttribute(key))
@@ -98,12 +98,12 @@ class Engine:
             if self._broken:
                 raise WorkerFailed(self._broken)
             if _now() - self._heard > SILENCE:
-                raise WorkerFailed("Loading stopped: nothing came for %d seconds." % SILENCE)
+                raise WorkerFailed(f"Loading stopped: nothing came for {SILENCE} seconds.")
             await asyncio.sleep(0.02)
         return await promised
 
     def _script(self):
-        return document.querySelector('script[name="%s"]' % self._name)
+        return document.querySelector(f'script[name="{self._name}"]')
 
     def _message(self, event):
         if getattr(event.data, "ellwand", None) == "progress":
@@ -116,12 +116,12 @@ class Engine:
     async def _call(self, name, arguments, seconds):
         if self._worker is None:
             raise WorkerFailed("The worker has not started.")
-        late = "The worker did not answer within %d seconds." % seconds
+        late = f"The worker did not answer within {seconds} seconds."
         answer = getattr(self._worker, name)(*arguments)
         try:
             return await window.Promise.race(to_js([answer, _rejected_after(seconds, late)]))
         except Exception as error:
-            raise WorkerFailed(str(error))
+            raise WorkerFailed(str(error))  # noqa: B904 - MicroPython has no chaining
 
     def _say(self, state):
         document.documentElement.dataset.engine = state

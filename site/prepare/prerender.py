@@ -19,10 +19,9 @@ sys.path[:0] = [str(APP.parent.parent), str(APP)]
 import form  # noqa: E402
 import results  # noqa: E402
 from draft import Draft, request_of  # noqa: E402
+from drafting import workbench  # noqa: E402
 from example import EXAMPLE_WHO  # noqa: E402
 from safe import esc  # noqa: E402
-
-from drafting import workbench  # noqa: E402
 
 _SVG = re.compile(r"<svg ([^>]*viewBox=[^>]*)>(.*)</svg>", re.DOTALL)
 _PLACE = re.compile(r"<!-- build: ([a-z-]+) -->")

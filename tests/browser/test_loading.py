@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 import build
+from fetching import npm_package
 
 pytestmark = pytest.mark.browser
 
@@ -83,6 +84,13 @@ def test_first_visit_needs_no_special_headers_and_no_other_origin(context, site)
     assert [url for url in asked if not url.startswith(own)] == []
 
 
+def test_server_that_knows_only_html_and_scripts_is_enough(context, site):
+    # common practice, no source: old servers' tables lack .mjs, .wasm, .webmanifest, .whl
+    site.media_types = {".html": "text/html", ".js": "text/javascript", ".css": "text/css"}
+    visit(context, site)
+    assert start_of(visit(context, site)) == "snapshot"
+
+
 def test_the_policy_forbids_other_origins(context, site, serve, dist):
     page = visit(context, site, DRAFTED)
     refused = "url => fetch(url).then(() => 'answered', () => 'refused')"
@@ -95,9 +103,10 @@ def test_bytes_before_the_first_pattern_are_little_more_than_bare_pyodides(conte
     drafted = page.evaluate(
         "performance.timeOrigin + performance.getEntriesByName('first-pattern')[0].startTime"
     )
-    asked = {name or "index.html" for when, name in site.asked if when * 1000 < drafted}
+    asked = [name or "index.html" for when, name in site.asked if when * 1000 < drafted]
+    assert len(asked) == len(set(asked)), f"asked for twice: {sorted(asked)}"
     ours = sum(len(gzip.compress((dist / name).read_bytes())) for name in asked)
-    pyodide = build.npm_package("pyodide")
+    pyodide = npm_package("pyodide")
     bare = sum(len(gzip.compress((pyodide / name).read_bytes())) for name in BARE_PYODIDE)
     assert "pyodide/pyodide.asm.wasm" in asked
     assert ours <= 1.2 * bare, f"{ours / bare:.2f} × bare Pyodide's: {sorted(asked)}"
@@ -138,7 +147,7 @@ def test_broken_snapshot_is_survived_by_a_plain_start(context, site):
 
 @pytest.mark.parametrize(
     "name",
-    ["pyodide/pyodide.asm.wasm", "pyodide/start.mjs", "pyodide/python_stdlib.zip", "worker.py"],
+    ["pyodide/pyodide.asm.wasm", "pyodide/start.js", "pyodide/python_stdlib.zip", "worker.py"],
 )
 def test_missing_worker_file_is_said_and_another_try_works(context, site, name):
     site.missing.add(name)
@@ -150,7 +159,20 @@ def test_missing_worker_file_is_said_and_another_try_works(context, site, name):
     page.wait_for_function(DRAFTED)
 
 
-@pytest.mark.parametrize("name", ["pyscript/core.js", "micropython/micropython.mjs", "app/main.py"])
+def test_package_that_cannot_be_fetched_is_named_and_may_be_asked_for_again(context, site, dist):
+    (wheel,) = (path.name for path in (dist / "pyodide").glob("reportlab-*.whl"))
+    site.missing.add(f"pyodide/{wheel}")
+    page = visit(context, site, DRAFTED)
+    load_rest = f"async () => JSON.parse(await {WORKER}.load_rest()).failed"
+    failed = page.evaluate(load_rest)
+    assert list(failed) == ["reportlab"]
+    assert failed["reportlab"].endswith("is there a network connection?")
+    site.missing.clear()
+    assert page.evaluate(load_rest) == {}
+    assert pdf_of_dress(page).startswith(b"%PDF-")
+
+
+@pytest.mark.parametrize("name", ["pyscript/core.js", "micropython/micropython.js", "app/main.py"])
 def test_page_that_cannot_start_says_so(context, site, name):
     site.missing.add(name)
     page = context.new_page()

@@ -8,6 +8,7 @@ common practice, no source.
 import io
 import itertools
 import re
+from functools import partial
 
 import numpy as np
 import pdfplumber
@@ -15,6 +16,7 @@ import pytest
 from shapely import affinity, unary_union
 from shapely.geometry import LineString, Polygon, box
 
+from drafting.garments import GARMENTS
 from drafting.pattern import as_json
 from drafting.sheets.svg import pieces_svg
 from drafting.sheets.tiled_pdf import tiled_pdf
@@ -22,7 +24,7 @@ from tests.drafts import drafted
 from tests.printed import (
     POINT,
     SVG,
-    cutting_polygon,
+    cutting_polygons,
     moved_by,
     page_texts,
     rasters,
@@ -30,6 +32,7 @@ from tests.printed import (
     svg_pieces,
     tile_of,
 )
+from tests.wardrobe import ASTA, TAM, draft
 
 CHILD = {"bust_girth": "58", "waist_girth": "54", "torso_length": "22", "stature": "110"}
 """An invented body, for demo drafts."""
@@ -44,6 +47,8 @@ DRAFTS = {
     "child": child,
     "scooped": lambda: drafted(options={"scoop": "6", "shaping": "straight"}),
     "flared from the top": lambda: drafted(options={"shaping": "a-line"}),
+    **{f"{name} for {who}": partial(draft, name, values=values)
+       for name in GARMENTS for who, values in (("Asta", ASTA), ("Tam", TAM))},
 }
 
 
@@ -52,21 +57,24 @@ def test_chromium_measures_every_edge_as_long_as_the_pattern_says(draft, chromiu
     pattern = DRAFTS[draft]()
     page = chromium.new_page()
     page.set_content(pieces_svg(pattern).split("?>", 1)[1])
-    measured = page.evaluate("""() => [...document.querySelectorAll("path.sewing")].map(
-        p => [p.dataset.piece, p.dataset.edge, p.getTotalLength()])""")
+    measured = {
+        (piece, edge): length
+        for piece, edge, length in page.evaluate("""() =>
+            [...document.querySelectorAll("path.sewing, path.inner:not(.cutting)")].map(
+            p => [p.dataset.piece, p.dataset.edge, p.getTotalLength()])""")
+    }
     page.close()
-    lengths = {
+    edges = {
         (piece["name"], edge["name"]): edge["length"]
         for piece in as_json(pattern)["pieces"]
         for edge in piece["edges"]
-        if not edge.get("inner")
     }
-    assert {(piece, edge) for piece, edge, _ in measured} == set(lengths)
-    for piece, edge, length in measured:
-        assert length == pytest.approx(lengths[piece, edge], abs=0.1), (piece, edge)
+    assert set(edges) <= set(measured)
+    for edge, length in edges.items():
+        assert measured[edge] == pytest.approx(length, abs=0.1), edge
 
 
-@pytest.mark.parametrize("draft", DRAFTS)
+@pytest.mark.parametrize("draft", ["adult", "tunic for Tam"])
 def test_chromium_sees_the_sheet_at_true_size(draft, chromium):
     # source: CSS Values 4, 1 mm = 96 / 25.4 px.
     page = chromium.new_page()
@@ -85,35 +93,42 @@ def test_the_svg_holds_the_outlines_of_pattern_json(draft):
     pattern = DRAFTS[draft]()
     groups = svg_pieces(pieces_svg(pattern))
     for piece in as_json(pattern)["pieces"]:
-        drawn, expected = Polygon(cutting_polygon(groups[piece["name"]])), Polygon(piece["cutting_line"])
-        assert drawn.symmetric_difference(expected).area < 0.01 * expected.length
-        assert drawn.exterior.hausdorff_distance(expected.exterior) < 0.01
+        drawn = [Polygon(line) for line in cutting_polygons(groups[piece["name"]])]
+        expected = [Polygon(line) for line in (piece["cutting_line"], *piece["holes"])]
+        assert len(drawn) == len(expected)
+        for one, other in zip(drawn, expected, strict=True):
+            assert one.symmetric_difference(other).area < 0.01 * other.length
+            assert one.exterior.hausdorff_distance(other.exterior) < 0.01
 
 
 @pytest.mark.parametrize("draft", DRAFTS)
 def test_pieces_on_the_svg_sheet_stand_thirty_millimetres_apart(draft):
     placed = []
     for group in svg_pieces(pieces_svg(DRAFTS[draft]())).values():
-        placed.append(affinity.translate(Polygon(cutting_polygon(group)), *moved_by(group)))
+        placed.append(affinity.translate(Polygon(cutting_polygons(group)[0]), *moved_by(group)))
     for a, b in itertools.combinations(placed, 2):
-        assert a.distance(b) >= 30 - 1e-3
+        assert a.distance(b) >= 30 - 2e-3, "the file gives thousandths"
 
 
 @pytest.mark.parametrize("draft", DRAFTS)
-@pytest.mark.parametrize("paper", ["A4", "full"])
+@pytest.mark.parametrize("paper", ["A3", "full"])
 def test_pieces_on_the_printed_sheet_never_overlap(draft, paper):
-    placed = printed_polygons(tiled_pdf(DRAFTS[draft](), paper=paper))
-    assert len(placed) == len(DRAFTS[draft]().pieces)
-    for a, b in itertools.combinations(placed, 2):
+    pattern = DRAFTS[draft]()
+    placed = printed_polygons(tiled_pdf(pattern, paper=paper))
+    holes = [p for p in placed if any(p.within(other) for other in placed if other is not p)]
+    pieces = [p for p in placed if p not in holes]
+    assert len(pieces) == len(pattern.pieces)
+    assert len(holes) == sum(len(piece["holes"]) for piece in as_json(pattern)["pieces"])
+    for a, b in itertools.combinations(pieces, 2):
         assert a.distance(b) >= 5
 
 
-def test_seams_that_are_sewn_together_have_equal_edges_on_the_printed_sheet():
-    # The cutting line of a waisted front and of its side: side edges of the SVG by shapely, not by us.
-    pattern = drafted()
-    groups = svg_pieces(pieces_svg(pattern))
+@pytest.mark.parametrize("draft", ["adult", "child", "scooped", "flared from the top"])
+def test_edges_that_are_sewn_together_are_equally_long_on_the_sheet(draft):
+    # The straight side edges as the SVG has them, measured by shapely.
+    pattern = DRAFTS[draft]()
     lengths = {}
-    for name, group in groups.items():
+    for name, group in svg_pieces(pieces_svg(pattern)).items():
         for path in group.iter(f"{SVG}path"):
             if path.get("class") == "sewing" and "C" not in path.get("d"):
                 points = [tuple(map(float, p.split())) for p in re.split("[ML]", path.get("d"))[1:]]
@@ -276,7 +291,7 @@ def test_the_outline_rebuilt_from_all_tiles_is_the_svgs_outline(taped):
     worst = 0.0
     for name, group in groups.items():
         matches = [(path, over) for path in paths
-                   if (over := as_printed(cutting_polygon(group), path)) is not None]
+                   if (over := as_printed(cutting_polygons(group)[0], path)) is not None]
         assert matches, f"{name} is on the printed sheet"
         path, outline = matches[0]
         paths.remove(path)

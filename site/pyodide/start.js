@@ -6,13 +6,14 @@
 //
 // Meanwhile it posts {ellwand: "progress", loaded, total, part} to the page, in bytes of the files
 // it counts; worker.py adds those it loads afterwards through globalThis.ellwandExpect(names).
-import { loadPyodide as start, version } from "./pyodide.mjs";
+import { loadPyodide as start, version } from "./pyodide.js";
 export { version };
 
 const BUILD = { snapshot: "snapshot.bin", first: [], sizes: {} }; // build.py writes this line
 
-const here = (name) => new URL(name, import.meta.url).href;
-const nameOf = (url) => (url.startsWith(here("")) ? url.slice(here("").length) : "");
+const folder = new URL("./", import.meta.url).href;
+const here = (name) => folder + name;
+const nameOf = (url) => (url.startsWith(folder) ? url.slice(folder.length) : "");
 
 const progress = { ellwand: "progress", part: "first", loaded: 0, total: 0 };
 let lastPosted = 0;

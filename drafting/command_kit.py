@@ -1,0 +1,87 @@
+"""The command line's `kit`: every garment of a kit file drafted, laid on its bolts, and listed."""
+
+import argparse
+import re
+import sys
+from pathlib import Path
+from typing import Any
+
+from . import cutting, workbench
+from .command_more import write_files
+from .demo import demo_kit
+from .kit import Kit, read_kit, write_kit
+from .kit.shopping import Shopping, as_text, shop
+from .problems import BadInput, Problem
+from .requests import LONGEST_SEARCH
+
+KINDS = ("pattern.json", "pieces.svg", "tiled.pdf", "booklet.pdf")
+
+
+def add_kit_verb(verbs: Any) -> None:
+    """`kit FILE --out DIR`."""
+    parser = verbs.add_parser("kit", help="draft and lay a whole kit, and write its shopping list")
+    parser.add_argument("file", help="a kit file, or “demo” for Marram Farm's")
+    parser.add_argument("--out", default="kit", metavar="DIR", help="folder for everything (kit)")
+    parser.add_argument("--paper", default="A4", help="of the printed patterns (A4)")
+    parser.add_argument("--seconds", type=float, default=5.0, help="of search for each bolt (5)")
+    parser.set_defaults(act=_kit)
+
+
+def _kit(given: argparse.Namespace) -> int:
+    if not 0 < given.seconds <= LONGEST_SEARCH:
+        raise BadInput([Problem(
+            "--seconds", f"--seconds {given.seconds:g}: give more than 0 and up to {LONGEST_SEARCH:g}."
+        )])
+    kit = _read(given.file)
+    shopping = shop(kit, seconds=given.seconds)
+    files: dict[str, bytes] = {"kit.json": write_kit(kit).encode()}
+    failed = False
+    for number, drafted in enumerate(shopping.drafted, 1):
+        owner = kit.wearer(drafted.garment.wearer)
+        request = {
+            "do": "file", "garment": drafted.garment.garment, "options": dict(drafted.garment.options),
+            "measurements": dict(owner.measurements), "unit": owner.unit, "sex": owner.sex,
+            "age_months": owner.age_months, "name": owner.name, "paper": given.paper,
+        }
+        folder = f"{number:02}-{safe_name(owner.name)}-{drafted.garment.garment}"
+        for kind in KINDS:
+            result = workbench.run({**request, "kind": kind})
+            if not result["ok"]:
+                raise BadInput([Problem(p["field"], p["message"]) for p in result["problems"]])
+            files[f"{folder}/{kind}"] = result["bytes"]
+        failed = failed or not workbench.run({**request, "do": "draft"})["passed"]
+    files |= _bolt_files(shopping, kit, given.paper)
+    files["shopping-list.txt"] = as_text(shopping, kit.unit).encode()
+    write_files(Path(given.out), files)
+    print(as_text(shopping, kit.unit), end="")
+    print(f"\nWritten to {given.out}: {len(files)} files")
+    for problem in shopping.problems:
+        print(problem.message, file=sys.stderr)
+    return 1 if failed or shopping.problems else 0
+
+
+def _read(name: str) -> Kit:
+    if name == "demo":
+        return demo_kit()
+    try:
+        return read_kit(Path(name).read_bytes())
+    except OSError as error:
+        raise BadInput([Problem(
+            "file", f"{name} cannot be read: {error.strerror or error}. Give the path of a kit file."
+        )]) from None
+
+
+def _bolt_files(shopping: Shopping, kit: Kit, paper: str) -> dict[str, bytes]:
+    files = {}
+    for number, bolt in enumerate(shopping.bolts, 1):
+        laid = cutting.lay_files(
+            bolt.lay, kit.unit, title=kit.title or "Kit", name=bolt.name, paper=paper
+        )
+        folder = f"bolt-{number}-{safe_name(bolt.name)}"
+        files |= {f"{folder}/{kind}": data for kind, data in laid.items()}
+    return files
+
+
+def safe_name(name: str) -> str:
+    """A name as part of a folder's: letters and digits of any alphabet, nothing a shell would read."""
+    return re.sub(r"[^\w]+", "-", name).strip("-_")[:40].lower() or "unnamed"

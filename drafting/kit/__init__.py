@@ -1,0 +1,10 @@
+"""The kit file: several people, several garments, handed from phone to phone."""
+
+from .merge import Merged, merge
+from .model import Kit, KitCloth, KitGarment, KitWearer, read_kit, write_kit
+from .share import is_kit, pack, parts, together, too_long, unpack
+
+__all__ = [
+    "Kit", "KitCloth", "KitGarment", "KitWearer", "Merged", "is_kit", "merge", "pack", "parts",
+    "read_kit", "together", "too_long", "unpack", "write_kit",
+]

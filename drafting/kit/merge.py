@@ -1,0 +1,113 @@
+"""Two kits made one: nothing dropped, and what disagrees shown."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from ..body.wearer import Wearer
+from .model import Kit, KitCloth, KitGarment, KitWearer, new_id
+
+
+@dataclass(frozen=True)
+class Merged:
+    """The kit of both, and a sentence for everything that both had and had differently."""
+
+    kit: Kit
+    conflicts: tuple[str, ...]
+
+
+def merge(mine: Kit, theirs: Kit) -> Merged:
+    """All that is in either kit. What is the same in both is kept once.
+
+    A wearer of the same name with other measurements, or a cloth of the same name with other
+    figures, comes in beside mine and is named as a conflict. Title, unit, impression and house rules
+    stay mine where I have any.
+    """
+    conflicts: list[str] = []
+    wearers, wearer_ids = _wearers(mine.wearers, theirs.wearers, conflicts)
+    cloths, cloth_ids = _cloths(mine.cloths, theirs.cloths, conflicts)
+    garments = _garments(mine.garments, theirs.garments, wearer_ids, cloth_ids)
+    for what, a, b in (
+        ("impression", mine.impression, theirs.impression),
+        ("house rules", mine.house_rules, theirs.house_rules),
+    ):
+        if a and b and dict(a) != dict(b):
+            conflicts.append(f"Both kits have their own {what}: yours stayed.")
+    kit = replace(
+        mine,
+        title=mine.title or theirs.title,
+        impression=mine.impression or theirs.impression,
+        house_rules=mine.house_rules or theirs.house_rules,
+        wearers=wearers,
+        cloths=cloths,
+        garments=garments,
+    )
+    return Merged(kit, tuple(conflicts))
+
+
+def _wearers(
+    mine: tuple[KitWearer, ...], theirs: tuple[KitWearer, ...], conflicts: list[str]
+) -> tuple[tuple[KitWearer, ...], Mapping[str, str]]:
+    found, ids = list(mine), {}
+    for entry in theirs:
+        alike = [w for w in found if w.wearer == entry.wearer]
+        same = next((w for w in alike if w.id == entry.id), alike[0] if alike else None)
+        if same is None:
+            if any(w.wearer.name == entry.wearer.name for w in found):
+                conflicts.append(_differ(entry.wearer))
+            same = KitWearer(_id(entry.id, "w", {w.id for w in found}), entry.wearer)
+            found.append(same)
+        ids[entry.id] = same.id
+    return tuple(found), ids
+
+
+def _differ(wearer: Wearer) -> str:
+    measured = f" (measured {wearer.measured})" if wearer.measured else ""
+    return f"Both kits have a {wearer.name}, measured differently: theirs{measured} came in beside yours."
+
+
+def _cloths(
+    mine: tuple[KitCloth, ...], theirs: tuple[KitCloth, ...], conflicts: list[str]
+) -> tuple[tuple[KitCloth, ...], Mapping[str, str]]:
+    found, ids = list(mine), {}
+    for entry in theirs:
+        alike = [c for c in found if dict(c.texts) == dict(entry.texts)]
+        same = next((c for c in alike if c.id == entry.id), alike[0] if alike else None)
+        if same is None:
+            name = entry.texts.get("name", "")
+            if name and any(c.texts.get("name") == name for c in found):
+                conflicts.append(f"Both kits have a cloth “{name}” with other figures: theirs came in "
+                                 "beside yours.")
+            same = KitCloth(_id(entry.id, "c", {c.id for c in found}), entry.texts)
+            found.append(same)
+        ids[entry.id] = same.id
+    return tuple(found), ids
+
+
+def _garments(
+    mine: tuple[KitGarment, ...], theirs: tuple[KitGarment, ...],
+    wearer_ids: Mapping[str, str], cloth_ids: Mapping[str, str],
+) -> tuple[KitGarment, ...]:
+    found = list(mine)
+    for entry in theirs:
+        moved = replace(
+            entry,
+            wearer=wearer_ids[entry.wearer],
+            cloth=None if entry.cloth is None else cloth_ids[entry.cloth],
+        )
+        at = next((i for i, g in enumerate(found) if _same_work(g, moved)), None)
+        if at is None:
+            found.append(replace(moved, id=_id(entry.id, "g", {g.id for g in found})))
+        else:
+            # The same garment on two phones: a step ticked on either is done.
+            done = dict.fromkeys((*found[at].done, *moved.done))
+            found[at] = replace(found[at], done=tuple(done))
+    return tuple(found)
+
+
+def _same_work(a: KitGarment, b: KitGarment) -> bool:
+    return (a.wearer, a.garment, a.cloth, dict(a.options)) == (
+        b.wearer, b.garment, b.cloth, dict(b.options))
+
+
+def _id(wanted: str, prefix: str, taken: set[str]) -> str:
+    return wanted if wanted not in taken else new_id(prefix, taken)

@@ -1,0 +1,216 @@
+"""What is said of steps at edges, of what is sewn on, and of trying on."""
+
+from ..pattern import Attachment, Clearance, Piece
+from ..wording import said
+from .finishing import tuck_lines
+from .job import IRON, PINS, Job, Words
+from .naming import capital, copy_named, listed, together
+from .treatments import edge_treatment
+from .work import (
+    BAR,
+    REINFORCED,
+    Bench,
+    Measured,
+    folds_of,
+    joint_of,
+    strip_length,
+    strip_width,
+)
+
+TO_BE_FITTED = 300.0
+"""mm of strip from which its length is settled on the wearer. common practice, no source."""
+
+
+def reinforce(job: Job) -> Words:
+    bench = job.bench
+    slits = job.task.lines
+    lengths = listed(list(dict.fromkeys(said(bench.length(slit)) for slit in slits)))
+    count = f"the {len(slits)} slits" if len(slits) > 1 else "the slit"
+    return Words(
+        f"Cut and reinforce {count}",
+        (f"Cut the slit line, {lengths} long, in the {job.named()}.",
+         f"Before anything goes in, whip round its end, {said(REINFORCED)} down each side: the cloth "
+         "tears there first."),
+        tuple(job.line(slit) for slit in slits),
+        ("Shears are sharp: cut away from the hand that holds the cloth.",),
+    )
+
+
+def strip(job: Job) -> Words:
+    pattern = job.bench.pattern
+    pieces = [pattern.piece(name) for name in dict.fromkeys(name for name, _ in job.task.copies)]
+    lines: list[Measured] = []
+    sentences = []
+    for piece in pieces:
+        folds = folds_of(piece)
+        narrow = said(strip_width(piece) / (folds + 1))
+        how = ("Fold the long edges in to the middle, then fold in half" if folds > 1
+               else "Fold in half lengthwise, raw edges turned in")
+        sentences.append(f"{capital(piece.title)}: {how[0].lower()}{how[1:]}: {folds + 1} layers, "
+                         f"{narrow} wide.")
+        lines.extend(
+            Measured(piece.copy_name(copy), strip_length(piece), 0.0)
+            for name, copy in job.task.copies if name == piece.name
+        )
+    sentences.append(f"Press the folds and close the open edge with {job.stitched()}.")
+    names = together([piece.title for piece in pieces])
+    return Words(f"Fold and sew the strips: {names}", tuple(sentences), tuple(lines), (IRON,))
+
+
+def edge(job: Job) -> Words:
+    bench, parts = job.bench, job.task.lines
+    pattern = bench.pattern
+    treatments: dict[float, str] = {}
+    for part in parts:
+        allowance = pattern.piece(part.piece).allowance(part.edge)
+        treatments.setdefault(allowance, edge_treatment(allowance).say_finish)
+    sentences = []
+    if job.task.kind == "neck":
+        sentences.append("Do this now, while the piece is light in the lap.")
+    for allowance, how in treatments.items():
+        sentences.append(f"{how} The allowance is {said(allowance)}"
+                         + (f", the finished hem {said(allowance / 2)} deep."
+                            if edge_treatment(allowance).name == "double-turned" else "."))
+    if any(len(pattern.piece(part.piece).line(part.edge).segments) > 1
+           or not _straight(pattern.piece(part.piece), part.edge) for part in parts):
+        sentences.append("Where the edge is curved, ease the turned cloth in with a gathering thread "
+                         "rather than with pleats.")
+    total = sum(row.length for row in job.rows)
+    sentences.append(f"Sew {said(total)} in all with {job.stitched()}.")
+    if pattern.options.get("waist") == "drawstring" and any(p.edge == "waist" for p in parts):
+        sentences.append(
+            "This is the casing of the drawstring: see that the way for the cord stays open, and "
+            "draw the cord in with a blunt needle.")
+    return Words(_edge_title(job), tuple(sentences), tuple(job.line(part) for part in parts))
+
+
+def _edge_title(job: Job) -> str:
+    edges = list(dict.fromkeys(part.edge for part in job.task.lines))
+    if job.task.kind == "hem" or edges == ["hem"]:
+        return "Turn up and sew the hem"
+    if len(edges) > 2:
+        return f"Hem the edges of the {job.named()}"
+    noun = "" if edges[-1].endswith("edge") else " edge" if len(edges) == 1 else " edges"
+    return f"Hem the {listed(edges)}{noun}"
+
+
+def _straight(piece: Piece, edge: str) -> bool:
+    path = piece.line(edge)
+    return path.length - path.start.distance(path.end) < 0.05
+
+
+def fit(job: Job) -> Words:
+    clearances = job.bench.pattern.clearances
+    checks = [_to_check(c) for c in clearances]
+    if any(c.estimated for c in clearances):
+        checks.append("≈ rests on a body measurement that was estimated: trust the fitting.")
+    return Words(
+        "Try it on",
+        ("Wear what will be worn beneath. Pin on what is not sewn yet.",
+         *checks,
+         "Raise both arms, sit, bend, and take a long step. Pin what is too wide; mark what is too "
+         "tight and let it out now, before the seams are felled."),
+        cautions=(PINS,),
+    )
+
+
+def _to_check(clearance: Clearance) -> str:
+    name = capital(clearance.name)
+    guessed = "≈ " if clearance.estimated else ""
+    return (f"{name}: the pattern gives {said(clearance.value)}; at least "
+            f"{guessed}{said(clearance.limit)} is wanted.")
+
+
+def vent(job: Job) -> Words:
+    bench = job.bench
+    return Words(
+        "Cut and hem the slits" if len(job.task.lines) > 1 else "Cut and hem the slit",
+        ("Cut the slit line and roll both edges to the inside.",
+         f"Lay a bar of whip stitches {said(BAR)} long across its end."),
+        tuple(Measured(f"{copy_named(bench.pattern, slit)}, {slit.edge}, both edges",
+                       2 * bench.length(slit), 0.0) for slit in job.task.lines),
+    )
+
+
+def attach(job: Job) -> Words:
+    bench, attached = job.bench, job.task.attachments
+    pieces = list(dict.fromkeys(bench.pattern.piece(a.piece).title for a in attached))
+    sentences = [_where(bench, a) for a in attached]
+    joint = said(max(joint_of(bench.pattern.piece(a.piece)) for a in attached))
+    how = (f"Lay {joint} of each end inside the edge and sew round it in a small square with "
+           f"{job.stitched()}.")
+    if job.task.kind == "catch":
+        how = f"Baste {joint} of each end in place, so that the seam will catch it."
+    longest = max(strip_length(bench.pattern.piece(a.piece)) for a in attached)
+    if job.task.kind == "attach" and longest > TO_BE_FITTED:
+        sentences.append("Settle the lengths at a fitting, with the wearer standing.")
+    return Words(f"Sew on the {listed(pieces)}", (*sentences, how))
+
+
+def _where(bench: Bench, a: Attachment) -> str:
+    piece = bench.pattern.piece(a.to.piece)
+    path = piece.line(a.to.edge)
+    whole = path.length
+    from_start = a.distance <= whole / 2
+    corner, other = (path.start, path.end) if from_start else (path.end, path.start)
+    distance = a.distance if from_start else whole - a.distance
+    across = abs(corner.x - other.x) >= abs(corner.y - other.y)
+    if across:
+        end = "left" if corner.x < other.x else "right"
+    else:
+        end = "upper" if corner.y < other.y else "lower"
+    edge = f"the {a.to.edge} of the {copy_named(bench.pattern, a.to)}"
+    if distance < 0.5:
+        return f"{capital(a.name)}: at the {end} end of {edge}, as the piece is drawn."
+    return (f"{capital(a.name)}: {said(distance)} along {edge}, from its {end} end as the piece is "
+            "drawn.")
+
+
+def hang(job: Job) -> Words:
+    allowance = max(job.line(part).allowance for part in job.task.lines)
+    return Words(
+        "Hang it for a day",
+        ("Hang the garment as it is worn, for a day and a night: slanted edges stretch and drop.",
+         "Then mark the hem level, measured up from the floor on a person or a hanger, and trim to "
+         f"{said(allowance)} below the mark."),
+    )
+
+
+def tuck(job: Job) -> Words:
+    bench = job.bench
+    depths = sorted({round(_tuck_depth(bench.pattern.piece(p.piece), p.edge), 1)
+                     for p in job.task.lines})
+    total = sum(bench.length(part) for part in job.task.lines)
+    return Words(
+        "Sew the growth tuck",
+        ("Bring the tuck's lower line up to its upper line, right sides out, so that a fold "
+         f"{listed([said(depth) for depth in depths])} deep stands on the inside.",
+         f"Sew {said(total)} with {job.stitched()} through both lines, then a second row a "
+         "finger's breadth nearer the fold. Lay the fold downwards.",
+         "To let it down, draw out the two rows, the lower one first."),
+        tuple(job.line(part) for part in job.task.lines),
+    )
+
+
+def _tuck_depth(piece: Piece, lower: str) -> float:
+    """Half the way between a tuck's two stitching lines, at their middles."""
+    lines = [line for line in piece.inner_lines if line.kind == "tuck"]
+    under = piece.line(lower)
+    middle = under.point_along(under.length / 2)
+    others = [line.path for line in lines if line not in tuck_lines(piece)]
+    if not others:
+        return 0.0
+    return min(path.point_along(path.length / 2).distance(middle) for path in others) / 2
+
+
+def check(job: Job) -> Words:
+    pattern = job.bench.pattern
+    finished = "; ".join(f"{name.replace('_', ' ')} {said(mm)}"
+                         for name, mm in pattern.finished.items())
+    return Words(
+        "Press and check",
+        ("Brush or sponge out the chalk, press the seams, and measure what you made: "
+         f"{finished}.",
+         "Wear it for an hour before the event: what rubs or pulls is quickest mended at home."),
+        cautions=(PINS,),
+    )

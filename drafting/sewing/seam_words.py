@@ -1,0 +1,236 @@
+"""What is said of steps that sew, fell or open seams."""
+
+from collections.abc import Callable, Iterable, Sequence
+
+from ..pattern import Pattern, Seam
+from ..wording import said
+from .felling import laid_towards, other_side, side_of
+from .finishing import folded, is_neck
+from .graph import copy_of, parts_of
+from .job import IRON, PINS, Job, Words, seam_lines
+from .naming import capital, copies_named, listed, side_named, smaller_first, together
+from .tasks import LINED
+from .treatments import seam_treatment
+from .work import BAR, Bench, Measured
+
+LEFT_IN_A_SEAM = 10.0
+"""mm of allowance that must stay when a seam is let out. common practice, no source."""
+
+
+def join(job: Job) -> Words:
+    task, bench, seams = job.task, job.bench, job.task.seams
+    first = seams[0]
+    treatment = seam_treatment(first.treatment)
+    sentences = [treatment.say_join]
+    gussets = [copy_of(p) for s in seams for p in parts_of(s) if copy_of(p) in bench.graph.gussets]
+    if any(bench.graph.inner_kind(part) == "slit" for seam in seams for part in parts_of(seam)):
+        sentences.append(
+            "Begin at the slit's end with the gore's point and sew towards the hem, first one side, "
+            "then the other; there the slit's allowance runs out to nothing.")
+    elif gussets:
+        sentences.append(
+            "Pin all the corners first; start and stop exactly at the corners, so that the gusset "
+            "can turn there.")
+    elif any(seam.open_from_top or _notched(bench, seam) for seam in seams):
+        sentences.append(f"Pin both ends and the marks{_marks(bench, seams)} first, then between.")
+    else:
+        sentences.append("Pin both ends first, then the middle, then between.")
+    lengths = listed([said(bench.sewn_length(s)) for s in _told_once(seams, bench.sewn_length)])
+    from_edge = f", {said(first.allowance)} from the cut edge" if first.allowance else ""
+    sentences.append(f"Sew {lengths} with {job.stitched()}{from_edge}.")
+    for seam in seams:
+        sentences.extend(_oddities(bench, seam, told_apart=len(seams) > 1))
+    if task.closes and task.by_flatness and len(task.copies) > 1:
+        sentences.append("This closes what was flat until now: see that nothing is caught beneath.")
+    return Words(_join_title(job), tuple(sentences), seam_lines(bench, seams), (PINS,))
+
+
+def _join_title(job: Job) -> str:
+    named = together([seam.name for seam in job.task.seams])
+    return f"Sew {named}" if " to " in named else f"Sew the {named}"
+
+
+def _notched(bench: Bench, seam: Seam) -> list[str]:
+    return [
+        notch.label
+        for part in seam.a
+        for notch in bench.pattern.piece(part.piece).notches
+        if notch.edge == part.edge and notch.label
+    ]
+
+
+def _marks(bench: Bench, seams: Iterable[Seam]) -> str:
+    labels = list(dict.fromkeys(label for seam in seams for label in _notched(bench, seam)))
+    return f" ({listed(labels)})" if labels else ""
+
+
+def _told_once(seams: Sequence[Seam], length: Callable[[Seam], float]) -> list[Seam]:
+    """One seam for each length there is among them, in their order."""
+    found: list[Seam] = []
+    for seam in seams:
+        if all(abs(length(seam) - length(other)) > 0.5 for other in found):
+            found.append(seam)
+    return found
+
+
+def _oddities(bench: Bench, seam: Seam, *, told_apart: bool) -> Iterable[str]:
+    which = f" of the seam “{seam.name}”" if told_apart else ""
+    if seam.open_from_top:
+        yield f"Leave the {said(seam.open_from_top)}{which} next to the {_start_of(bench, seam)} open."
+    if abs(seam.ease) > 0.5:
+        longer = side_named(bench.pattern, seam.a if seam.ease > 0 else seam.b)
+        yield (f"The side{which} on the {longer} is {said(abs(seam.ease))} longer: spread that evenly "
+               "with many pins and hold the longer side towards you.")
+
+
+def _start_of(bench: Bench, seam: Seam) -> str:
+    """What lies at the seam's start: the edge before its first."""
+    near = bench.graph.neighbours(seam.a[0])
+    return near[0].edge if near else "start"
+
+
+def pleat(job: Job) -> Words:
+    bench, seams = job.bench, job.task.seams
+    length = max(bench.sewn_length(seam) for seam in seams)
+    count = f"{len(seams)} pleats" if len(seams) > 1 else "pleat"
+    return Words(
+        f"Sew the {count}",
+        (seam_treatment(seams[0].treatment).say_join,
+         f"Sew {said(length)} of each with {job.stitched()}, and press it to one side.",
+         "Do this while the piece is still flat."),
+        seam_lines(bench, seams), (PINS, IRON),
+    )
+
+
+def lining(job: Job) -> Words:
+    bench, seams = job.bench, job.task.seams
+    raw = [bench.pattern.piece(part.piece).allowance(part.edge)
+           for seam in seams for part in side_of(seam, other_side(bench.layer_side(seam)))
+           if not folded(bench.graph, part)]
+    return Words(
+        "Put in the lining",
+        (*([f"Turn the garment's own edge in by {said(max(raw))} and baste it."] if any(raw) else []),
+         "Turn the lining inside out over the garment, wrong side to wrong side, and pin it at the "
+         "seams first: seam to seam.",
+         f"Turn its edge under by {said(max(seam.allowance for seam in seams))} and fell it to the "
+         "allowance of the hem, a little inside the edge, so that nothing shows or pulls outside.",
+         f"Sew {said(sum(bench.sewn_length(seam) for seam in seams))} in all with "
+         f"{job.stitched()}."),
+        seam_lines(bench, seams), (PINS,),
+    )
+
+
+def face(job: Job) -> Words:
+    bench, seams = job.bench, job.task.seams
+    first = seams[0]
+    treatment = seam_treatment(first.treatment)
+    layer = copies_named(bench.pattern, (
+        copy_of(part) for seam in seams for part in side_of(seam, bench.layer_side(seam))))
+    lines = list(seam_lines(bench, seams))
+    for seam in seams:
+        outer = bench.outer_edge(seam)
+        if outer:
+            lines.append(Measured(f"{layer}, felled edge", outer, seam.allowance))
+    lengths = listed([said(bench.sewn_length(s)) for s in seams])
+    sentences = [
+        *(["Do this now, while the piece is light in the lap."] if _early(bench, seams) else []),
+        treatment.say_join,
+        f"Sew {lengths} with {job.stitched()}, {said(first.allowance)} from the cut edge.",
+    ]
+    slits = dict.fromkeys(
+        part for seam in seams for part in side_of(seam, other_side(bench.layer_side(seam)))
+        if bench.graph.inner_kind(part) == "slit")
+    for slit in slits:
+        sentences.append(
+            f"Along the {slit.edge} sew down one side of the line and up the other, "
+            f"{said(bench.length(slit))} each way, and only then cut between the two rows, to one "
+            "thread before the end.")
+    sentences.append(treatment.say_finish)
+    if any(bench.graph.inner_kind(part) for seam in seams for part in parts_of(seam)):
+        sentences.append("Try it over the head before felling.")
+    return Words(f"{capital(layer)} to the neck" if _at_neck(seams) else
+                 f"{capital(layer)} sewn on", tuple(sentences), tuple(lines), (PINS,))
+
+
+def _early(bench: Bench, seams: Iterable[Seam]) -> bool:
+    """Whether a neck is finished before all else, and not over a lining."""
+    return _at_neck(seams) and not any(
+        other.treatment in LINED for seam in seams for part in parts_of(seam)
+        for other in bench.graph.seams_at(part))
+
+
+def _at_neck(seams: Iterable[Seam]) -> bool:
+    return any(is_neck(part) for seam in seams for part in parts_of(seam))
+
+
+def fell(job: Job) -> Words:
+    bench, seams = job.bench, job.task.seams
+    treatment = seam_treatment(seams[0].treatment)
+    sentences = [_untrimmed(treatment.say_finish) if job.let_out else treatment.say_finish]
+    if seams[0].treatment == "run-and-fell":
+        sentences.extend(_laid(bench, seams))
+    sentences.append(f"Fell with {job.stitched()}: {said(sum(r.length for r in job.rows))} in all.")
+    sides = [smaller_first(bench.pattern, seam) for seam in seams]
+    small = [copy_of(part) for one, _ in sides for part in one]
+    alike = [copy_of(part) for _, other in sides for part in other
+             if part.piece in {name for name, _ in small}]
+    title = (f"Fell the seams of the {copies_named(bench.pattern, (*small, *alike))}"
+             if len(seams) > 1 else f"Fell the seam: {seams[0].name}")
+    if treatment.name == "overcast":
+        title = title.replace("Fell", "Overcast")
+    return Words(title, tuple(sentences), seam_lines(bench, seams), (IRON,))
+
+
+def _untrimmed(sentence: str) -> str:
+    return sentence.replace(
+        "Trim the allowance on the side it will lie to half, fold the other over it",
+        "Trim nothing: fold one allowance over the other")
+
+
+def _laid(bench: Bench, seams: Iterable[Seam]) -> Iterable[str]:
+    """Which way each seam is laid: towards the back, or down."""
+    pattern = bench.pattern
+    ways: dict[str, list[str]] = {}
+    for seam in seams:
+        ways.setdefault(way_laid(pattern, seam), []).append(seam.name)
+    for towards, names in ways.items():
+        which = listed([f"“{name}”" for name in names])
+        yield f"Lay the allowances of {which} towards the {towards}."
+
+
+def way_laid(pattern: Pattern, seam: Seam) -> str:
+    """What a seam's allowances are laid towards: a piece, or one of its edges where it meets itself."""
+    side = side_of(seam, laid_towards(pattern, seam))
+    if set(map(copy_of, seam.a)) == set(map(copy_of, seam.b)):
+        return f"{side[0].edge} edge"
+    return side_named(pattern, side)
+
+
+def opening(job: Job) -> Words:
+    seams = job.task.seams
+    lengths = listed([said(seam.open_from_top) for seam in seams])
+    return Words(
+        "Hem the opening",
+        (f"Turn in both edges of the opening, {lengths} long, in one line with the felled seam, and "
+         f"hem them with {job.stitched()}.",
+         f"Lay a bar of whip stitches {said(BAR)} long across its lower end, where it would tear."),
+        tuple(Measured(f"{seam.name}, opening, both edges", 2 * seam.open_from_top, seam.allowance)
+              for seam in seams),
+    )
+
+
+def let_out(job: Job) -> Words:
+    seams = job.task.seams
+    spare = [(seam, seam.allowance - LEFT_IN_A_SEAM) for seam in seams]
+    each = max(s for _, s in spare)
+    if each <= 0:
+        sentence = "The allowances are too narrow to let anything out; leave them whole all the same."
+    else:
+        sentence = (f"Do not trim these seams: each can give up to {said(2 * each)} later, when it is "
+                    f"sewn {said(LEFT_IN_A_SEAM)} from the cut edge.")
+    return Words(
+        "Keep what will be let out",
+        (sentence, "Where the felling below says to trim, fold the whole allowance instead."),
+        tuple(Measured(seam.name, job.bench.sewn_length(seam), seam.allowance, seam.name)
+              for seam, _ in spare),
+    )

@@ -1,0 +1,133 @@
+"""This machine: where things are kept, .venv, npm and node, a browser. Standard library only."""
+
+import hashlib
+import json
+import os
+import shutil
+import subprocess
+import sys
+import tomllib
+from collections.abc import Iterable
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+CACHE = ROOT / ".cache"
+VENV = ROOT / ".venv"
+PINS = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
+ELLWAND = PINS["tool"]["ellwand"]
+
+_PROGRAMS = VENV / ("Scripts" if os.name == "nt" else "bin")
+_BROWSERS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
+_BROWSER_BY_PLAYWRIGHT = """
+from playwright.sync_api import sync_playwright
+with sync_playwright() as playwright:
+    print(playwright.chromium.executable_path)
+"""
+
+
+class Stop(Exception):
+    """Ends the run; its text is a sentence for the person at the terminal."""
+
+
+def say(text: str) -> None:
+    print(text, flush=True)
+
+
+def run(*command: str | Path, **options) -> str:
+    """What the command printed. Raises Stop, with the last lines it printed, when it fails."""
+    done = subprocess.run(
+        [str(part) for part in command],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+        text=True,
+        **options,
+    )
+    if done.returncode:
+        tail = "\n".join(line[:200] for line in done.stdout.strip().splitlines()[-12:])
+        raise Stop(f"`{' '.join(map(str, command))[:200]}` failed:\n{tail}")
+    return done.stdout
+
+
+def files_below(folder: Path, *patterns: str) -> list[Path]:
+    found = {path for pattern in patterns or ("*",) for path in folder.rglob(pattern)}
+    return sorted(p for p in found if p.is_file() and "__pycache__" not in p.parts)
+
+
+def fingerprint(paths: Iterable[Path], *more: str) -> str:
+    """A hash of the files' names and contents, and of whatever text more."""
+    digest = hashlib.sha256("\0".join(more).encode())
+    for path in paths:
+        digest.update(f"\0{path.relative_to(ROOT).as_posix()}\0".encode() + path.read_bytes())
+    return digest.hexdigest()
+
+
+def python() -> Path:
+    """The Python of .venv."""
+    return _PROGRAMS / ("python.exe" if os.name == "nt" else "python")
+
+
+def pip() -> list[str | Path]:
+    """The command that installs into .venv: its own pip, or the machine's where it has none."""
+    if (_PROGRAMS / "pip").exists():
+        return [python(), "-m", "pip", "--disable-pip-version-check"]
+    return [sys.executable, "-m", "pip", "--disable-pip-version-check", "--python", python()]
+
+
+def environment() -> None:
+    """Make .venv and install the project with its tests, unless that is done already."""
+    stamp = VENV / "ellwand-installed"
+    wanted = fingerprint([], sys.version, json.dumps([PINS["project"], PINS["build-system"]]))
+    if stamp.exists() and stamp.read_text() == wanted:
+        return
+    say("making .venv")
+    if not python().exists():
+        have_pip = subprocess.run([sys.executable, "-m", "pip", "--version"], capture_output=True)
+        pipless = ["--without-pip"] if have_pip.returncode == 0 else []
+        try:
+            run(sys.executable, "-m", "venv", *pipless, VENV)
+        except Stop:
+            raise Stop(
+                "This Python has neither pip nor what a virtual environment needs. "
+                "Install one of them (on Debian: python3-pip) and try again."
+            ) from None
+    run(*pip(), "install", "--quiet", "--editable", f"{ROOT}[test]")
+    stamp.write_text(wanted)
+
+
+def tool(name: str) -> Path | str:
+    """npm or node: the machine's, else out of a package installed into .venv."""
+    own = _PROGRAMS / name
+    if not own.exists():
+        if found := shutil.which(name):
+            return found
+        say(f"no {name} on this machine: installing one into .venv")
+        run(*pip(), "install", "--quiet", ELLWAND["node"])
+    return own
+
+
+def browser() -> str:
+    """The path of a Chromium or Chrome, installed if need be. Raises Stop when there is none."""
+    if named := os.environ.get("ELLWAND_BROWSER"):
+        return named
+    if found := next(filter(None, map(shutil.which, _BROWSERS)), None):
+        return found
+    downloaded = run(python(), "-c", _BROWSER_BY_PLAYWRIGHT).strip()
+    if Path(downloaded).exists():
+        return downloaded
+    say("no Chromium on this machine: fetching one")
+    try:
+        run(python(), "-m", "playwright", "install", "chromium", timeout=600)
+        return downloaded
+    except (Stop, subprocess.TimeoutExpired):
+        debian_install("chromium")
+    if found := shutil.which("chromium"):
+        return found
+    raise Stop("The tests need Chromium or Chrome: install one, or name it in ELLWAND_BROWSER.")
+
+
+def debian_install(package: str) -> None:
+    """Install a Debian package where that is possible; elsewhere do nothing."""
+    if shutil.which("apt-get") and os.geteuid() == 0:
+        quiet = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
+        run("apt-get", "update", env=quiet)
+        run("apt-get", "install", "--yes", "--no-install-recommends", package, env=quiet)

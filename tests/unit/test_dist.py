@@ -1,0 +1,87 @@
+"""What lies in dist/ fits together: hashes, parts, names, addresses."""
+
+import base64
+import hashlib
+import io
+import json
+import re
+import struct
+import zipfile
+
+import pytest
+
+from fetching import npm_package
+
+
+@pytest.fixture
+def offline_list(dist):
+    script = (dist / "sw.js").read_text(encoding="utf-8")
+    return json.loads(re.search(r"^const BUILD = (.*);$", script, re.MULTILINE)[1])["files"]
+
+
+def files(folder):
+    return {path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file()}
+
+
+def test_service_worker_lists_every_file_with_its_hash(dist, offline_list):
+    assert set(offline_list) == files(dist) - {"sw.js"}
+    for name, expected in offline_list.items():
+        # source: W3C Subresource Integrity, section 3.5
+        digest = base64.b64encode(hashlib.sha256((dist / name).read_bytes()).digest()).decode()
+        assert expected == f"sha256-{digest}", name
+
+
+def test_lock_names_every_wheel_with_its_hash(dist):
+    lock = json.loads((dist / "pyodide" / "pyodide-lock.json").read_text(encoding="utf-8"))
+    wheels = {path.name: path for path in (dist / "pyodide").glob("*.whl")}
+    pinned = {package["file_name"]: package["sha256"] for package in lock["packages"].values()}
+    assert pinned == {
+        name: hashlib.sha256(path.read_bytes()).hexdigest() for name, path in wheels.items()
+    }
+
+
+def test_no_module_of_the_standard_library_is_lost_when_it_is_parted(dist):
+    def modules(archive):
+        return {name.removesuffix("c") if name.endswith(".pyc") else name
+                for name in archive.namelist() if not name.endswith("/")}
+
+    (rest,) = (dist / "pyodide").glob("stdlib_rest-*.whl")
+    with zipfile.ZipFile(rest) as wheel:
+        second = modules(zipfile.ZipFile(io.BytesIO(wheel.read("stdlib_rest.zip"))))
+    with zipfile.ZipFile(dist / "pyodide" / "python_stdlib.zip") as archive:
+        first = modules(archive)
+    with zipfile.ZipFile(npm_package("pyodide") / "python_stdlib.zip") as archive:
+        assert first | second == modules(archive)
+    assert {name.split("/")[0] for name in first}.isdisjoint(name.split("/")[0] for name in second)
+
+
+def test_fonts_are_apart_from_the_wheel_of_the_first_draft(dist):
+    def fonts(pattern):
+        (wheel,) = (dist / "pyodide").glob(pattern)
+        return {name for name in zipfile.ZipFile(wheel).namelist() if name.endswith(".ttf")}
+
+    assert fonts("drafting-*.whl") == set()
+    assert fonts("drafting_fonts-*.whl") == {
+        "drafting/sheets/fonts/DejaVuSans.ttf",
+        "drafting/sheets/fonts/DejaVuSans-Bold.ttf",
+    }
+
+
+def test_icons_have_the_sizes_that_the_manifest_says(dist):
+    manifest = json.loads((dist / "manifest.webmanifest").read_text(encoding="utf-8"))
+    sizes = {icon["src"]: icon["sizes"] for icon in manifest["icons"]}
+    assert {"192x192", "512x512"} <= set(sizes.values())  # source: W3C Web Application Manifest
+    for name, size in sizes.items():
+        if name.endswith(".png"):
+            # source: PNG specification (W3C, second edition), 11.2.2: IHDR begins with both sizes
+            width, height = struct.unpack(">II", (dist / name).read_bytes()[16:24])
+            assert f"{width}x{height}" == size, name
+
+
+@pytest.mark.parametrize("name", ["index.html", "page.json", "worker.json", "manifest.webmanifest"])
+def test_addresses_are_relative(dist, name):
+    text = (dist / name).read_text(encoding="utf-8")
+    named = r"""(?:src|href|start_url|scope|interpreter)["']?\s*[=:]\s*["']([^"']*)"""
+    addresses = re.findall(named, text)
+    assert addresses
+    assert [a for a in addresses if a.startswith("/") or "://" in a] == []
