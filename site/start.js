@@ -1,5 +1,7 @@
-// The few lines that must work before any Python does: when PyScript itself cannot start, say so; and
-// when the visitor has a draft of their own (kept here, or in the link), do not flash the example.
+// What must work before any Python does, or cannot be done by it:
+// - when PyScript itself cannot start, say so;
+// - when the visitor has a draft of their own (kept here, or in the link), do not flash the example;
+// - MicroPython cannot catch what the browser throws, so what may throw is tried here.
 //
 // Everything else about starting is in app/engine.py. `<html data-failed>` is set to the reason, and
 // whatever has the class `start-failed` is shown. app/main.py sets `<html data-usable>` when it runs.
@@ -20,9 +22,19 @@ addEventListener(
 addEventListener("unhandledrejection", ({ reason }) => failed(String(reason)));
 addEventListener("mpy:done", () => failed("app/main.py could not be loaded, or stopped")); // if so
 
-try {
-  const kept = localStorage.getItem(`ellwand ${location.pathname}`);
-  if (kept || location.hash.includes("&")) document.documentElement.dataset.returning = "yes";
-} catch {
-  // a browser that forbids storage: app/keeping.py says so
-}
+const tried = (action) => {
+  try {
+    return action() ?? "";
+  } catch {
+    return false;
+  }
+};
+// Each gives false when the browser refuses (storage forbidden or full, too many changes a second).
+globalThis.ellwand = {
+  recall: (key) => tried(() => localStorage.getItem(key)),
+  keep: (key, text) => tried(() => (localStorage.setItem(key, text), true)),
+  address: (url, state) => tried(() => (history.replaceState(state, "", url), true)),
+};
+
+if (ellwand.recall(`ellwand ${location.pathname}`) || location.hash.includes("&"))
+  document.documentElement.dataset.returning = "yes";

@@ -34,11 +34,8 @@ class Keeping:
 
     def recall(self):
         """(the user's own draft or None, how the page was arranged, a sentence or "")."""
-        try:
-            text = window.localStorage.getItem(_key())
-        except Exception:
-            self.works = False
-            return None, {}, ""
+        text = window.ellwand.recall(_key())
+        self.works = text is not False
         if not text:
             return None, {}, ""
         try:
@@ -49,23 +46,13 @@ class Keeping:
             draft = from_plain(kept["draft"], self.garments)
             return draft, view if isinstance(view, dict) else {}, ""
         except Exception:
-            self._put_aside(text)
+            window.ellwand.keep(_key() + " unreadable", text)
             return None, {}, UNREADABLE
-
-    def _put_aside(self, text):
-        try:
-            window.localStorage.setItem(_key() + " unreadable", text)
-        except Exception:
-            self.works = False
 
     def keep(self, draft, view):
         """True when storage took it."""
         text = json.dumps({"version": VERSION, "draft": draft.to_plain(), "view": view})
-        try:
-            window.localStorage.setItem(_key(), text)
-            self.works = True
-        except Exception:
-            self.works = False
+        self.works = window.ellwand.keep(_key(), text) is not False
         return self.works
 
     def in_address(self, fragment, name):
@@ -85,14 +72,9 @@ class Keeping:
         return self._history("name")
 
     def _history(self, key):
-        try:
-            return str(getattr(window.history.state, key, "") or "")
-        except Exception:
-            return ""
+        state = window.history.state
+        return str(getattr(state, key, "") or "") if state else ""
 
 
 def _replace(url, name):
-    try:
-        window.history.replaceState(to_js({"ours": "yes", "name": name}), "", url)
-    except Exception:
-        pass  # a browser that allows only so many a second: the next change writes it again
+    window.ellwand.address(url, to_js({"ours": "yes", "name": name}))

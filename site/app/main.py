@@ -81,7 +81,7 @@ class Running:
         page.redraw.able = False
         now = window.performance.now() / 1000
         if now - self.restarted < RESTART:
-            self.failed(str(error).split("\n")[0])
+            self.failed(error)
             return
         self.restarted = now
         telling.set_text("status", "The drafting tools stopped. They are being started again.")

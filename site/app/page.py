@@ -367,7 +367,7 @@ class Page:
             name = EXAMPLE_NAME
         request.update({
             "do": "file", "kind": kind, "name": name,
-            "paper": self.draft.paper or self.fields.catalog["papers"][0],
+            "paper": by_id("paper").value,
         })
         return request
 

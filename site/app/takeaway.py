@@ -2,7 +2,7 @@
 
 from pyscript import document, window
 from pyscript.ffi import create_proxy, to_js
-from telling import by_id, set_text, show
+from telling import by_id, plain, set_text, show
 
 WAITING = {
     "tiled.pdf": "Making the sheets…",
@@ -29,7 +29,7 @@ async def take(kind, request, run_bytes, ready):
         else:
             set_text(said, "Not yet: " + result["problems"][0]["message"])
     except Exception as error:
-        set_text(said, "This file could not be made (%s). Please try again." % _short(error))
+        set_text(said, "This file could not be made. Please try again. (%s)" % plain(error))
     finally:
         button.removeAttribute("aria-busy")
 
@@ -49,14 +49,13 @@ async def copy(url):
     box = by_id("link")
     box.value = url
     show("link-shown")
+    clipboard = getattr(window.navigator, "clipboard", None)  # none over plain http
     try:
-        await window.navigator.clipboard.writeText(url)
+        if not clipboard:
+            raise OSError
+        await clipboard.writeText(url)
         set_text("took-link", "Copied. Whoever opens it gets this same pattern.")
     except Exception:
         box.focus()
         box.select()
         set_text("took-link", "This browser does not let the page copy: copy it from the field.")
-
-
-def _short(error):
-    return str(error).split("\n")[0][:160]

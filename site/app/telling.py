@@ -25,6 +25,16 @@ def show(name, visible=True):
     by_id(name).hidden = not visible
 
 
+def plain(error):
+    """What an error says, without a traceback (which may come with its line ends spelled out)."""
+    text = str(error).replace("\\n", "\n")
+    lines = [line.strip(" ')") for line in text.split("\n")]
+    lines = [line for line in lines if line]
+    if not lines:
+        return "No reason was given."
+    return (lines[-1] if "Traceback" in text else lines[0])[:200]
+
+
 def notice(key, sentences, buttons=()):
     """Put a notice at the top of the page, or take it away when there is nothing to say.
 
@@ -73,5 +83,5 @@ def loaded():
 def trouble(reason):
     """The worker does not run: say why, what would do, and offer another try."""
     loaded()
-    set_text("trouble-text", reason)
+    set_text("trouble-text", plain(reason) if reason else "")
     show("trouble", bool(reason))

@@ -1,0 +1,189 @@
+"""When things fail: storage, the worker, a slow answer. The draft is kept, and the page says what to do."""
+
+import json
+
+import pytest
+from visitor import MEASURED, Visitor
+
+pytestmark = pytest.mark.browser
+
+FULL = """
+Storage.prototype.setItem = () => { throw new DOMException("no room", "QuotaExceededError") };
+"""
+FORBIDDEN = """
+Object.defineProperty(window, "localStorage", {
+    get() { throw new DOMException("forbidden", "SecurityError") },
+});
+"""
+
+
+@pytest.fixture
+def visitor(chromium, site):
+    someone = Visitor(chromium, site)
+    yield someone
+    assert someone.errors == []
+    someone.close()
+
+
+@pytest.mark.parametrize("trouble", [FULL, FORBIDDEN], ids=["full", "forbidden"])
+def test_without_storage_the_draft_is_kept_in_the_address_and_that_is_said(visitor, trouble):
+    visitor.context.add_init_script(trouble)
+    visitor.open()
+    visitor.type(name="Hild", **MEASURED)
+    assert "kept in this page's address" in visitor.text("notices")
+    assert "Hild" not in visitor.page.url
+    before = visitor.pattern()
+    visitor.reload()
+    assert visitor.typed("bust_girth") == "92" and visitor.typed("name") == "Hild"
+    assert "came by a link" not in visitor.text("notices")
+    assert visitor.pattern() == before
+
+
+@pytest.mark.parametrize(
+    "kept",
+    [
+        "{", "null", "[]", '"x"', "{}", '{"version": 1}', '{"version": 99, "draft": {}}',
+        '{"version": 1, "draft": {"garment": "ball-gown"}}',
+        '{"version": 1, "draft": {"garment": "apron-dress", "measurements": [1]}}',
+        '{"version": 1, "draft": {"garment": "apron-dress", "measurements": {"bust_girth": 92}}}',
+        '{"version": 1, "draft": {"garment": "apron-dress", "wardrobe": {"apron-dress": "x"}}}',
+    ],
+)  # fmt: skip
+def test_unreadable_storage_is_survived_put_aside_and_said(visitor, kept):
+    visitor.context.add_init_script(
+        "if (!sessionStorage.seen) { sessionStorage.seen = 1;"
+        f"localStorage.setItem('ellwand ' + location.pathname, {json.dumps(kept)}) }}"
+    )
+    visitor.open()
+    assert "cannot be read" in visitor.text("notices")
+    assert "checks pass" in visitor.text("status")
+    aside = visitor.page.evaluate("localStorage.getItem('ellwand ' + location.pathname + ' unreadable')")
+    assert aside == kept
+    visitor.type(**MEASURED)
+    visitor.reload()
+    assert visitor.typed("bust_girth") == "92"
+
+
+def test_strange_but_readable_storage_is_used_as_far_as_it_goes(visitor):
+    kept = {
+        "version": 1, "view": {"tone": "plaid", "open": 7},
+        "draft": {"garment": "apron-dress", "unit": "ell", "paper": "B7",
+                  "measurements": MEASURED, "wardrobe": {"ball-gown": {"length": "9"}}},
+    }  # fmt: skip
+    visitor.context.add_init_script(
+        f"localStorage.setItem('ellwand ' + location.pathname, {json.dumps(json.dumps(kept))})"
+    )
+    visitor.open()
+    assert visitor.typed("bust_girth") == "92"
+    assert visitor.pattern()["measurements"]["bust_girth"] == 920
+    assert visitor.download("tiled.pdf").startswith(b"%PDF-")
+
+
+def test_a_late_answer_never_covers_a_newer_one_and_one_is_asked_at_a_time(visitor, dist):
+    """The worker is made slow, and slowest for what was asked first."""
+    slow = (dist / "worker.py").read_text().replace(
+        "def run(request):",
+        """_under_way = 0
+
+
+async def run(request):
+    global _under_way
+    _under_way += 1
+    assert _under_way == 1, "two requests at once"
+    await asyncio.sleep(1.5 if '"141"' in request else 0.2)
+    _under_way -= 1
+    return now(request)
+
+
+def now(request):""",
+    )
+    visitor.page.route("**/worker.py", lambda route: route.fulfill(body=slow))
+    visitor.open()
+    visitor.type(**MEASURED)
+    visitor.type(settled=False, length="141")
+    visitor.page.wait_for_timeout(400)
+    for text in ("101", "102", "103"):
+        visitor.type(settled=False, length=text)
+        visitor.page.wait_for_timeout(150)
+    visitor.settle()
+    assert visitor.pattern()["finished"]["length"] == 1030
+    assert "103 cm" in visitor.text("finished")
+    visitor.page.wait_for_timeout(1800)
+    assert "103 cm" in visitor.text("finished")
+    assert visitor.text("trouble") == ""
+
+
+def test_the_page_answers_while_the_worker_is_busy(visitor, dist):
+    busy = (dist / "worker.py").read_text().replace(
+        "def run(request):",
+        "def run(request):\n    import time\n    time.sleep(1)\n    return now(request)\n\n\n"
+        "def now(request):",
+    )
+    visitor.page.route("**/worker.py", lambda route: route.fulfill(body=busy))
+    visitor.open()
+    visitor.type(settled=False, **MEASURED)
+    visitor.page.wait_for_timeout(300)  # now the worker is busy
+    took = visitor.page.evaluate(
+        """() => new Promise(done => {
+            const begun = performance.now();
+            document.querySelector("[data-do='zoom:in']").click();
+            requestAnimationFrame(() => done(performance.now() - begun));
+        })"""
+    )
+    assert visitor.page.get_attribute("#cloth", "data-zoomed") == "yes"
+    assert took < 500
+    visitor.settle()
+
+
+def test_a_worker_that_does_not_start_is_said_keeps_the_draft_and_can_be_tried_again(visitor, site):
+    site.missing.add("pyodide/pyodide.asm.wasm")
+    visitor.open(settled=False)
+    visitor.page.wait_for_selector("#trouble", state="visible")
+    assert "try again" in visitor.text("trouble").lower()
+    visitor.type(settled=False, **MEASURED)
+    assert visitor.text("not-current")
+    visitor.page.click('[id="take-tiled.pdf"]')
+    visitor.page.wait_for_function("document.getElementById('took-tiled.pdf').textContent")
+    site.missing.clear()
+    visitor.errors.clear()  # the browser's own note that the file is missing
+    visitor.page.click("#retry")
+    visitor.settle()
+    assert visitor.text("trouble") == ""
+    assert visitor.typed("bust_girth") == "92"
+    assert visitor.pattern()["measurements"]["bust_girth"] == 920
+
+
+def test_a_worker_that_dies_comes_back_by_itself(visitor, dist):
+    """The time after which silence counts as death is cut down for the test."""
+    engine = (dist / "app" / "engine.py").read_text()
+    assert "CALL = " in engine
+    short = engine.replace("CALL = ", "CALL = 4  # was ")
+    visitor.page.route("**/app/engine.py", lambda route: route.fulfill(body=short))
+    visitor.open()
+    visitor.type(**MEASURED)
+    visitor.until_offline_ready()
+    visitor.page.evaluate("document.querySelector('script[name^=drafting]').xworker.terminate()")
+    visitor.type(settled=False, bust_girth="97")
+    visitor.page.wait_for_function("document.getElementById('status').textContent.includes('again')")
+    visitor.settle()
+    assert visitor.text("trouble") == ""
+    assert visitor.pattern()["measurements"]["bust_girth"] == 970
+
+
+def test_what_goes_wrong_inside_is_a_sentence_not_a_traceback(visitor, dist):
+    broken = (dist / "worker.py").read_text().replace(
+        "def run(request):",
+        'def run(request):\n    if "13.75" in request:\n        raise RuntimeError("spindle")\n'
+        "    return now(request)\n\n\ndef now(request):",
+    )
+    visitor.page.route("**/worker.py", lambda route: route.fulfill(body=broken))
+    visitor.open()
+    visitor.type(**MEASURED)
+    visitor.type(settled=False, scoop="13.75")
+    visitor.page.wait_for_selector("#trouble", state="visible", timeout=60_000)
+    assert "Traceback" not in visitor.page.inner_text("body")
+    assert visitor.typed("scoop") == "13.75"
+    visitor.page.fill("#scoop", "3")
+    visitor.page.click("#retry")
+    visitor.settle()
+    assert visitor.text("trouble") == ""
