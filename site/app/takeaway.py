@@ -2,12 +2,15 @@
 
 from pyscript import document, window
 from pyscript.ffi import create_proxy, to_js
-from telling import by_id, set_text, show
+from telling import by_id, set_text, short, show
 
 WAITING = {
     "tiled.pdf": "Making the sheets…",
     "pieces.svg": "Making the drawing…",
     "pattern.json": "Writing the numbers…",
+    "booklet.pdf": "Making the booklet…",
+    "chalk-plan.pdf": "Making the chalk plan…",
+    "lay.svg": "Drawing the lay…",
 }
 
 
@@ -29,7 +32,7 @@ async def take(kind, request, run_bytes, ready):
         else:
             set_text(said, "Not yet: " + result["problems"][0]["message"])
     except Exception as error:
-        set_text(said, "This file could not be made (%s). Please try again." % _short(error))
+        set_text(said, "This file could not be made (%s). Please try again." % short(error))
     finally:
         button.removeAttribute("aria-busy")
 
@@ -56,7 +59,3 @@ async def copy(url):
         box.focus()
         box.select()
         set_text("took-link", "This browser does not let the page copy: copy it from the field.")
-
-
-def _short(error):
-    return str(error).split("\n")[0][:160]

@@ -70,6 +70,11 @@ def loaded():
     show("loading", False)
 
 
+def short(error):
+    """An error as it may stand within a sentence."""
+    return str(error).split("\n")[0][:160]
+
+
 def trouble(reason):
     """The worker does not run: say why, what would do, and offer another try."""
     loaded()
