@@ -64,8 +64,8 @@ class Sewing:
 
     def _count(self):
         boxes = by_id("steps").querySelectorAll("input[type=checkbox]")
-        ticked = sum(1 for box in boxes if box.checked)
-        set_text("steps-done", "%d of %d steps done" % (ticked, len(boxes)))
+        ticked = by_id("steps").querySelectorAll("input[type=checkbox]:checked")
+        set_text("steps-done", "%d of %d steps done" % (ticked.length, boxes.length))
 
     def _step_html(self, step):
         checked = " checked" if step["id"] in self._done().get(self._garment, []) else ""
