@@ -108,7 +108,7 @@ page.drawn = drawn
 
 def on_input(event):
     box = event.target
-    if box.type == "text" and box.id and box.id != "link":
+    if box.type == "text" and box.getAttribute("data-in") or box.id == "name":
         page.typed(box)
 
 
@@ -116,6 +116,8 @@ def on_change(event):
     step = event.target.getAttribute("data-step")
     if step:
         sewing.tick(step, event.target.checked)
+    elif event.target.getAttribute("data-pace"):
+        asyncio.create_task(sewing.refresh())
     elif event.target.type != "text":
         page.picked(event.target)
 

@@ -32,6 +32,7 @@ class Sewing:
                 return
             request = self._ask()
             request["do"] = "sew"
+            request.update(self._pace())
             result = await self._run(request)
         except Exception as error:
             set_text("sewing-said", "The steps could not be made (%s)." % telling.short(error))
@@ -40,6 +41,8 @@ class Sewing:
             self._busy = False
         if not result or not result["ok"]:
             problem = result["problems"][0]["message"] if result else "the tools stopped."
+            if result and result["problems"][0]["field"] in ("stitches", "stitching_seconds"):
+                set_text("stitches-problem", problem)
             set_text("sewing-said", "Not yet: " + problem)
             return
         self._garment = request["garment"]
@@ -52,6 +55,19 @@ class Sewing:
         show("sewing-made")
         show("sewing-open", False)
         self._count()
+
+    def _pace(self):
+        """The user's own stitches and seconds, when both are numbers."""
+        found = {}
+        for name in ("stitches", "stitching_seconds"):
+            text = by_id(name).value.strip().replace(",", ".")
+            try:
+                found[name] = float(text)
+            except ValueError:
+                set_text("stitches-problem", "“%s” is not a number." % text[:20] if text else "")
+                return {}
+        set_text("stitches-problem", "")
+        return found
 
     def tick(self, step, ticked):
         done = self._done().setdefault(self._garment, [])
@@ -90,8 +106,11 @@ class Sewing:
 def _sum_html(result):
     minutes = result["work"]["minutes"]
     hours, rest = int(minutes // 60), int(minutes % 60) // 5 * 5
-    return "<p>About %d h %d min by hand, at a usual pace: %s stitches, %d m of thread. It weighs about %d g.</p>" % (
-        hours, rest, result["work"]["stitches"], result["work"]["thread"] // 1000 + 1, result["weight"],
+    pace = "your own pace" if result["pace"]["timed"] else "a usual pace"
+    return (
+        "<p>About %d h %d min by hand, at %s: %s stitches, %d m of thread. It weighs about %d g.</p>"
+        % (hours, rest, pace, result["work"]["stitches"], result["work"]["thread"] // 1000 + 1,
+           result["weight"])
     )
 
 
