@@ -12,7 +12,8 @@ from .layout import Layout, LayProgress, Placement
 from .orient import FIT, Along, Kit, placed_outline, prepared
 from .shape import Shape
 
-REPORT_EVERY = 0.08
+FIRST_REPORT, REPORT_EVERY = 0.25, 0.08
+"""Seconds until the first report, if the first lay takes long, and between reports."""
 
 SIMPLIFICATION = 5e-4
 """How far a simplified curve may lie outside the true one, as a share of the cloth's width."""
@@ -50,21 +51,18 @@ def lay(
     kit = prepared(shapes, width, along, tolerance=SIMPLIFICATION * width)
     search = Improver(kit, width, gap, seed, slack=FIT * width)
     rounds = 0
-    layout = _layout(kit, width, search.best, began, seed, rounds)
-    shown = search.best
-    reported = perf_counter()
-    if progress and progress(_report(layout, improved=True)) is False:
-        return layout
+    shown: Packing | None = None
+    reported = began
     for _ in search.run():
         rounds += 1
         now = perf_counter()
         if now - began >= seconds or (max_rounds is not None and rounds >= max_rounds):
             break
-        if progress and now - reported >= REPORT_EVERY:
+        first = shown is None and (search.constructed or now - began >= FIRST_REPORT)
+        if progress and (first or (shown and now - reported >= REPORT_EVERY)):
+            layout = _layout(kit, width, search.best, began, seed, rounds)
             improved = search.best is not shown
-            shown = search.best
-            layout = _layout(kit, width, shown, began, seed, rounds)
-            reported = now
+            shown, reported = search.best, now
             if progress(_report(layout, improved)) is False:
                 return layout
     return _layout(kit, width, search.best, began, seed, rounds)
