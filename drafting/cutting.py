@@ -48,6 +48,7 @@ def lay_in_words(bolt: BoltLay, unit: Unit) -> dict[str, Any]:
         "buy_length": format_length(bolt.buy_length, unit),
         "used": f"{bolt.layout.utilisation:.0%}",
         "seconds": round(bolt.layout.seconds, 2),
+        "rounds": bolt.layout.rounds,
         "weight": _amount(bolt.cloth.weight_of(bolt.buy_length), "g"),
         "price": _amount(bolt.cloth.price_of(bolt.buy_length), ""),
         "missing": None if bolt.missing is None else format_length(bolt.missing, unit),

@@ -10,20 +10,22 @@ noticed; a link typed by hand may leave out `v` and `end`.
 VERSION = 1
 LONGEST = 8000
 _PLAIN = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_.,/~"
+CLOTH = "cloth_"
 _SETTINGS = ("unit", "name", "paper", "sex", "age_months")
 
 
 def write_link(draft):
     """The fragment, without its #, for a draft.
 
-    `draft` holds `garment`, `measurements` and `options` (name → text as typed), and perhaps `unit`
+    `draft` holds `garment`, `measurements`, `options` and `cloth` (name → text as typed; a cloth's
+    names begin with CLOTH), and perhaps `unit`
     and further settings. Empty texts are left out; so is `name` unless it is given.
     """
     parts = [_encode(draft["garment"]), f"v={VERSION}"]
     for key in _SETTINGS:
         if draft.get(key):
             parts.append(f"{key}={_encode(draft[key])}")
-    for field in ("measurements", "options"):
+    for field in ("measurements", "options", "cloth"):
         texts = draft.get(field) or {}
         for key in texts:
             if texts[key].strip():
@@ -53,7 +55,7 @@ def read_link(fragment, measures, garments):
             f"This link is for “{garment[:40]}”, which this version of Ellwand does not know: reload "
             "the page while online to update it, or ask for the link again."
         ]
-    draft = {"garment": garment, "measurements": {}, "options": {}}
+    draft = {"garment": garment, "measurements": {}, "options": {}, "cloth": {}}
     sentences = []
     version = None
     ended = False
@@ -71,6 +73,8 @@ def read_link(fragment, measures, garments):
             draft[key] = text
         elif key in measures:
             draft["measurements"][key] = text
+        elif key.startswith(CLOTH):
+            draft["cloth"][key] = text
         else:
             draft["options"][key] = text
     if version is not None and version != str(VERSION):

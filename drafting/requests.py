@@ -4,6 +4,7 @@ All of these raise BadInput.
 """
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from . import body as bodies
@@ -104,9 +105,15 @@ def sewing_choices(request: Request) -> "Choices":
         )])
     pace = TYPICAL
     if request.get("stitches"):
-        pace = calibrate(
-            _number(request, "stitches", 0, 1e5), _number(request, "stitching_seconds", 0, 1e6)
-        )
+        try:
+            pace = calibrate(
+                _number(request, "stitches", 0, 1e5), _number(request, "stitching_seconds", 0, 1e6)
+            )
+        except BadInput as error:
+            raise BadInput([
+                replace(p, field="stitching_seconds") if p.field == "seconds" else p
+                for p in error.problems
+            ]) from None
     return Choices(pace=pace, gussets=gussets)
 
 

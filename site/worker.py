@@ -6,6 +6,9 @@ JSON text both ways:
     run(request) -> the result
     run_bytes(request) -> [result, bytes]: its "bytes" apart, as a Uint8Array (undefined when there
         are none); waits for the packages that files are written with
+    lay(request) -> the result, after posting {ellwand: "lay", part, used, length} as it gets shorter;
+        everything else is answered meanwhile
+    stop_lay(): the lay under way ends with the best it has
     load_rest() -> {"failed": {package: sentence}}; what failed may be asked for again
 """
 
@@ -19,7 +22,7 @@ import js
 import pyodide_js
 from pyodide.ffi import to_js
 
-__export__ = ["hello", "version", "run", "run_bytes", "load_rest"]
+__export__ = ["hello", "version", "run", "run_bytes", "lay", "stop_lay", "load_rest"]
 
 # What is loaded while the user looks, and what each is imported as; ours is imported when used.
 FILES = {
@@ -36,6 +39,7 @@ LAY = {"numpy": "numpy"}
 SITE_PACKAGES = "/lib/python3.12/site-packages"
 
 _loading = asyncio.Lock()
+_stop = False
 
 
 def hello():
@@ -61,6 +65,31 @@ async def run_bytes(request):
     result = workbench.run(json.loads(request))
     content = result.pop("bytes", None)
     return to_js([json.dumps(result), content])
+
+
+async def lay(request):
+    global _stop
+    from drafting import workbench
+
+    failed = await _load(LAY)
+    if failed:
+        problem = {"field": "", "message": " ".join(failed.values()), "severity": "error", "also": []}
+        return json.dumps({"ok": False, "problems": [problem]})
+    _stop = False
+    steps = workbench.lay_in_steps(json.loads(request))
+    result = next(steps)
+    while result.get("going_on"):
+        said = {"ellwand": "lay", "part": result["part"], "used": result["used"],
+                "length": result["cut_length"]}
+        js.postMessage(to_js(said, dict_converter=js.Object.fromEntries))
+        await asyncio.sleep(0.001)  # whatever came meanwhile goes first
+        result = steps.send(_stop)
+    return json.dumps(result)
+
+
+def stop_lay():
+    global _stop
+    _stop = True
 
 
 async def load_rest():

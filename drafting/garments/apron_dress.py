@@ -105,12 +105,12 @@ def draft(body: Body, options: Options) -> Pattern:
     """Raises BadInput when options contradict each other or the body."""
     tube = tube_for(body, options)
     opening = _opening(body, options, tube)
-    cut = panels(options, tube, opening)
+    pieces = panels(options, tube, opening) + straps(body, options)
     hip_depth = _hip_depth(body)
     return Pattern(
         garment=GARMENT.name,
         title=GARMENT.title,
-        pieces=cut + straps(body, options),
+        pieces=pieces,
         seams=panel_seams(options, tube, opening),
         attachments=strap_ends(options, strap_places(options, tube)),
         finished=_finished(body, options, tube, opening, hip_depth),
@@ -123,7 +123,7 @@ def draft(body: Body, options: Options) -> Pattern:
         levels=_profile(body, tube, hip_depth),
         notes=_notes(options, tube),
         cautions=_cautions(options),
-        schematic=schematic(options, cut),
+        schematic=schematic(options, pieces),
     )
 
 

@@ -12,6 +12,7 @@ from .apron_tube import SIXTH, THIRD, Tube, pleat_gap, tuck_depths
 from .garment import Options
 from .gore import SLIT_TURN, Gore, Gores
 from .panels import Panel, WaistedPanel, WidenedPanel
+from .schematic import GAP, below
 from .straps import Places, strap_notches
 
 STRAP_FROM_MIDDLE = 0.28
@@ -244,7 +245,10 @@ def _wrapped_seams(options: Options, tube: Tube) -> tuple[Seam, ...]:
 
 
 def schematic(options: Options, pieces: tuple[Piece, ...]) -> tuple[Placement, ...]:
-    """The pieces round the body, laid out from the left side to the right and back again."""
+    """The panels round the body from the left side to the right and back again, the straps below.
+
+    Levels stand in one line, so the gores hang from the waist.
+    """
     order: tuple[tuple[str, int], ...] = (("back", 1), ("side", 2), ("front", 1), ("side", 1))
     if options["style"] == "wrapped":
         order = (("left gore", 1), ("back", 1), ("right gore", 1), ("front", 1))
@@ -254,5 +258,7 @@ def schematic(options: Options, pieces: tuple[Piece, ...]) -> tuple[Placement, .
         left, _, right, _ = by_name[name].outline.bounds
         turned = name == "side" and copy == 2
         placed.append(Placement(name, copy, x + (right if turned else -left), 0.0, mirrored=turned))
-        x += right - left + 30.0
-    return tuple(placed)
+        x += right - left + GAP
+    strips = [(piece.name, copy) for piece in pieces if not piece.hangs
+              for copy in range(1, piece.cut + 1)]
+    return (*placed, *below(placed, pieces, strips))

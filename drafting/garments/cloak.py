@@ -88,7 +88,7 @@ def draft(body: Body, options: Options) -> Pattern:
     if options["lining"] == "full":
         seams += lining_seams(options, shape)
     if isinstance(shape, Sector):
-        pieces.append(binding(options, shape))
+        pieces.append(binding(shape))
         seams.append(bound_neck(shape))
     loop = (loop_piece(),) if options["closure"] == "toggle" else ()
     return Pattern(
@@ -107,7 +107,7 @@ def draft(body: Body, options: Options) -> Pattern:
         ),
         notes=(*fitting, *_notes(options, shape)),
         cautions=_cautions(options),
-        schematic=schematic(shape),
+        schematic=schematic(shape, (*pieces, *loop)),
     )
 
 

@@ -1,12 +1,15 @@
 """The cloak's shapes, and its pieces and seams in one layer of cloth or two."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import degrees, pi
 
-from ..geometry import Allowance, Path, Point, polar
-from ..pattern import Attachment, InnerLine, Notch, Piece, Placement, Seam, SeamEdge
+from ..geometry import Allowance, polar
+from ..pattern import Attachment, Notch, Piece, Placement, Seam, SeamEdge
 from .garment import Options
+from .schematic import GAP, below
 from .shapes import rectangle, ring_sector
+from .strips import band, loop_strip
 
 BINDING_WIDTH = 10.0
 LOOP_CUT_WIDTH, LOOP_LENGTH, LOOP_JOINT = 30.0, 100.0, 20.0
@@ -137,36 +140,17 @@ def lining_seams(options: Options, shape: Sector | Sheet) -> list[Seam]:
     ]
 
 
-def binding(options: Options, shape: Sector) -> Piece:
-    """A strip in four equal parts: two are seen, outside and inside, and two are turned in."""
-    width, turned_in = 2 * BINDING_WIDTH, Allowance(BINDING_WIDTH)
-    fold = Path.through(Point(width / 2, 0), Point(width / 2, shape.neck))
-    return Piece(
-        name="neck binding",
-        title="neck binding",
-        outline=rectangle(width, shape.neck, ("end", "inner side", "other end", "outer side")),
-        allowances={name: turned_in for name in ("end", "inner side", "other end", "outer side")},
-        inner_lines=(InnerLine("fold over the edge", fold),),
-    )
+def binding(shape: Sector) -> Piece:
+    return band("neck binding", shape.neck, BINDING_WIDTH, BINDING_WIDTH, ())
 
 
 def bound_neck(shape: Sector) -> Seam:
-    return Seam("neck binding to the neck", (SeamEdge("neck binding", "outer side"),),
+    return Seam("neck binding to the neck", (SeamEdge("neck binding", "neck"),),
                 _edges(shape, "main")["neck"], BINDING_WIDTH, stitch="back", treatment="bound", order=2)
 
 
 def loop_piece() -> Piece:
-    joint, width = Allowance(LOOP_JOINT), LOOP_CUT_WIDTH
-    return Piece(
-        name="loop",
-        title="loop",
-        outline=rectangle(width, LOOP_LENGTH, ("end", "right", "other end", "left")),
-        allowances={"end": joint, "other end": joint},
-        inner_lines=tuple(
-            InnerLine(name, Path.through(Point(width * part, 0), Point(width * part, LOOP_LENGTH)))
-            for name, part in (("fold in", 0.25), ("fold in half", 0.5), ("fold in again", 0.75))
-        ),
-    )
+    return loop_strip("loop", LOOP_LENGTH, LOOP_CUT_WIDTH, LOOP_JOINT, ("loop",))
 
 
 def loop_end(shape: Sector | Sheet) -> tuple[Attachment, ...]:
@@ -174,16 +158,18 @@ def loop_end(shape: Sector | Sheet) -> tuple[Attachment, ...]:
     return (Attachment("loop to the right front", "loop", 1, right_front, CLASP_FROM_NECK),)
 
 
-def schematic(shape: Sector | Sheet) -> tuple[Placement, ...]:
-    """The parts of the cloak spread out: round the neck, or one width beside the other."""
-    name, gap = _piece_name(shape, "main"), 30.0
+def schematic(shape: Sector | Sheet, pieces: Sequence[Piece]) -> tuple[Placement, ...]:
+    """The parts of the cloak spread out, round the neck or one width beside the other; its strips below."""
+    name = _piece_name(shape, "main")
+    copies = range(1, shape.parts + 1)
     if isinstance(shape, Sheet):
-        step = shape.length / shape.parts + gap
-        return tuple(Placement(name, copy, (copy - 1) * step, 0.0)
-                     for copy in range(1, shape.parts + 1))
-    turn = shape.angle / shape.parts
-    placed = []
-    for i in range(shape.parts):
-        away = polar(gap, turn * (i + 0.5) - pi / 2) if shape.parts > 1 else Point(0, 0)
-        placed.append(Placement(name, i + 1, away.x, away.y, degrees(turn * i)))
-    return tuple(placed)
+        step = shape.length / shape.parts + GAP
+        placed = [Placement(name, copy, (copy - 1) * step, 0.0) for copy in copies]
+    else:
+        turn, away = shape.angle / shape.parts, GAP if shape.parts > 1 else 0.0
+        placed = []
+        for copy in copies:
+            shift = polar(away, turn * (copy - 0.5) - pi / 2)
+            placed.append(Placement(name, copy, shift.x, shift.y, degrees(turn * (copy - 1))))
+    strips = [(piece.name, 1) for piece in pieces if piece.name in ("neck binding", "loop")]
+    return (*placed, *below(placed, pieces, strips))

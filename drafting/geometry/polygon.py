@@ -80,6 +80,27 @@ def _inside(sides: list[_Side], p: Point) -> bool:
     return inside
 
 
+class _Bands:
+    """A polygon's sides by the height they cross, so that a point is tested against few of them."""
+
+    def __init__(self, sides: list[_Side]) -> None:
+        self._top = min(y for _, y, _, _ in sides)
+        height = max(y for _, y, _, _ in sides) - self._top
+        self._count = len(sides)
+        self._per_mm = (self._count - 1) / height if height > 0 else 0.0
+        self._bands: list[list[_Side]] = [[] for _ in range(self._count)]
+        for side in sides:
+            first, last = sorted((self._band(side[1]), self._band(side[3])))
+            for band in range(first, last + 1):
+                self._bands[band].append(side)
+
+    def _band(self, y: float) -> int:
+        return min(self._count - 1, max(0, int((y - self._top) * self._per_mm)))
+
+    def inside(self, p: Point) -> bool:
+        return _inside(self._bands[self._band(p.y)], p)
+
+
 def _nearest(sides: list[_Side], p: Point) -> float:
     """mm from `p` to the nearest side."""
     px, py = p.x, p.y
@@ -108,6 +129,7 @@ def holds_polygon(outer: Sequence[Point], inner: Sequence[Point], slack: float =
     which one was set off from the other.
     """
     outer_sides, inner_sides = _sides(outer), _sides(inner)
-    return all(_inside(outer_sides, p) or _nearest(outer_sides, p) <= slack for p in inner) and all(
-        not _inside(inner_sides, p) or _nearest(inner_sides, p) <= slack for p in outer
-    )
+    outer_bands, inner_bands = _Bands(outer_sides), _Bands(inner_sides)
+    return all(
+        outer_bands.inside(p) or _nearest(outer_sides, p) <= slack for p in inner
+    ) and all(not inner_bands.inside(p) or _nearest(inner_sides, p) <= slack for p in outer)

@@ -9,12 +9,16 @@ applications", EJOR 84:539; Gomes & Oliveira 2006, "Solving irregular strip pack
 hybridising simulated annealing and linear programming", EJOR 171:811.
 """
 
+from collections.abc import Generator
 from dataclasses import dataclass
 
 import numpy as np
 
 from .nofit import NoFits, Numbers
 from .simplex import Indices, Rows, minimise
+
+HOPELESS = 1.01
+"""Share of the wanted length beyond which pieces that still overlap are not pulled apart."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -38,11 +42,18 @@ class Compactor:
         self._flat: dict[tuple[int, int], tuple[Numbers, int, int]] = {}
 
     def compacted(
-        self, forms: tuple[int, ...], corners: Numbers, reach: float, rounds: int = 8
-    ) -> Packing | None:
-        """The pieces moved, each at most `reach` mm along each axis a round, clear of each other.
+        self,
+        forms: tuple[int, ...],
+        corners: Numbers,
+        reach: float,
+        goal: float = np.inf,
+        rounds: int = 8,
+    ) -> Generator[None, None, Packing | None]:
+        """The pieces moved, each at most `reach` mm along each axis a round, clear of each other;
+        yields after each round.
 
-        `corners` may overlap a little. None when the overlap could not be undone.
+        `corners` may overlap a little. None when the overlap could not be undone. goal: a length
+        above which the result is of no use, so that a hopeless case is given up early.
         """
         sizes = np.array([self.nofits.forms[form].size for form in forms])
         top = np.maximum(self.width - sizes[:, 1], 0.0)
@@ -53,20 +64,22 @@ class Compactor:
         stuck = False
         for _ in range(rounds):
             moved = self._solve(forms, corners, sizes, reach, lengthwise=stuck)
+            yield
             if moved is None:
                 return found
             corners = moved
             length = float((corners[:, 0] + sizes[:, 0]).max())
-            clear = self.overlap(forms, corners, sizes) <= 0.5 * self.slack
-            if not clear:
-                if found:
+            if self.overlap(forms, corners, sizes) > 0.5 * self.slack:
+                if found or length > HOPELESS * goal:
                     return found
                 stuck = True
                 continue
             stuck = False
-            if found and length > found.length - 1e-6 * self.width:
-                return found if found.length <= length else Packing(forms, corners, length)
-            found = Packing(forms, corners, length)
+            gain = found.length - length if found else (HOPELESS - 1) * goal
+            if found is None or gain > 0:
+                found = Packing(forms, corners, length)
+            if gain < 1e-6 * self.width or length - 5 * gain > goal:
+                return found
         return found
 
     def overlap(self, forms: tuple[int, ...], corners: Numbers, sizes: Numbers) -> float:

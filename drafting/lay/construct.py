@@ -5,7 +5,7 @@ on a grid of allowed places as in Dowsland, Vaid & Dowsland 2002, "An algorithm 
 placement using a bottom-left strategy", EJOR 141:371.
 """
 
-from collections.abc import Sequence
+from collections.abc import Generator, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,8 +15,8 @@ from .penetration import DepthMaps
 
 def bottom_left(
     maps: DepthMaps, choices: Sequence[tuple[int, ...]], order: Sequence[int], width: float
-) -> tuple[tuple[int, ...], NDArray[np.float64]]:
-    """Forms and corners (n, 2), mm, of the lay made in this order of pieces.
+) -> Generator[None, None, tuple[tuple[int, ...], NDArray[np.float64]]]:
+    """Forms and corners (n, 2), mm, of the lay made in this order of pieces; yields after each.
 
     Each piece takes the pose and the free grid place at which it reaches least far along the
     strip, then the lowest. Pieces may overlap by what the maps forgive.
@@ -50,6 +50,7 @@ def bottom_left(
         _, _, forms[i], x[i], y[i] = best
         used = max(used, best[0])
         placed.append(i)
+        yield
     return tuple(forms), np.column_stack((x, y)) * step
 
 
@@ -60,6 +61,7 @@ def one_after_another(
     forms = tuple(
         min(choice, key=lambda form: maps.nofits.forms[form].size[0]) for choice in choices
     )
-    lengths = [maps.nofits.forms[form].size[0] + maps.nofits.gap + maps.step for form in forms]
-    starts = np.concatenate(([0.0], np.cumsum(lengths)[:-1]))
+    gap, step = maps.nofits.gap, maps.step
+    steps = [np.ceil((maps.nofits.forms[form].size[0] + gap) / step) for form in forms]
+    starts = step * np.concatenate(([0.0], np.cumsum(steps)[:-1]))
     return forms, np.column_stack((starts, np.zeros(len(forms))))

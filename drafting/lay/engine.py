@@ -12,7 +12,8 @@ from .layout import Layout, LayProgress, Placement
 from .orient import FIT, Along, Kit, placed_outline, prepared
 from .shape import Shape
 
-REPORT_EVERY = 0.08
+FIRST_REPORT, REPORT_EVERY = 0.25, 0.08
+"""Seconds until the first report, if the first lay takes long, and between reports."""
 
 SIMPLIFICATION = 5e-4
 """How far a simplified curve may lie outside the true one, as a share of the cloth's width."""
@@ -45,7 +46,7 @@ def lay(
     search = Search(shapes, width, seed=seed, gap=gap, along=along)
     shown: Layout | None = None
     while True:
-        if progress:
+        if progress and (search.constructed or search.seconds >= FIRST_REPORT):
             layout = search.layout
             going_on = progress(_report(layout, improved=shown is None or layout.length < shown.length))
             shown = layout
@@ -60,7 +61,8 @@ def lay(
 class Search:
     """A lay in the making, for whoever wants to do something else in between.
 
-    Raises BadInput as `lay` does. The first, constructed lay is there at once.
+    There is a lay at once, if only of pieces one after another; a good one is constructed first, and
+    then improved. `rounds` counts the improving. Raises BadInput as `lay` does.
     """
 
     def __init__(
@@ -84,6 +86,11 @@ class Search:
         return perf_counter() - self._began
 
     @property
+    def constructed(self) -> bool:
+        """Whether the first good lay is there."""
+        return self._improver.constructed
+
+    @property
     def layout(self) -> Layout:
         """The best lay so far."""
         return _layout(self._kit, self._width, self._improver.best, self._began, self._seed, self.rounds)
@@ -91,10 +98,11 @@ class Search:
     def advance(self, seconds: float, max_rounds: int | None = None) -> bool:
         """Search for so long. False when there is nothing left to find, or `max_rounds` is reached."""
         until = perf_counter() + seconds
-        while max_rounds is None or self.rounds < max_rounds:
+        while not self.constructed or max_rounds is None or self.rounds < max_rounds:
+            constructed = self.constructed
             if next(self._steps, self) is self:
                 return False
-            self.rounds += 1
+            self.rounds += constructed
             if perf_counter() >= until:
                 return True
         return False

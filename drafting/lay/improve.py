@@ -15,7 +15,7 @@ import numpy as np
 
 from .compact import Compactor, Packing
 from .construct import bottom_left, one_after_another
-from .nofit import NoFits
+from .nofit import NoFits, Numbers
 from .orient import Kit
 from .penetration import DepthMaps
 from .separate import Separator
@@ -23,6 +23,8 @@ from .separate import Separator
 GRID_PLACES = 10_000
 FORGIVEN = 0.5
 PATIENCE = 100
+NEARLY_CLEAR = 0.15
+MANY = 40
 
 
 class Improver:
@@ -46,11 +48,14 @@ class Improver:
             sum(self.areas) / width,
             max(min(self.sizes[form, 0] for form in choice) for choice in self.choices),
         )
-        self.best = self._constructed()
+        self.best = self._packing(*one_after_another(self.maps, self.choices))
+        self.constructed = False
 
     def run(self) -> Iterator[None]:
         """Search without end, or until no lay can be shorter; a step is one piece moved or one
         compaction."""
+        yield from self._construct()
+        self.constructed = True
         separator = Separator(self.maps, self.choices, self.width, self.random)
         squeeze = 0.01
         separator.place(self.best.forms, self.best.corners)
@@ -69,6 +74,20 @@ class Improver:
                 self._swap(separator)
             separator.forget()
 
+    def _construct(self) -> Iterator[None]:
+        """Bottom-left lays in a few orders, compacted."""
+        orders = [
+            sorted(range(len(self.choices)), key=key)
+            for key in (
+                lambda i: -self.areas[i],
+                lambda i: -self.sizes[self.choices[i][0], 0],
+                lambda i: -self.sizes[self.choices[i][0], 1],
+            )
+        ]
+        for order in orders[: 3 if len(self.choices) <= MANY else 1]:
+            forms, corners = yield from bottom_left(self.maps, self.choices, order, self.width)
+            yield from self._compacted(forms, corners, reach=8 * self.step)
+
     def _separated(self, separator: Separator, target: float) -> Generator[None, None, bool]:
         """Pull the pieces apart in a strip `target` mm long; whether that gave a new best lay.
 
@@ -77,13 +96,12 @@ class Improver:
         """
         separator.resize(target)
         least, idle = np.inf, 0
+        close = NEARLY_CLEAR * len(self.choices)
         while idle < PATIENCE:
             total = separator.total()
-            if total == 0.0 or (total < least and float(separator.overlap.max()) < 1.5):
-                packing = self._compacted(separator)
-                yield
-                if packing and packing.length < self.best.length * (1 - 1e-6):
-                    self.best = packing
+            if total == 0.0 or (total < min(least, close) and separator.overlap.max() < 1.5):
+                forms, corners = tuple(separator.form), separator.corners()
+                if (yield from self._compacted(forms, corners, reach=4 * self.step)):
                     return True
             if total == 0.0:
                 target -= 0.5 * self.step
@@ -101,10 +119,19 @@ class Improver:
                 yield
         return False
 
-    def _compacted(self, separator: Separator) -> Packing | None:
-        return self.compactor.compacted(
-            tuple(separator.form), separator.corners(), reach=4 * self.step
-        )
+    def _compacted(
+        self, forms: tuple[int, ...], corners: Numbers, reach: float
+    ) -> Generator[None, None, bool]:
+        """Make a lay from the grid exact; whether it is the best yet."""
+        goal = self.best.length * (1 - 1e-6)
+        packing = yield from self.compactor.compacted(forms, corners, reach, goal)
+        if packing is None or packing.length >= goal:
+            return False
+        self.best = packing
+        return True
+
+    def _packing(self, forms: tuple[int, ...], corners: Numbers) -> Packing:
+        return Packing(forms, corners, float((corners[:, 0] + self.sizes[list(forms), 0]).max()))
 
     def _swap(self, separator: Separator) -> None:
         ranked = sorted(range(len(self.areas)), key=lambda i: -self.areas[i])
@@ -112,15 +139,3 @@ class Improver:
         i, j = self.random.sample(big, 2) if len(big) > 1 else (0, 0)
         separator.x[i], separator.x[j] = separator.x[j], separator.x[i]
         separator.y[i], separator.y[j] = separator.y[j], separator.y[i]
-
-    def _constructed(self) -> Packing:
-        lays = [one_after_another(self.maps, self.choices)]
-        order = sorted(range(len(self.choices)), key=lambda i: -self.areas[i])
-        lays.append(bottom_left(self.maps, self.choices, order, self.width))
-        best: Packing | None = None
-        for forms, corners in lays:
-            packing = self.compactor.compacted(forms, corners, reach=8 * self.step)
-            if packing and (best is None or packing.length < best.length):
-                best = packing
-        assert best is not None
-        return best

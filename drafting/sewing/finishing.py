@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from ..pattern import InnerLine, Pattern, Piece, Seam, SeamEdge
-from .graph import SeamGraph
+from .graph import SeamGraph, opening_of
 from .naming import smaller_first
 from .tasks import INNER_LAYERS, JOINING, LINED, Task, of_lines, of_seams
 from .treatments import seam_treatment
@@ -50,7 +50,7 @@ def finishing(graph: SeamGraph, joined: Sequence[Task], *, let_out: bool) -> Ite
         yield of_seams("let-out", later)
     for together in _felled(graph.pattern, later):
         yield of_seams("fell", together)
-    opened = [seam for seam in seams if seam.open_from_top > 0]
+    opened = [seam for seam in seams if opening_of(seam)]
     if opened:
         yield of_seams("opening", opened)
     done = {part for task in joined for part in task.lines}

@@ -14,6 +14,9 @@ Copy = tuple[str, int]
 COVERING = ("felled lining", "felled")
 """Treatments of seams that only lay a lining on an edge, which is hemmed all the same."""
 
+LEAST_OPENING = 1.0
+"""mm."""
+
 GUSSET_PART = 0.2
 """A gusset is smaller than this part of the pattern's largest piece. common practice, no source."""
 
@@ -24,6 +27,11 @@ def copy_of(part: SeamEdge) -> Copy:
 
 def parts_of(seam: Seam) -> tuple[SeamEdge, ...]:
     return seam.a + seam.b
+
+
+def opening_of(seam: Seam) -> float:
+    """mm at the seam's start that stay open; nought where that is less than can be seen."""
+    return seam.open_from_top if seam.open_from_top >= LEAST_OPENING else 0.0
 
 
 class SeamGraph:

@@ -66,35 +66,3 @@ def calibrate(
     share = rate / pace.per_minute[stitch]
     scaled = {name: per_minute * share for name, per_minute in pace.per_minute.items()}
     return replace(pace, per_minute=scaled, timed=True)
-
-
-def read_pace(texts: Mapping[str, str]) -> Pace:
-    """The pace from what was typed for a timed seam: `stitches`, `seconds` and perhaps `stitch`.
-
-    The typical pace when nothing was typed. Raises BadInput.
-    """
-    typed = {name: text.strip() for name, text in texts.items() if text and text.strip()}
-    if "stitches" not in typed and "seconds" not in typed:
-        return TYPICAL
-    problems = []
-    numbers = {}
-    for name, wanted in (("stitches", "how many stitches you sewed"),
-                         ("seconds", "how many seconds it took")):
-        text = typed.get(name, "")
-        try:
-            numbers[name] = _number(text)
-        except ValueError:
-            problems.append(Problem(
-                name, f"“{text[:20]}” is not a number: give {wanted}." if text
-                else f"Give {wanted} too: a pace needs both numbers."
-            ))
-    if problems:
-        raise BadInput(problems)
-    return calibrate(numbers["stitches"], numbers["seconds"], typed.get("stitch", "running"))
-
-
-def _number(text: str) -> float:
-    plain = text.replace(",", ".")
-    if not plain.isascii() or len(plain) > 10 or not plain.replace(".", "", 1).isdigit():
-        raise ValueError(text)
-    return float(plain)

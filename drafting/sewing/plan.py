@@ -7,7 +7,7 @@ from functools import cached_property
 from ..pattern import Pattern, Seam
 from .cloths import SewnCloth, usual_cloths
 from .finishing import growth_tucks
-from .graph import Copy, SeamGraph
+from .graph import Copy, SeamGraph, opening_of
 from .order import GussetOrder, order_of_work
 from .pace import TYPICAL, Pace
 from .seam_words import way_laid
@@ -119,7 +119,7 @@ class Plan:
             towards=way_laid(self.pattern, seam) if felled else "",
             step=step,
             felled=felled,
-            open_from_top=seam.open_from_top,
+            open_from_top=opening_of(seam),
         )
 
     def step_of(self, seam: str) -> Step:

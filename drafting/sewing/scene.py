@@ -9,7 +9,7 @@ from math import cos, pi, sin
 from ..geometry import Path, Point, bounds
 from ..pattern import Seam, SeamEdge
 from .clipping import Rect, clipped_lines, clipped_polygon
-from .graph import Copy, copy_of, parts_of
+from .graph import Copy, copy_of, opening_of, parts_of
 from .picture import (
     TEXT,
     Item,
@@ -84,19 +84,19 @@ class Scene:
     def opened(self, seam: Seam) -> None:
         """Marks the part of a seam that stays open, from its start on side a, its end on side b."""
         for _, path in self._from_start(seam):
-            if seam.open_from_top < path.length:
-                path = path.cut_at(seam.open_from_top)[0]
+            if opening_of(seam) < path.length - COARSE:
+                path = path.cut_at(opening_of(seam))[0]
             self.lines.append((tuple(path.points(COARSE)), "seam"))
 
     def sewn(self, seam: Seam, *, tied: bool = True) -> None:
         """Marks a seam's edges but what stays open; a bow ties those that lie apart."""
-        opened = dict(self._from_start(seam)) if seam.open_from_top else {}
+        opened = dict(self._from_start(seam)) if opening_of(seam) else {}
         for part in dict.fromkeys(parts_of(seam)):
             path = opened.get(part)
             if path is None:
                 self.mark(part)
-            elif seam.open_from_top < path.length:
-                closed = path.cut_at(seam.open_from_top)[1]
+            elif opening_of(seam) < path.length - COARSE:
+                closed = path.cut_at(opening_of(seam))[1]
                 self.lines.append((tuple(closed.points(COARSE)), "seam"))
         if tied:
             ends = [_middle(self.table.line(side[0])) for side in (seam.b, seam.a)]

@@ -6,7 +6,7 @@ from ..pattern import Pattern, Seam
 from ..wording import said
 from .felling import laid_towards, other_side, side_of
 from .finishing import folded, is_neck
-from .graph import copy_of, parts_of
+from .graph import copy_of, opening_of, parts_of
 from .job import IRON, PINS, Job, Words, seam_lines
 from .naming import capital, copies_named, listed, side_named, smaller_first, together
 from .tasks import LINED
@@ -31,7 +31,7 @@ def join(job: Job) -> Words:
         sentences.append(
             "Pin all the corners first; start and stop exactly at the corners, so that the gusset "
             "can turn there.")
-    elif any(seam.open_from_top or _notched(bench, seam) for seam in seams):
+    elif any(opening_of(seam) or _notched(bench, seam) for seam in seams):
         sentences.append(f"Pin both ends and the marks{_marks(bench, seams)} first, then between.")
     else:
         sentences.append("Pin both ends first, then the middle, then between.")
@@ -75,8 +75,8 @@ def _told_once(seams: Sequence[Seam], length: Callable[[Seam], float]) -> list[S
 
 def _oddities(bench: Bench, seam: Seam, *, told_apart: bool) -> Iterable[str]:
     which = f" of the seam “{seam.name}”" if told_apart else ""
-    if seam.open_from_top:
-        yield f"Leave the {said(seam.open_from_top)}{which} next to the {_start_of(bench, seam)} open."
+    if opening_of(seam):
+        yield f"Leave the {said(opening_of(seam))}{which} next to the {_start_of(bench, seam)} open."
     if abs(seam.ease) > 0.5:
         longer = side_named(bench.pattern, seam.a if seam.ease > 0 else seam.b)
         yield (f"The side{which} on the {longer} is {said(abs(seam.ease))} longer: spread that evenly "
@@ -208,13 +208,13 @@ def way_laid(pattern: Pattern, seam: Seam) -> str:
 
 def opening(job: Job) -> Words:
     seams = job.task.seams
-    lengths = listed([said(seam.open_from_top) for seam in seams])
+    lengths = listed([said(opening_of(seam)) for seam in seams])
     return Words(
         "Hem the opening",
         (f"Turn in both edges of the opening, {lengths} long, in one line with the felled seam, and "
          f"hem them with {job.stitched()}.",
          f"Lay a bar of whip stitches {said(BAR)} long across its lower end, where it would tear."),
-        tuple(Measured(f"{seam.name}, opening, both edges", 2 * seam.open_from_top, seam.allowance)
+        tuple(Measured(f"{seam.name}, opening, both edges", 2 * opening_of(seam), seam.allowance)
               for seam in seams),
     )
 

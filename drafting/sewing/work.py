@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from ..pattern import Attachment, Pattern, Piece, Seam, SeamEdge
 from .cloths import SewnCloth
 from .felling import Side, laid_towards, other_side, side_of
-from .graph import SeamGraph, copy_of
+from .graph import SeamGraph, copy_of, opening_of
 from .pace import Pace
 from .stitches import Stack, needlefuls, thread_to_cut
 from .tasks import INNER_LAYERS, JOINING, Task
@@ -60,7 +60,7 @@ class Bench:
     def sewn_length(self, seam: Seam) -> float:
         """mm of seam that is closed: the shorter side, less what stays open."""
         a, b = self.pattern.side_length(seam.a), self.pattern.side_length(seam.b)
-        return max(0.0, min(a, b) - seam.open_from_top)
+        return max(0.0, min(a, b) - opening_of(seam))
 
     def rows(self, task: Task) -> tuple[Row, ...]:
         """The rows of a task in the sewer's own stitch lengths; none where nothing is sewn."""
@@ -148,7 +148,7 @@ class Bench:
     def _opening_rows(self, seam: Seam) -> Iterable[Row]:
         for side in (seam.a, seam.b):
             ground = max(self.thickness(part.piece) for part in side)
-            site = Site(seam.open_from_top, seam.allowance, "hem", ground, ground)
+            site = Site(opening_of(seam), seam.allowance, "hem", ground, ground)
             yield from edge_treatment(seam.allowance).finish(site)
         yield Row("whip", BAR, Stack(2 * ground))
 

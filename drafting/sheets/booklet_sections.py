@@ -283,7 +283,7 @@ def _allowances(piece: Piece, unit: Unit) -> str:
     for edge, allowance in piece.allowances.items():
         if allowance.width > 0:
             groups.setdefault((allowance.width, allowance.fold), []).append(edge)
-    told = []
+    told: list[str] = []
     for (width, fold), edges in sorted(groups.items(), key=lambda group: len(group[1])):
         where = f"at {', '.join(edges)}"
         if len(edges) > MANY_EDGES and len(told) == len(groups) - 1:

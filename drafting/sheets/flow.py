@@ -27,8 +27,8 @@ NARROW = 300.0
 GUTTER = 13.0
 """Points between two columns."""
 
-_AMOUNT = re.compile(r"(\d) (mm|cm|m|in|g|h|min)\b")
-"""A number and its unit, which stay on one line."""
+_AMOUNT = re.compile(r"(?<=\d) (?=(?:mm|cm|m|in|g|h|min)\b|\d+/\d)")
+"""The blank between a number and its fraction or unit, at which no line breaks."""
 
 RULE = Color(0.55, 0.55, 0.55)
 
@@ -92,7 +92,7 @@ class Setter:
     def text(self, sentence: str, style: ParagraphStyle | None = None) -> Paragraph:
         """A sentence with its lengths spelled; nothing in it can act as markup."""
         plain = clean(spell(sentence, self.unit), LONGEST_SENTENCE)
-        kept = _AMOUNT.sub("\\1\u00a0\\2", plain)
+        kept = _AMOUNT.sub("\u00a0", plain)
         return Paragraph(escaped(kept), style or self.styles.body)
 
     def heading(self, title: str) -> Flowable:

@@ -7,7 +7,9 @@ from lengths import with_unit, without_unit
 
 UNITS = ("cm", "in")
 SETTINGS = ("name", "paper", "sex", "age_months")
-HOLDERS = ("measurements", "options")
+HOLDERS = ("measurements", "options", "cloth")
+CLOTH = "cloth_"  # how link.py tells a cloth's fields from options
+CLOTH_LENGTHS = ("cloth_width", "cloth_selvedge", "cloth_on_hand")
 
 
 class Draft:
@@ -21,6 +23,7 @@ class Draft:
         self.unit = unit
         self.measurements = {}
         self.wardrobe = {}
+        self.cloth = {}
         self.name = ""
         self.paper = ""
         self.sex = ""
@@ -42,7 +45,9 @@ class Draft:
 
     def is_empty(self):
         """Whether the user has given nothing yet that would be missed."""
-        return not (self.measurements or any(self.wardrobe.values()) or self.name.strip())
+        return not (
+            self.measurements or any(self.wardrobe.values()) or self.cloth or self.name.strip()
+        )
 
     def typed(self, asked):
         """The measurements that count: those typed in fields that the form shows.
@@ -59,7 +64,7 @@ class Draft:
 
         `lengths` holds, for each garment, the names of those options that are lengths.
         """
-        holders = [(self.measurements, None)]
+        holders = [(self.measurements, None), (self.cloth, CLOTH_LENGTHS)]
         holders += [(self.wardrobe[name], lengths.get(name, ())) for name in self.wardrobe]
         for texts, only in holders:
             for name in texts:
@@ -72,6 +77,7 @@ class Draft:
             "garment": self.garment, "unit": self.unit, "name": self.name, "paper": self.paper,
             "sex": self.sex, "age_months": self.age_months,
             "measurements": dict(self.measurements),
+            "cloth": dict(self.cloth),
             "wardrobe": {name: dict(texts) for name, texts in self.wardrobe.items()},
         }
 
@@ -85,6 +91,7 @@ def from_plain(plain, garments):
     for key in SETTINGS:
         setattr(draft, key, _text(plain.get(key, "")))
     draft.measurements = _texts(plain.get("measurements", {}))
+    draft.cloth = _texts(plain.get("cloth", {}))
     wardrobe = plain.get("wardrobe", {})
     if not isinstance(wardrobe, dict):
         raise ValueError("no wardrobe")
@@ -104,8 +111,9 @@ def from_link(read, lengths):
     for key in SETTINGS:
         setattr(draft, key, read.get(key, ""))
     for holder in HOLDERS:
-        for name in read[holder]:
-            draft.put(holder, name, read[holder][name])
+        texts = read.get(holder, {})
+        for name in texts:
+            draft.put(holder, name, texts[name])
     draft.switch_unit(unit if unit in UNITS else "cm", lengths)
     return draft, said
 
@@ -121,10 +129,12 @@ def to_link(draft, asked, needed, lengths, order, with_name):
     written = {"garment": draft.garment, "name": draft.name.strip() if with_name else ""}
     for key in ("unit", "paper", "sex", "age_months"):
         written[key] = getattr(draft, key)
-    for holder, texts in (("measurements", measured), ("options", draft.options)):
+    every = (("measurements", measured), ("options", draft.options), ("cloth", draft.cloth))
+    for holder, texts in every:
         in_order = OrderedDict()
         for name in sorted(texts, key=lambda n: order.index(n) if n in order else len(order)):
-            bare = holder == "options" and name not in lengths[draft.garment]
+            known = CLOTH_LENGTHS if holder == "cloth" else lengths[draft.garment]
+            bare = holder != "measurements" and name not in known
             in_order[name] = texts[name] if bare else with_unit(texts[name], draft.unit, "")
         written[holder] = in_order
     return written
@@ -144,6 +154,7 @@ def request_of(draft, asked, needed):
         "unit": draft.unit,
         "measurements": measured_of(draft, asked, needed),
         "options": dict(draft.options),
+        "cloth": {name[len(CLOTH) :]: draft.cloth[name] for name in draft.cloth},
         "sex": draft.sex,
         "age_months": draft.age_months,
     }

@@ -43,6 +43,7 @@ class Engine:
         self._name = NAME
         self._tries = 1
         self._worker = None
+        self._on_lay = None
         self._broken = ""
         self._heard = 0
 
@@ -81,6 +82,15 @@ class Engine:
         result, content = await self._call("run_bytes", (json.dumps(request),), CALL)
         return json.loads(result), content
 
+    async def lay(self, request, on_progress):
+        """The lay of a request; `on_progress(part, used, length)` is told how far it is."""
+        self._on_lay = on_progress
+        return json.loads(await self._call("lay", (json.dumps(request),), CALL))
+
+    async def stop_lay(self):
+        """End the lay that is being made with the best it has found."""
+        await self._call("stop_lay", (), CALL)
+
     async def load_rest(self):
         return json.loads(await self._call("load_rest", (), 10 * CALL))["failed"]
 
@@ -106,7 +116,10 @@ class Engine:
         return document.querySelector(f'script[name="{self._name}"]')
 
     def _message(self, event):
-        if getattr(event.data, "ellwand", None) == "progress":
+        kind = getattr(event.data, "ellwand", None)
+        if kind == "lay":
+            self._on_lay(event.data.part, event.data.used, event.data.length)
+        elif kind == "progress":
             self._heard = _now()
             self._on_progress(event.data.part, event.data.loaded, event.data.total)
 

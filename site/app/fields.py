@@ -1,10 +1,19 @@
 """The form as it stands on the page: what is typed in it, and what is said beside each field."""
 
 import form
+from draft import CLOTH_LENGTHS
 from lengths import is_bare
 from pyscript import document
 
 MARKS = ("wrong", "wanted", "warned")
+CLOTH_BOXES = [
+    "cloth_width", "cloth_selvedge", "cloth_on_hand", "cloth_shrinkage_warp",
+    "cloth_shrinkage_weft", "cloth_weight", "cloth_price",
+]
+# The ticks: their field, what it is when ticked, and what it is when nobody has touched it.
+CLOTH_TICKS = (
+    ("cloth_nap", "yes", "no"), ("cloth_folded", "yes", "no"), ("cloth_washed_first", "no", "yes"),
+)
 
 
 class Fields:
@@ -25,7 +34,7 @@ class Fields:
         self.option_order = [option["name"] for option in self.garment["options"]]
         self.lengths = {n for n in self.options if self.options[n]["kind"] == "length"}
         boxes = self.asked + [n for n in self.option_order if self.options[n]["kind"] != "choice"]
-        self.inputs = {name: document.getElementById(name) for name in boxes}
+        self.inputs = {name: document.getElementById(name) for name in boxes + CLOTH_BOXES}
 
     def wanted(self, garment):
         """(asked, needed): the measurements of any garment, by name."""
@@ -58,17 +67,25 @@ class Fields:
         document.getElementById("name").value = draft.name
         document.getElementById("age_months").value = draft.age_months
         for name, box in self.inputs.items():
-            holder = "options" if name in self.options else "measurements"
-            text = draft.get(holder, name)
+            text = draft.get(self.holder(name), name)
             if box.value != text:
                 box.value = text
             self.dress(name, text)
-            if name in self.lengths or name in self.asked:
+            if name in self.lengths or name in self.asked or name in CLOTH_LENGTHS:
                 box.setAttribute("inputmode", "decimal" if draft.unit == "cm" else "text")
         for name, option in self.options.items():
             if option["kind"] == "choice":
                 _check(name, draft.get("options", name) or option["default"])
+        for name, ticked, left in CLOTH_TICKS:
+            box = document.getElementById(name)
+            box.checked = (draft.get("cloth", name) or left) == ticked
         self.show_ranges(draft.unit)
+
+    def holder(self, name):
+        """Which texts of a draft the field belongs to."""
+        if name in self.options:
+            return "options"
+        return "cloth" if name in CLOTH_BOXES else "measurements"
 
     def _build(self, name):
         self._follow(name)
@@ -142,7 +159,8 @@ class Fields:
         return homeless
 
     def _fields(self):
-        return self.asked + self.option_order + ["name", "sex", "age_months", "garment"]
+        own = ["name", "sex", "age_months", "garment"]
+        return self.asked + self.option_order + CLOTH_BOXES + own
 
     def _mark(self, name, mark):
         if self._shown.get((name, "mark"), "") == mark:

@@ -7,12 +7,14 @@ import asyncio
 import json
 
 import telling
+from cutting import Cutting
 from engine import Engine, WorkerFailed
 from offline import keep_offline, use_new_version
 from page import Page
 from pyscript import document, window
 from pyscript.ffi import create_proxy
 from redraw import Redraw
+from sewing import Sewing
 
 RESTART = 30  # seconds within which a second stop of the worker is not mended silently
 OFFLINE = "Everything is on this device now: the page works with no network."
@@ -91,16 +93,32 @@ class Running:
 running = Running()
 page.redraw = Redraw(page.ask, running.run, page.show)
 page.run_bytes = running.engine.run_bytes
+cutting = Cutting(page.ask, running.engine, page.redraw.settled)
+sewing = Sewing(page.ask, running.run, page.redraw.settled, page.steps_done, page.keep)
+page.laid = lambda: cutting.laid
+
+
+def drawn():
+    cutting.outdated()
+    asyncio.create_task(sewing.refresh())
+
+
+page.drawn = drawn
 
 
 def on_input(event):
     box = event.target
-    if box.type == "text" and box.id and box.id != "link":
+    if box.type == "text" and box.getAttribute("data-in") or box.id == "name":
         page.typed(box)
 
 
 def on_change(event):
-    if event.target.type != "text":
+    step = event.target.getAttribute("data-step")
+    if step:
+        sewing.tick(step, event.target.checked)
+    elif event.target.getAttribute("data-pace"):
+        asyncio.create_task(sewing.refresh())
+    elif event.target.type != "text":
         page.picked(event.target)
 
 
@@ -123,6 +141,14 @@ def on_click(event):
         page.zoom(which)
     elif what == "take":
         asyncio.create_task(page.take(which))
+    elif what == "lay":
+        asyncio.create_task(cutting.lay(which == "torn"))
+    elif what == "stop-lay":
+        asyncio.create_task(cutting.stop())
+    elif what == "ways":
+        asyncio.create_task(cutting.ways())
+    elif what == "sew":
+        asyncio.create_task(sewing.open())
     elif what == "copy-link":
         asyncio.create_task(page.copy_link())
     elif what == "undo":

@@ -2,9 +2,9 @@
 
 import takeaway
 import telling
-from draft import Draft, from_link, from_plain, request_of, to_link
+from draft import HOLDERS, Draft, from_link, from_plain, request_of, to_link
 from example import EXAMPLE_MEASUREMENTS, EXAMPLE_NAME
-from fields import Fields
+from fields import CLOTH_TICKS, Fields
 from keeping import NOT_KEPT, Keeping
 from link import read_link, write_link
 from pyscript import document, window
@@ -14,12 +14,13 @@ from safe import esc
 from stage import STEP, Stage
 from telling import by_id, set_html, set_text, show
 
+LAY_FILES = ("chalk-plan.pdf", "lay.svg", "booklet.pdf")
 TONES = ("madder", "woad", "walnut")
-SECTIONS = ("wearer", "garment", "pieces", "take-away")
+SECTIONS = ("wearer", "garment", "pieces", "cutting", "sewing", "take-away")
 
 
 class Page:
-    """`redraw` and `run_bytes` are given by main.py before anything happens."""
+    """`redraw`, `run_bytes`, `laid` and `drawn` are given by main.py before anything happens."""
 
     def __init__(self, catalog):
         self.garments = [garment["name"] for garment in catalog["garments"]]
@@ -29,6 +30,7 @@ class Page:
             for g in catalog["garments"]
         }
         self.fields = Fields(catalog)
+        self.ticks = {name: (ticked, left) for name, ticked, left in CLOTH_TICKS}
         self.stage = Stage(by_id("cloth"))
         self.keeping = Keeping(self.garments)
         self.draft = Draft(self.garments[0])
@@ -39,6 +41,8 @@ class Page:
         self.undo = None
         self.redraw = None
         self.run_bytes = None
+        self.laid = None  # called for the request whose lay stands on the page, if there is one
+        self.drawn = None  # called when a new pattern stands on the page
         self._unkept = False
 
     # --- Coming in -------------------------------------------------------------------------------
@@ -135,6 +139,9 @@ class Page:
         elif name in self.fields.options:
             default = self.fields.options[name]["default"]
             self.draft.put("options", name, "" if value == default else value)
+        elif name in self.ticks:
+            ticked, left = self.ticks[name]
+            self.draft.put("cloth", name, ticked if box.checked and ticked != left else "")
         elif name in ("sex", "age_months", "paper"):
             setattr(self.draft, name, value)
         else:
@@ -152,7 +159,7 @@ class Page:
 
     def leave_out(self, name):
         """Drop an option or measurement that this page has no field for."""
-        holder = "options" if name in self.draft.options else "measurements"
+        holder = next(h for h in HOLDERS if name in getattr(self.draft, h))
         before = self.draft.get(holder, name)
 
         def put_back():
@@ -300,6 +307,7 @@ class Page:
         show("not-current", False)
         self._say_whose()
         self._say_status(verdict(result), "" if result["passed"] else "verdict")
+        self.drawn()
 
     def _say_whose(self):
         example = self.draft.is_example(self.fields.asked)
@@ -349,7 +357,7 @@ class Page:
         out = []
         for problem in problems:
             name = problem["field"]
-            drop = name in self.draft.options or name in self.draft.measurements
+            drop = any(name in getattr(self.draft, holder) for holder in HOLDERS)
             button = (
                 '<button type="button" data-do="leave-out" data-field="%s">Leave it out</button>'
                 % esc(name) if drop else ""
@@ -369,7 +377,25 @@ class Page:
             "do": "file", "kind": kind, "name": name,
             "paper": by_id("paper").value,
         })
+        laid = self.laid()
+        if laid and kind in LAY_FILES:
+            for key in ("seconds", "max_rounds", "tearable"):
+                request[key] = laid[key]
+        elif kind == "booklet.pdf" and not laid:
+            request["cloth"] = {}
         return request
+
+    # --- The sewing ------------------------------------------------------------------------------
+
+    def steps_done(self):
+        """{garment: [ids of the steps that are ticked]}"""
+        done = self.view.get("done")
+        if not isinstance(done, dict):
+            done = self.view["done"] = {}
+        return done
+
+    def keep(self):
+        self._keep()
 
     async def take(self, kind):
         await takeaway.take(kind, self.file_request(kind), self.run_bytes, self.redraw.settled)

@@ -8,6 +8,9 @@ WAITING = {
     "tiled.pdf": "Making the sheets…",
     "pieces.svg": "Making the drawing…",
     "pattern.json": "Writing the numbers…",
+    "booklet.pdf": "Making the booklet…",
+    "chalk-plan.pdf": "Making the chalk plan…",
+    "lay.svg": "Drawing the lay…",
 }
 
 

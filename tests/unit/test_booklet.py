@@ -16,10 +16,10 @@ from tests.sewn import sewn
 pdfplumber = pytest.importorskip("pdfplumber")
 
 
-def words(data: bytes) -> str:
-    """All text in reading order, every run of white space one blank."""
+def words(data: bytes, pages: int | None = None) -> str:
+    """All text (of the first pages) in reading order, every run of white space one blank."""
     with pdfplumber.open(BytesIO(data)) as pdf:
-        return " ".join(" ".join((page.extract_text() or "").split()) for page in pdf.pages)
+        return " ".join(" ".join((page.extract_text() or "").split()) for page in pdf.pages[:pages])
 
 
 def stream_words(data: bytes) -> str:
@@ -98,8 +98,7 @@ def test_every_steps_sentences_can_be_selected(underdress):
 @pytest.mark.parametrize("name", ["Łucja", "Þóra Sæmundsdóttir", "Жанна", "Ελένη", "Željko", "Gökçe",
                                   "Ştefănița", "Őrsi", "ßtraße", "Ħal", "Ŵyn", "Ņina", "Їжак"])
 def test_any_european_alphabet_prints(name):
-    text = words(booklet(sewn("cap"), name=name))
-    assert f"for {name}" in text
+    assert f"for {name}" in words(booklet(sewn("cap"), name=name), pages=1)
 
 
 @pytest.mark.parametrize("name", [
@@ -109,10 +108,10 @@ def test_any_european_alphabet_prints(name):
 def test_a_name_cannot_break_out_of_text(name):
     from drafting.sheets.text import clean
 
-    text = words(booklet(sewn("cap"), name=name))
+    text = words(booklet(sewn("cap"), name=name), pages=1)
     shown = " ".join(clean(name).split())
     assert shown.replace(" ", "") in text.replace(" ", "")
-    assert "The order of work" in text
+    assert "The finished garment" in text
 
 
 def test_the_same_input_gives_the_same_bytes(underdress):

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drafting.problems import BadInput
-from drafting.sewing import Choices, calibrate, finished_weight, materials, read_pace, sewing_plan
+from drafting.sewing import Choices, calibrate, finished_weight, materials, sewing_plan
 from drafting.sewing.cloths import LINEN, WOOL, SewnCloth, usual_cloths
 from drafting.sewing.felling import laid_towards, side_of
 from drafting.sewing.materials import thread_needed
@@ -91,24 +91,6 @@ def test_a_pace_no_hand_has_gets_a_sentence_at_its_field(stitches, seconds, stit
         calibrate(stitches, seconds, stitch)
     assert field in [problem.field for problem in caught.value.problems]
     assert all(problem.message.endswith(".") for problem in caught.value.problems)
-
-
-@pytest.mark.parametrize("texts", [
-    {"stitches": "fifty", "seconds": "60"}, {"stitches": "50"}, {"seconds": "60"},
-    {"stitches": "50", "seconds": "٣"}, {"stitches": "1e9", "seconds": "60"},
-    {"stitches": "-50", "seconds": "60"}, {"stitches": "9" * 400, "seconds": "1"},
-    {"stitches": "50", "seconds": "60", "stitch": "<b>"},
-])
-def test_bad_texts_for_a_pace_are_refused_in_sentences(texts):
-    with pytest.raises(BadInput) as caught:
-        read_pace(texts)
-    assert all(len(problem.message) < 300 for problem in caught.value.problems)
-
-
-def test_a_pace_is_read_as_typed_and_nothing_typed_is_the_typical_one():
-    assert read_pace({"stitches": " 45 ", "seconds": "90,0"}).per_minute["running"] == pytest.approx(30)
-    assert read_pace({}) is TYPICAL
-    assert read_pace({"stitches": "", "seconds": " "}) is TYPICAL
 
 
 # Cloth, weight, thread
