@@ -34,6 +34,7 @@ FILES = {
     "reportlab": "reportlab.pdfgen.canvas",
 }
 LAY = {"numpy": "numpy"}
+OF_A_LAY = ("lay.json", "lay.svg", "chalk-plan.pdf")
 
 SITE_PACKAGES = "/lib/python3.12/site-packages"
 
@@ -82,9 +83,12 @@ async def run(request):
 async def run_bytes(request):
     from drafting import workbench
 
+    request = json.loads(request)
     await _load(OURS)
     await _load(FILES)
-    result = workbench.run(json.loads(request))
+    if request.get("cloth") or request.get("kind") in OF_A_LAY:
+        await _load(LAY)
+    result = workbench.run(request)
     content = result.pop("bytes", None)
     return to_js([json.dumps(result), content])
 
