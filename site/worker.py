@@ -25,9 +25,8 @@ from pyodide.ffi import to_js
 __export__ = ["hello", "version", "run", "run_bytes", "lay", "stop_lay", "load_rest"]
 
 # What is loaded while the user looks, and what each is imported as; ours is imported when used.
+OURS = {"stdlib-rest": "", "drafting": "", "drafting-rest": ""}
 FILES = {
-    "stdlib-rest": "",
-    "drafting": "",
     "drafting-fonts": "",
     "svgwrite": "svgwrite",
     "segno": "segno",
@@ -35,11 +34,26 @@ FILES = {
     "reportlab": "reportlab.pdfgen.canvas",
 }
 LAY = {"numpy": "numpy"}
+OF_A_LAY = ("lay.json", "lay.svg", "chalk-plan.pdf")
 
 SITE_PACKAGES = "/lib/python3.12/site-packages"
 
 _loading = asyncio.Lock()
+_announced = set()  # packages whose bytes the page's progress bar already counts
 _stop = False
+
+
+class _NotYet:
+    """Last on sys.meta_path: notes that a module was wanted that may still be on its way."""
+
+    wanted = False
+
+    @classmethod
+    def find_spec(cls, name, path=None, target=None):
+        cls.wanted = True
+
+
+sys.meta_path.append(_NotYet)
 
 
 def hello():
@@ -52,17 +66,29 @@ def version():
     return json.dumps({"version": __version__})
 
 
-def run(request):
+async def run(request):
     from drafting import workbench
 
-    return json.dumps(workbench.run(json.loads(request)))
+    request = json.loads(request)
+    _NotYet.wanted = False
+    result = workbench.run(request)
+    for group in (OURS, LAY):  # a first draft needs neither; what does is answered when they are here
+        if _NotYet.wanted and _missing(group):
+            await _load(group)
+            _NotYet.wanted = False
+            result = workbench.run(request)
+    return json.dumps(result)
 
 
 async def run_bytes(request):
     from drafting import workbench
 
+    request = json.loads(request)
+    await _load(OURS)
     await _load(FILES)
-    result = workbench.run(json.loads(request))
+    if request.get("cloth") or request.get("kind") in OF_A_LAY:
+        await _load(LAY)
+    result = workbench.run(request)
     content = result.pop("bytes", None)
     return to_js([json.dumps(result), content])
 
@@ -71,7 +97,7 @@ async def lay(request):
     global _stop
     from drafting import workbench
 
-    failed = await _load(LAY)
+    failed = {**await _load(OURS), **await _load(LAY)}
     if failed:
         problem = {"field": "", "message": " ".join(failed.values()), "severity": "error", "also": []}
         return json.dumps({"ok": False, "problems": [problem]})
@@ -93,7 +119,10 @@ def stop_lay():
 
 
 async def load_rest():
-    failed = {**await _load(FILES), **await _load(LAY)}
+    _announce([name for group in (OURS, FILES, LAY) for name in _missing(group)])
+    failed = {}
+    for group in (OURS, FILES, LAY):
+        failed.update(await _load(group))
     return json.dumps({"failed": failed})
 
 
@@ -102,8 +131,9 @@ async def _load(group):
     async with _loading:
         missing = _missing(group)
         if missing:
-            js.ellwandExpect(to_js(missing))
+            _announce(missing)
             await pyodide_js.loadPackage(to_js(missing))
+            _announced.difference_update(missing)
             _add_rest_of_the_library()
             for name in set(missing) - set(_missing(group)):
                 await asyncio.sleep(0)  # a redraw that came meanwhile goes first
@@ -113,6 +143,13 @@ async def _load(group):
             name: f"{name} could not be loaded: is there a network connection?"
             for name in _missing(group)
         }
+
+
+def _announce(names):
+    """Tell the page's progress bar what is about to be fetched, unless it counts that already."""
+    if not _announced.issuperset(names):
+        _announced.update(names)
+        js.ellwandExpect(to_js(names))
 
 
 def _add_rest_of_the_library():

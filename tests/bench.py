@@ -136,7 +136,60 @@ def bytes_before_first_pattern(browser) -> int:
     return sum(len(gzip.compress((build.DIST / name).read_bytes())) for name in names)
 
 
-PARTS: dict[str, Callable[[], None]] = {"loading": loading}
+def redraw() -> None:
+    """From a change asked for to the change drawn, once warm; and the longest task meanwhile."""
+    took, longest = [], 0.0
+    with chromium() as browser:
+        plain = PlainSite(build.DIST)
+        page = browser.new_page(viewport={"width": 360, "height": 740})
+        page.goto(plain.url)
+        page.wait_for_selector('html[data-settled="yes"]', timeout=60_000)
+        page.wait_for_function("performance.getEntriesByName('rest').length", timeout=60_000)
+        page.evaluate("""() => {
+            window.longest = 0;
+            new PerformanceObserver((list) => {
+                for (const e of list.getEntries()) window.longest = Math.max(window.longest, e.duration);
+            }).observe({ type: "longtask" });
+        }""")
+        for i in range(20):
+            page.fill("#hem_girth", str(230 + i))
+            page.wait_for_timeout(700)
+            took.append(page.evaluate(
+                "performance.getEntriesByName('drawn')[0].startTime"
+                " - performance.getEntriesByName('asked')[0].startTime"
+            ))
+        longest = page.evaluate("window.longest")
+        plain.stop()
+    line("a change asked for and drawn, warm (median)", median(took), "ms", median(took) / 60, 1)
+    line("longest task on the main thread meanwhile", longest, "ms", longest / 100, 1)
+
+
+def lay() -> None:
+    """The lay against spyrrow, on one thread, with the same time."""
+    from tests.bench_lay import main as compare
+
+    compare([])
+    published = ROOT.parent / "shared" / "data" / "nesting"
+    if published.is_dir():
+        compare([str(path) for path in sorted(published.glob("*.json"))])
+
+
+def sheets() -> None:
+    from tests.bench_sheets import sheets as times
+
+    times()
+
+
+def sewing() -> None:
+    from tests.bench_sewing import GARMENTS
+    from tests.bench_sewing import main as times
+
+    times(GARMENTS)
+
+
+PARTS: dict[str, Callable[[], None]] = {
+    "loading": loading, "redraw": redraw, "lay": lay, "sheets": sheets, "sewing": sewing,
+}
 
 
 def main(names: list[str]) -> int:

@@ -157,6 +157,8 @@ def _cap(options: Options) -> Piece:
             **{name: hem for name in ("left side", "front", "right side")},
         },
         inner_lines=(InnerLine("fold over the crown", Path.through(start, Point(0, depth))),),
+        # Beside the fold, where both can be read.
+        grain=(Point(half / 2, depth / 4), Point(half / 2, depth * 0.8)),
     )
 
 

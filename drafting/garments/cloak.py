@@ -134,7 +134,7 @@ def _check(options: Options) -> None:
 
 def _shape(body: Body, options: Options) -> tuple[Sector | Sheet, tuple[str, ...]]:
     if options["shape"] == "rectangle":
-        return _sheet(options)
+        return _sheet(body, options)
     angle = ANGLES[options["shape"]]
     neck = options["neck_length"] or _neck_that_fits(body, angle)
     whole = options["cut"] == "whole" or (
@@ -143,7 +143,7 @@ def _shape(body: Body, options: Options) -> tuple[Sector | Sheet, tuple[str, ...
     sector = Sector(angle, neck, options["length"], 1 if whole else round(angle / QUARTER))
     if whole and angle > pi:
         return sector, ()
-    return _sector_on_the_loom(options, sector)
+    return _sector_on_the_loom(body, options, sector)
 
 
 def _neck_that_fits(body: Body, angle: float) -> float:
@@ -153,8 +153,13 @@ def _neck_that_fits(body: Body, angle: float) -> float:
     return _up(max(body["neck_base_girth"] + NECK_EASE, at_shoulders), 10)
 
 
+def _longest(body: Body) -> float:
+    """What still clears the ground."""
+    return body["cervicale_height"] - CLEAR_OF_GROUND * body["stature"]
+
+
 def _sector_on_the_loom(
-    options: Options, sector: Sector
+    body: Body, options: Options, sector: Sector
 ) -> tuple[Sector, tuple[str, ...]]:
     """A length that lets the sector reach from one selvedge to the other."""
     loom = loom_width(options)
@@ -162,25 +167,29 @@ def _sector_on_the_loom(
         return sector, ()
     beyond = _across_allowances(options, sector)
     fit = share_of_loom(loom, sector.reach, beyond, most_across=1, less=0.1, more=0.1)
-    if fit is None:
+    length = fit[0] - sector.radius if fit else 0.0
+    if not fit or length > max(_longest(body), sector.length):
         return sector, (unfitted_note("The length", sector.length, loom),)
-    length = fit[0] - sector.radius
     note = fitted_note("The cloak is", sector.length, length, 1, loom)
     return Sector(sector.angle, sector.neck, length, sector.parts), (note,)
 
 
-def _sheet(options: Options) -> tuple[Sheet, tuple[str, ...]]:
+def _sheet(body: Body, options: Options) -> tuple[Sheet, tuple[str, ...]]:
     """Whole widths of cloth where they come near the length: unlined, from selvedge to selvedge."""
     width, wanted, loom = options["width"], options["length"], loom_width(options)
     if not loom:
         return Sheet(width, wanted, 1, selvedges=False), ()
     lined = options["lining"] == "full"
     each = loom - 2 * options["seam_allowance"] if lined else loom
-    count = max(1, round(wanted / max(each, 1.0)))
-    if not 0.8 <= count * each / wanted <= 1.2:
+    near = max(1, round(wanted / max(each, 1.0)))
+    longest = max(_longest(body), wanted)
+    fitting = [count for count in (near, near - 1)
+               if 0.8 * wanted <= count * each <= min(1.2 * wanted, longest)]
+    if not fitting:
         return Sheet(width, wanted, 1, selvedges=False), (
             unfitted_note("The length", wanted, loom),
         )
+    count = fitting[0]
     across = "one width" if count == 1 else f"{count} widths"
     note = (f"The cloak is {said(count * each)} long instead of {said(wanted)}: {across} of cloth "
             f"{said(loom)} wide.")
@@ -247,7 +256,7 @@ def _round_shoulders(body: Body, sector: Sector) -> Clearance:
 def _clear_of_ground(body: Body, length: float) -> Clearance:
     """The hem hangs about as far below the root of the neck as the cloak is long."""
     off_ground, limit = body["cervicale_height"] - length, CLEAR_OF_GROUND * body["stature"]
-    shorter = (body["cervicale_height"] - limit) // 10 * 10
+    shorter = _longest(body) // 10 * 10
     return Clearance(
         "hem clears the ground", max(off_ground, 0.0), limit,
         f"The hem hangs about {said(off_ground)} off the ground."

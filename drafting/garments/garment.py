@@ -10,6 +10,9 @@ from ..pattern import Pattern
 from ..problems import BadInput, Problem
 from ..units import LengthError, Unit, format_length, parse_length
 
+NOTHING = 0.05
+"""mm: less than that is nothing, since no chalk draws it and no curve could be made of it."""
+
 OptionValue = float | str | int
 Options = Mapping[str, Any]
 
@@ -32,6 +35,8 @@ class LengthOption:
             value = parse_length(text, unit)
         except LengthError as error:
             raise ValueError(f"{self.label}: {error}") from None
+        if value < NOTHING:
+            value = 0.0
         if not self.least <= value <= self.most:
             raise ValueError(
                 f"{self.label} of {format_length(value, unit)} cannot be drafted: "

@@ -50,7 +50,7 @@ OPTIONS = (
     LengthOption("width", "Width of the strip", "Finished, at the knee's end where it is tapered.",
                  _default_width, 30, 200),
     LengthOption("overlap", "Overlap",
-                 "How far each turn covers the one before; 0 for a third of the width.", 0.0, 0, 150),
+                 "How far each turn covers the one before; 0 to have it worked out.", 0.0, 0, 150),
     ChoiceOption("shape", "Shape", "How the strip runs from the ankle to the knee.", "straight",
                  {"straight": "straight", "tapered": "narrower at the ankle"}),
     LengthOption("ankle_width", "Width at the ankle",
@@ -186,15 +186,20 @@ def _leg(body: Body, length: float, beneath: float) -> _Leg:
 
 def _strip(options: Options, leg: _Leg) -> tuple[_Strip, tuple[str, ...]]:
     width, fitting = _width(options)
-    overlap = options["overlap"] or round_to(width / 3, 5)
     ankle_width = width
     if options["shape"] == "tapered":
         ankle_width = options["ankle_width"] or 0.75 * width
+    overlap = options["overlap"] or max(round_to(width / 3, 5), _least_overlap(width, ankle_width))
     _check(options, leg, width, ankle_width, overlap)
     start, tuck = START_TURNS * leg.ankle, options["tuck"]
     wound = _wound(leg.surface, 1 - overlap / width, ankle_width, width, start, tuck)
     length = options["band_length"] or start + wound + tuck
     return _Strip(width, ankle_width, overlap, start, wound, tuck, length), fitting
+
+
+def _least_overlap(width: float, ankle_width: float) -> float:
+    """At the knee's end of a strip that laps in proportion to its width; to the next 5 mm."""
+    return ceil(LEAST_OVERLAP * width / ankle_width / 5) * 5.0
 
 
 def _width(options: Options) -> tuple[float, tuple[str, ...]]:
@@ -320,13 +325,13 @@ def _clearances(body: Body, options: Options) -> tuple[Clearance, ...]:
 
 def _lap(strip: _Strip) -> Clearance:
     lap = strip.overlap * strip.ankle_width / strip.width
-    wanted = ceil(LEAST_OVERLAP * strip.width / strip.ankle_width / 5) * 5
+    wanted = _least_overlap(strip.width, strip.ankle_width)
     return Clearance(
         "turns lap", lap, LEAST_OVERLAP,
         f"Each turn covers at least {said(lap)} of the one before." if lap >= LEAST_OVERLAP
         else f"Turns that lap only {said(lap)} slip apart when you walk.",
         (Remedy(f"An overlap of {said(wanted)}", "overlap", f"{wanted:g} mm"),
-         Remedy("A third of the strip's width", "overlap", "0 mm"),
+         Remedy("Work the overlap out from the width", "overlap", "0 mm"),
          Remedy("A straight strip", "shape", "straight")),
     )
 

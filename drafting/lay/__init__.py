@@ -5,4 +5,7 @@ from .files import PolygonFile, read_polygon_file
 from .layout import Layout, LayProgress, Placement
 from .shape import Shape
 
-__all__ = ["LayProgress", "Layout", "Placement", "PolygonFile", "Shape", "lay", "read_polygon_file", "too_wide"]
+__all__ = [
+    "LayProgress", "Layout", "Placement", "PolygonFile", "Shape", "lay", "read_polygon_file",
+    "too_wide",
+]

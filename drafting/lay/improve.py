@@ -20,8 +20,8 @@ from .orient import Kit
 from .penetration import DepthMaps
 from .separate import Separator
 
-GRID_PLACES = 10_000
-FORGIVEN = 0.5
+FEWEST_PLACES, PLACES_EACH, MOST_PLACES = 10_000, 500, 50_000
+FORGIVEN = 0.4
 PATIENCE = 100
 NEARLY_CLEAR = 0.15
 MANY = 40
@@ -41,7 +41,8 @@ class Improver:
         nofits = NoFits(kit.forms, gap)
         self.sizes = np.array([form.size for form in kit.forms])
         expected = max(sum(self.areas) / width / 0.8, float(self.sizes[:, 0].max()))
-        self.step = float(np.sqrt(width * expected / GRID_PLACES))
+        places = min(max(FEWEST_PLACES, PLACES_EACH * len(self.choices)), MOST_PLACES)
+        self.step = float(np.sqrt(width * expected / places))
         self.maps = DepthMaps(nofits, self.step, FORGIVEN)
         self.compactor = Compactor(nofits, width, slack)
         self.floor = max(

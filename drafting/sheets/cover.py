@@ -22,6 +22,11 @@ LINE = 4.1
 BETWEEN = 4.0
 """mm."""
 
+MAP_HEIGHT = 65.0
+"""mm at most."""
+
+CONTINUED = ", continued"
+
 
 @dataclass(frozen=True)
 class Words:
@@ -44,8 +49,12 @@ class Column:
     drawn: list[tuple[Words, list[str], float, float]] = field(default_factory=list)
 
     def fill(self, items: Iterable[Words]) -> list[Words]:
-        """Sets what there is room for, and gives back the rest. A heading stays with what follows."""
+        """Sets what there is room for, and gives back the rest, under its heading again.
+
+        A heading stays with what follows it.
+        """
         rest = list(items)
+        heading = ""
         while rest:
             item = rest[0]
             lines = self._lines(item)
@@ -56,7 +65,10 @@ class Column:
                 break
             self.drawn.append((item, lines, self.y + above, self.x))
             self.y += height
+            heading = item.text if item.bold else heading
             rest.pop(0)
+        if rest and heading and not rest[0].bold:
+            rest.insert(0, Words(heading.removesuffix(CONTINUED) + CONTINUED, bold=True))
         return rest
 
     def _lines(self, item: Words) -> list[str]:
@@ -132,7 +144,7 @@ def cover(
     map_place = None
     y = top
     if map_shape:
-        tall = min(80.0, room * map_shape)
+        tall = min(MAP_HEIGHT, room * map_shape)
         map_place = (aside, top, min(room, tall / map_shape), tall)
         y += tall + 3
     below = top + squares + 3
@@ -199,13 +211,21 @@ def _key(kinds: Sequence[str]) -> list[Words]:
 
 
 def _seams(pattern: Pattern, unit: Unit) -> list[Words]:
-    found = [Words("Seams", bold=True)] if pattern.seams else []
+    """Each seam's length; two that differ only in left and right are one line."""
+    lines: dict[tuple[str, str], list[str]] = {}
     for seam in pattern.seams:
         left_open = ""
         if seam.open_from_top:
             left_open = f", the first {format_length(seam.open_from_top, unit)} left open"
-        found.append(Words(clean(seam.name, 100) + left_open,
-                           format_length(pattern.side_length(seam.a), unit)))
+        length = format_length(pattern.side_length(seam.a), unit)
+        name = clean(seam.name, 100) + left_open
+        lines.setdefault((name.replace("right ", "left "), length), []).append(name)
+    found = [Words("Seams", bold=True)] if lines else []
+    for (name, length), names in lines.items():
+        both = len(names) == 2 and names[0] != names[1]
+        found.extend(Words(text, length) for text in (
+            [f"{name.replace('left ', '')}, left and right"] if both else names
+        ))
     return found
 
 

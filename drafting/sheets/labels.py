@@ -88,18 +88,18 @@ class Labels:
                 said.add(length)
 
     def marks(self, size: float, *, names: bool) -> None:
-        """The lines inside the piece: name and length of a level or slit, the name of the others.
+        """The lines inside the piece: name and length of a level, slit or hole; else the name.
 
         Without `names`, lengths alone, bare of their unit where that makes them fit. A level that
         is an edge has been labelled as one.
         """
         edges = {(path.start, path.end) for _, path in self.drawn.sewing}
         for mark in self.drawn.marks:
-            if (mark.path.start, mark.path.end) in edges:
+            if mark.kind == "cutting" or (mark.path.start, mark.path.end) in edges:
                 continue
             length = format_length(mark.path.length, self.unit)
             texts: tuple[str, ...] = (mark.name,) if names else ()
-            if mark.kind in ("level", "slit"):
+            if mark.kind in ("level", "slit", "sewing"):
                 bare = length.removesuffix(f" {self.unit}")
                 texts = (f"{mark.name} · {length}",) if names else (length, bare)
             both = (mark.path, mark.path.reversed())

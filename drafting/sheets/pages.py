@@ -156,9 +156,10 @@ def _draw_map(ink: Ink, plan: Plan, x: float, y: float, width: float, pages_befo
                 Point(x, y) + (p + shift) * scale for p in placed.item.drawn.cutting
             ))
     pen.stroke()
+    digits = len(str(pages_before + len(plan.tiling.tiles)))
+    size = min(3.2, 0.6 * scale * grid.tall, scale * (grid.wide - grid.overlap) / (0.75 * digits))
     for number, tile in enumerate(plan.tiling.tiles, pages_before + 1):
         left, top, right, bottom = (v * scale for v in grid.cell(tile))
         ink.rect(x + left, y + top, right - left, bottom - top, HAIRLINE)
-        size = min(3.2, (bottom - top) * 0.6, (right - left) * 0.4)
         ink.text(str(number), x + (left + right) / 2, y + (top + bottom) / 2 + size * 0.35, size,
                  middle=True)

@@ -69,16 +69,24 @@ def everything_light() -> None:
         tables.load(path.stem)
 
 
-def stdlib_of_drafting() -> None:
-    """Import every standard module that drafting names anywhere, inside functions too."""
-    for path in (SITE_PACKAGES / "drafting").rglob("*.py"):
-        for node in ast.walk(ast.parse(path.read_bytes())):
+def drafting_in_use() -> set[str]:
+    """Names, inside our wheel, of every module of drafting imported so far."""
+    files = (getattr(module, "__file__", None) for module in list(sys.modules.values()))
+    paths = (Path(file) for file in files if file)
+    ours = (path for path in paths if path.is_relative_to(SITE_PACKAGES / "drafting"))
+    return {path.relative_to(SITE_PACKAGES).as_posix() for path in ours}
+
+
+def stdlib_named_in(modules: set[str]) -> None:
+    """Import every standard module that these modules of ours name, inside functions too."""
+    for name in sorted(modules):
+        for node in ast.walk(ast.parse((SITE_PACKAGES / name).read_bytes())):
             names = [alias.name for alias in node.names] if isinstance(node, ast.Import) else []
             if isinstance(node, ast.ImportFrom) and not node.level and node.module:
                 names = [node.module]
-            for name in names:
-                if name.split(".")[0] in sys.stdlib_module_names:
-                    importlib.import_module(name)
+            for module in names:
+                if module.split(".")[0] in sys.stdlib_module_names:
+                    importlib.import_module(module)
 
 
 def stdlib_modules_in_use() -> set[str]:
@@ -134,6 +142,26 @@ def _record_line(name: str, data: bytes) -> str:
 
 def pack_wheel(source: str, target: str) -> None:
     repack(source, target, str(SITE_PACKAGES))
+
+
+def pack_drafting(source: str, first: str, rest: str) -> None:
+    """Part our own wheel: the modules in use by now with every table, and the other modules."""
+    in_use = drafting_in_use()
+    repack(
+        source,
+        first,
+        str(SITE_PACKAGES),
+        keeps=lambda name: not name.endswith(".py") or name in in_use,
+    )
+    files: dict[str, bytes] = {}
+    with zipfile.ZipFile(source) as archive:
+        for name in archive.namelist():
+            if ".dist-info/" in name and not name.endswith("RECORD"):
+                text = archive.read(name).replace(b"Name: drafting\n", b"Name: drafting-rest\n")
+                files[name.replace("drafting-", "drafting_rest-")] = text
+            elif name.endswith(".py") and name not in in_use:
+                files[name + "c"] = compiled(archive.read(name), f"{SITE_PACKAGES}/{name}")
+    write_archive(rest, files)
 
 
 def pack_stdlib(source: str, first: str, rest: str) -> None:

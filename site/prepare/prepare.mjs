@@ -14,6 +14,8 @@ const wheels = readdirSync(wheelsIn).filter((name) => name.endsWith(".whl")).sor
 const stdlib = "python_stdlib.zip";
 const rest = "stdlib_rest-3.12.7-py3-none-any.whl";
 const extractDir = "/lib/python3.12/site-packages";
+const drafting = wheels.find((name) => name.startsWith("drafting-"));
+const draftingRest = drafting.replace("drafting-", "drafting_rest-");
 mkdirSync(out, { recursive: true });
 
 process.on("uncaughtException", ({ message }) => {
@@ -38,11 +40,14 @@ for (const name of wheels) {
 }
 const packing = withPack(packer);
 packing.first_draft();
-packing.stdlib_of_drafting();
+packing.stdlib_named_in(packing.drafting_in_use());
 packer.FS.writeFile(`/in/${stdlib}`, bytesOf(pyodideFolder, stdlib));
 packing.pack_stdlib(`/in/${stdlib}`, `/out/${stdlib}`, `/out/${rest}`);
-for (const name of wheels) packing.pack_wheel(`/in/${name}`, `/out/${name}`);
-for (const name of [stdlib, rest, ...wheels]) {
+for (const name of wheels) {
+  if (name === drafting) packing.pack_drafting(`/in/${name}`, `/out/${name}`, `/out/${draftingRest}`);
+  else packing.pack_wheel(`/in/${name}`, `/out/${name}`);
+}
+for (const name of [stdlib, rest, draftingRest, ...wheels]) {
   writeFileSync(join(out, name), packer.FS.readFile(`/out/${name}`));
 }
 
@@ -50,7 +55,7 @@ for (const name of [stdlib, rest, ...wheels]) {
 // kept, not the files: the browser unpacks the wheels again, later, while the user looks.
 const stdLibURL = join(out, stdlib);
 const sitter = await loadPyodide({ _makeSnapshot: true, stdLibURL });
-for (const name of [rest, ...wheels].filter((name) => /^(drafting|svgwrite|segno|stdlib)/.test(name))) {
+for (const name of [rest, draftingRest, ...wheels].filter((name) => /^(drafting|svgwrite|segno|stdlib)/.test(name))) {
   unpack(sitter, bytesOf(out, name));
 }
 const posing = withPack(sitter);

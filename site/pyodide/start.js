@@ -5,7 +5,7 @@
 // - Otherwise, and whenever the snapshot fails: a plain start, with the wheels of the first draft.
 //
 // Meanwhile it posts {ellwand: "progress", loaded, total, part} to the page, in bytes of the files
-// it counts; worker.py adds those it loads afterwards through globalThis.ellwandExpect(names).
+// it counts; worker.py adds those it loads afterwards through globalThis.ellwandExpect(packages).
 import { loadPyodide as start, version } from "./pyodide.js";
 export { version };
 
@@ -29,7 +29,11 @@ const expect = (part, names) => {
   Object.assign(progress, { part, loaded: 0, total });
   count(0);
 };
-globalThis.ellwandExpect = (names) => expect("rest", [...names]);
+globalThis.ellwandExpect = (packages) => {
+  const begins = [...packages].map((name) => `${name.replaceAll("-", "_")}-`);
+  const ofThem = (file) => begins.some((begin) => file.startsWith(begin));
+  expect("rest", Object.keys(BUILD.sizes).filter(ofThem));
+};
 
 // Pyodide only warns when one of its files does not come, and then waits for ever: this ends that.
 let giveUp;

@@ -104,12 +104,42 @@ def test_bytes_before_the_first_pattern_are_little_more_than_bare_pyodides(conte
         "performance.timeOrigin + performance.getEntriesByName('first-pattern')[0].startTime"
     )
     asked = [name or "index.html" for when, name in site.asked if when * 1000 < drafted]
-    assert len(asked) == len(set(asked)), f"asked for twice: {sorted(asked)}"
+    heavy = [name for name in asked if name.startswith("pyodide/")]
+    assert len(heavy) == len(set(heavy)), f"asked for twice: {sorted(heavy)}"
     ours = sum(len(gzip.compress((dist / name).read_bytes())) for name in asked)
     pyodide = npm_package("pyodide")
     bare = sum(len(gzip.compress((pyodide / name).read_bytes())) for name in BARE_PYODIDE)
     assert "pyodide/pyodide.asm.wasm" in asked
     assert ours <= 1.2 * bare, f"{ours / bare:.2f} × bare Pyodide's: {sorted(asked)}"
+
+
+def test_progress_counts_the_bytes_of_both_parts_to_the_end(context, site, dist):
+    context.add_init_script(
+        """window.said = [];
+        const Plain = Worker;
+        window.Worker = class extends Plain {
+            constructor(...options) {
+                super(...options);
+                this.addEventListener("message", ({ data }) => {
+                    if (data?.ellwand === "progress") said.push([data.part, data.loaded, data.total]);
+                });
+            }
+        };"""
+    )
+    said = visit(context, site).evaluate("said")
+    first = ["pyodide.asm.wasm", "python_stdlib.zip", "drafting-*.whl"]
+    parts = {"first": first, "rest": ["*.whl"]}
+    sizes = {
+        part: sum(path.stat().st_size for name in names for path in (dist / "pyodide").glob(name))
+        for part, names in parts.items()
+    }
+    (ours,) = (dist / "pyodide").glob("drafting-*.whl")
+    sizes["rest"] -= ours.stat().st_size  # it came with the first part
+    for part, size in sizes.items():
+        loaded = [done for of, done, total in said if of == part]
+        assert {total for of, done, total in said if of == part} == {size}, part
+        assert loaded == sorted(loaded), part
+        assert loaded[-1] == size, part
 
 
 def test_later_visit_starts_from_the_snapshot_and_works_with_the_server_gone(context, site):
@@ -157,6 +187,15 @@ def test_missing_worker_file_is_said_and_another_try_works(context, site, name):
     site.missing.clear()
     retry.click()
     page.wait_for_function(DRAFTED)
+
+
+def test_request_that_needs_more_than_the_first_draft_waits_for_it(context, site):
+    page = visit(context, site, "document.documentElement.dataset.engine === 'running'")
+    answer = page.evaluate(
+        f"async ([request]) => JSON.parse(await {WORKER}.run(request))",
+        [json.dumps({"do": "sew", **DRESS})],
+    )
+    assert answer["ok"], answer
 
 
 def test_package_that_cannot_be_fetched_is_named_and_may_be_asked_for_again(context, site, dist):

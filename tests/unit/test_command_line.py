@@ -66,7 +66,8 @@ def test_garments_are_listed():
 
 
 def test_a_cloth_adds_the_lay_and_the_chalk_plan(tmp_path):
-    done = run(*DRAFT, "--cloth-width", "60cm", "--shrinkage", "6,3", "--seconds", "1", "--out", str(tmp_path))
+    cloth = ["--cloth-width", "60cm", "--shrinkage", "6,3", "--seconds", "1"]
+    done = run(*DRAFT, *cloth, "--out", str(tmp_path))
     assert done.returncode == 0, done.stderr
     lay = json.loads((tmp_path / "lay.json").read_text())
     assert lay["cloth"]["width"] == pytest.approx(600 * 0.97)

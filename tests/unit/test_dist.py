@@ -11,6 +11,7 @@ import zipfile
 import pytest
 
 from fetching import npm_package
+from machine import ROOT, files_below
 
 
 @pytest.fixture
@@ -53,6 +54,19 @@ def test_no_module_of_the_standard_library_is_lost_when_it_is_parted(dist):
     with zipfile.ZipFile(npm_package("pyodide") / "python_stdlib.zip") as archive:
         assert first | second == modules(archive)
     assert {name.split("/")[0] for name in first}.isdisjoint(name.split("/")[0] for name in second)
+
+
+def test_no_module_of_drafting_is_lost_when_it_is_parted(dist):
+    def modules(pattern):
+        (wheel,) = (dist / "pyodide").glob(pattern)
+        names = zipfile.ZipFile(wheel).namelist()
+        return {name for name in names if name.endswith(".pyc")}
+
+    first, rest = modules("drafting-*.whl"), modules("drafting_rest-*.whl")
+    source = {f"{p.relative_to(ROOT).as_posix()}c" for p in files_below(ROOT / "drafting", "*.py")}
+    assert first | rest == source
+    assert first.isdisjoint(rest)
+    assert "drafting/workbench.pyc" in first
 
 
 def test_fonts_are_apart_from_the_wheel_of_the_first_draft(dist):

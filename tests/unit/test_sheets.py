@@ -328,6 +328,12 @@ def test_pieces_of_any_size_are_drawn_and_printed(size):
             assert max(page.mediabox.width, page.mediabox.height) <= 14_400
 
 
+def test_seams_that_differ_only_in_left_and_right_share_a_line():
+    text = page_texts(tiled_pdf(draft("underdress"), paper="A4"), 2)
+    assert "gusset to front, left and right 10 cm" in text[0]
+    assert "row 1, column 1" in text[1], "the words fit on one page"
+
+
 def test_many_cautions_run_on_to_another_page_and_none_is_lost():
     from dataclasses import replace
 
@@ -337,3 +343,4 @@ def test_many_cautions_run_on_to_another_page_and_none_is_lost():
     for i in range(90):
         assert f"Sentence number {i} is about" in together
     assert "page 2 of" in texts[1] and "row 1" not in texts[1]
+    assert texts[1].startswith("Mind, continued")
