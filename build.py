@@ -221,7 +221,8 @@ def site() -> bool:
     environment()
     with tempfile.TemporaryDirectory(dir=CACHE) as scratch:
         fresh = Path(scratch) / "dist"
-        shutil.copytree(SITE, fresh, ignore=shutil.ignore_patterns("prepare", "__pycache__"))
+        kept_back = shutil.ignore_patterns("prepare", "screenshot.png", "__pycache__")
+        shutil.copytree(SITE, fresh, ignore=kept_back)
         add_pyodide(fresh / "pyodide")
         add_page(fresh)
         list_for_offline(fresh)

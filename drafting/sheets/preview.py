@@ -187,6 +187,6 @@ def _text(label: Label) -> str:
     turned = f" rotate({label.angle:.1f})" if label.angle else ""
     return (
         f'<text class="{_CLASSES[label.kind]}" fill="currentColor" stroke="none" '
-        f'y="{BASELINE * label.size:.1f}" transform="translate({label.x:.1f} {label.y:.1f}){turned}">'
+        f'dy="{BASELINE}em" transform="translate({label.x:.1f} {label.y:.1f}){turned}">'
         f"{escaped(label.text)}</text>"
     )

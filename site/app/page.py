@@ -2,7 +2,7 @@
 
 import takeaway
 import telling
-from draft import HOLDERS, Draft, from_link, from_plain, request_of, to_link
+from draft import HOLDERS, Draft, from_link, request_of, to_link
 from example import EXAMPLE_MEASUREMENTS, EXAMPLE_NAME
 from fields import CLOTH_TICKS, Fields
 from keeping import NOT_KEPT, Keeping

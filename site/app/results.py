@@ -67,7 +67,8 @@ def finished_html(result):
 def estimated_html(result):
     """What was estimated, each with a way to its field."""
     rows = "".join(
-        '<li><button type="button" class="link" data-do="go-to" data-field="%s">%s</button> %s</li>'
+        '<li><button type="button" class="link" data-do="go-to" data-field="%s">%s</button> '
+        "<span>%s</span></li>"
         % (esc(e["name"]), esc(e["label"]), esc(e["text"]))
         for e in result["estimated"]
     )

@@ -1,6 +1,7 @@
 """The cloth with the pieces chalked on it: zoom, and move about by finger, wheel or key.
 
-All of it is the drawing's viewBox.
+All of it is the drawing's viewBox; letters grow more slowly than the pieces do, so that zooming in
+parts those that lie close.
 """
 
 from pyscript import window
@@ -8,6 +9,7 @@ from pyscript.ffi import create_proxy, to_js
 
 MOST = 24.0
 STEP = 1.5
+LETTERS = 0.35  # the power of the zoom by which letters grow
 ARROWS = {
     "ArrowLeft": (-1, 0), "ArrowRight": (1, 0), "ArrowUp": (0, -1), "ArrowDown": (0, 1),
 }
@@ -21,6 +23,7 @@ class Stage:
         self.zoom = 1.0
         self.middle = (0.5, 0.5)  # parts of the box that is shown at zoom 1
         self._content = (0.0, 0.0, 1.0, 1.0)
+        self._letters = 0.0
         self._fingers = {}
         self._heard = []
         for kind, react in (
@@ -54,6 +57,7 @@ class Stage:
         if self.svg:
             box = self.svg.getAttribute("viewBox").split()
             self._content = tuple(float(part) for part in box)
+            self._letters = float(self.svg.getAttribute("font-size") or 0)
             self.apply()
 
     def apply(self):
@@ -69,6 +73,8 @@ class Stage:
             "%.2f %.2f %.2f %.2f"
             % (left + x * width - across / 2, top + y * height - down / 2, across, down),
         )
+        size = self._letters * self.zoom ** (LETTERS - 1)
+        self.svg.setAttribute("font-size", "%.2f" % size)
         self.cloth.setAttribute("data-zoomed", "yes" if self.zoom > 1.001 else "no")
 
     def _box(self):

@@ -26,8 +26,13 @@ def show(name, visible=True):
 
 
 def plain(error):
-    """What an error says, without a traceback (which may come with its line ends spelled out)."""
+    """What an error says: no traceback, and none of what wraps an error of the browser's.
+
+    Such an error reads `(<JsProxy 7>, 'Error', 'what it says\\n    at …')`.
+    """
     text = str(error).replace("\\n", "\n")
+    if text.startswith("(<JsProxy") and "', '" in text:
+        text = text.split("', '", 1)[1]
     lines = [line.strip(" ')") for line in text.split("\n")]
     lines = [line for line in lines if line]
     if not lines:
@@ -63,6 +68,8 @@ def done(text):
 
 def progress(part, loaded, total):
     """What is being fetched and how much of it is left."""
+    if not by_id("trouble").hidden:
+        return  # the last bytes of a start that has failed
     bar = by_id("progress")
     what = "the drafting tools" if part == "first" else "what printing needs"
     if total and loaded < total:

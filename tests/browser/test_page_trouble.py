@@ -140,6 +140,8 @@ def test_a_worker_that_does_not_start_is_said_keeps_the_draft_and_can_be_tried_a
     visitor.open(settled=False)
     visitor.page.wait_for_selector("#trouble", state="visible")
     assert "try again" in visitor.text("trouble").lower()
+    assert "could not be loaded: the server answered 404." in visitor.text("trouble-text")
+    assert "JsProxy" not in visitor.text("trouble") and visitor.text("loading") == ""
     visitor.type(settled=False, **MEASURED)
     assert visitor.text("not-current")
     visitor.page.click('[id="take-tiled.pdf"]')
