@@ -56,7 +56,6 @@ class Improver:
         """Search without end, or until no lay can be shorter; a step is one piece moved or one
         compaction."""
         yield from self._construct()
-        self.constructed = True
         separator = Separator(self.maps, self.choices, self.width, self.random)
         squeeze = 0.01
         separator.place(self.best.forms, self.best.corners)
@@ -76,18 +75,20 @@ class Improver:
             separator.forget()
 
     def _construct(self) -> Iterator[None]:
-        """Bottom-left lays in a few orders, compacted."""
-        orders = [
-            sorted(range(len(self.choices)), key=key)
-            for key in (
-                lambda i: -self.areas[i],
-                lambda i: -self.sizes[self.choices[i][0], 0],
-                lambda i: -self.sizes[self.choices[i][0], 1],
-            )
-        ]
-        for order in orders[: 3 if len(self.choices) <= MANY else 1]:
-            forms, corners = yield from bottom_left(self.maps, self.choices, order, self.width)
+        """Bottom-left lays in a few orders, compacted; the first with each piece's first pose only,
+        which is quickly done."""
+        pieces = range(len(self.choices))
+        by_area = sorted(pieces, key=lambda i: -self.areas[i])
+        by_length = sorted(pieces, key=lambda i: -self.sizes[self.choices[i][0], 0])
+        by_breadth = sorted(pieces, key=lambda i: -self.sizes[self.choices[i][0], 1])
+        as_drawn = [choice[:1] for choice in self.choices]
+        plans = [(by_area, as_drawn), (by_area, self.choices)]
+        if len(self.choices) <= MANY:
+            plans += [(by_length, self.choices), (by_breadth, self.choices)]
+        for order, choices in plans:
+            forms, corners = yield from bottom_left(self.maps, choices, order, self.width)
             yield from self._compacted(forms, corners, reach=8 * self.step)
+            self.constructed = True
 
     def _separated(self, separator: Separator, target: float) -> Generator[None, None, bool]:
         """Pull the pieces apart in a strip `target` mm long; whether that gave a new best lay.

@@ -19,6 +19,9 @@ from .nofit import NoFit, NoFits, Numbers
 
 Depths = NDArray[np.float32]
 
+FLAT = 1e-12
+"""Slope below which a line counts as parallel to a facet."""
+
 
 @dataclass(frozen=True, eq=False)
 class DepthMap:
@@ -107,14 +110,14 @@ def _intervals(
     facets. Returns starts and ends of the intervals of the union, shape (most intervals, lines), an
     empty place being start = inf, end = -inf.
     """
-    room = c[:, :, None] - across[:, :, None] * offsets
-    flat = np.abs(along) < 1e-12
-    slope = np.where(flat, 1.0, along)[:, :, None]
-    crossing = room / slope
-    forward, backward = (along > 0) & ~flat, (along < 0) & ~flat
-    high = np.where(forward[:, :, None], crossing, np.inf).min(axis=1)
-    low = np.where(backward[:, :, None], crossing, -np.inf).max(axis=1)
-    missed = (flat[:, :, None] & (room <= 0)).any(axis=1) | (low >= high)
+    high = _first_crossing(along, across, c, offsets)
+    low = -_first_crossing(-along, across, c, offsets)
+    missed = low >= high
+    flat = np.abs(along) < FLAT
+    if flat.any():
+        part, facet = np.nonzero(flat)
+        beside = c[part, facet][:, None] <= across[part, facet][:, None] * offsets
+        np.logical_or.at(missed, part, beside)
     low[missed], high[missed] = np.inf, -np.inf
 
     order = np.argsort(low, axis=0, kind="stable")
@@ -134,6 +137,21 @@ def _intervals(
     starts[rank[opens], lines[opens]] = low[opens]
     ends[rank[closes], lines[closes]] = reach[closes]
     return starts, ends
+
+
+def _first_crossing(along: Numbers, across: Numbers, c: Numbers, offsets: Numbers) -> Numbers:
+    """Where each line, followed forwards, leaves the half-planes that it leaves at all."""
+    leaving = along >= FLAT
+    most = int(leaving.sum(axis=1).max())
+    chosen = np.argsort(~leaving, axis=1, kind="stable")[:, :most]
+    slope = np.take_along_axis(along, chosen, axis=1)
+    left = slope >= FLAT
+    slope = np.where(left, slope, 1.0)
+    start = np.where(left, np.take_along_axis(c, chosen, axis=1) / slope, np.inf)
+    drift = np.where(left, np.take_along_axis(across, chosen, axis=1) / slope, 0.0)
+    crossing: Numbers = drift[:, :, None] * -offsets
+    crossing += start[:, :, None]
+    return np.asarray(crossing.min(axis=1))
 
 
 def _way_out(starts: Numbers, ends: Numbers, place: Numbers, rows: bool = False) -> Numbers:
