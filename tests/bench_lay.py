@@ -11,9 +11,9 @@ import math
 from time import perf_counter
 
 import spyrrow
-from tests.lay_kits import garment_kit
 
 from drafting.lay import Shape, lay
+from tests.lay_kits import garment_kit
 
 
 def by_spyrrow(shapes, width, seconds, along, seed):

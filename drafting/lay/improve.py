@@ -25,6 +25,9 @@ FORGIVEN = 0.4
 PATIENCE = 100
 NEARLY_CLEAR = 0.15
 MANY = 40
+MOST_COMPACTED = 120
+"""Pieces up to which lays are compacted. Beyond, the grid's own lays are kept: a linear program for
+that many would take longer than all else."""
 
 
 class Improver:
@@ -43,7 +46,8 @@ class Improver:
         expected = max(sum(self.areas) / width / 0.8, float(self.sizes[:, 0].max()))
         places = min(max(FEWEST_PLACES, PLACES_EACH * len(self.choices)), MOST_PLACES)
         self.step = float(np.sqrt(width * expected / places))
-        self.maps = DepthMaps(nofits, self.step, FORGIVEN)
+        self.compacting = len(self.choices) <= MOST_COMPACTED
+        self.maps = DepthMaps(nofits, self.step, FORGIVEN if self.compacting else 0.0)
         self.compactor = Compactor(nofits, width, slack)
         self.floor = max(
             sum(self.areas) / width,
@@ -101,7 +105,8 @@ class Improver:
         close = NEARLY_CLEAR * len(self.choices)
         while idle < PATIENCE:
             total = separator.total()
-            if total == 0.0 or (total < min(least, close) and separator.overlap.max() < 1.5):
+            nearly = self.compacting and total < min(least, close) and separator.overlap.max() < 1.5
+            if total == 0.0 or nearly:
                 forms, corners = tuple(separator.form), separator.corners()
                 if (yield from self._compacted(forms, corners, reach=4 * self.step)):
                     return True
@@ -126,7 +131,11 @@ class Improver:
     ) -> Generator[None, None, bool]:
         """Make a lay from the grid exact; whether it is the best yet."""
         goal = self.best.length * (1 - 1e-6)
-        packing = yield from self.compactor.compacted(forms, corners, reach, goal)
+        packing: Packing | None
+        if self.compacting:
+            packing = yield from self.compactor.compacted(forms, corners, reach, goal)
+        else:
+            packing = self._packing(forms, corners)
         if packing is None or packing.length >= goal:
             return False
         self.best = packing

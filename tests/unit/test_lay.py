@@ -6,13 +6,13 @@ from itertools import combinations
 from time import perf_counter
 
 import pytest
-from tests.lay_kits import garment_kit, random_kit, rectangle
 from shapely.affinity import rotate, scale, translate
 from shapely.geometry import Polygon
 from shapely.strtree import STRtree
 
 from drafting.lay import Shape, lay
 from drafting.problems import BadInput
+from tests.lay_kits import garment_kit, random_kit, rectangle
 
 
 def assert_sound(layout, shapes, width, along="y", gap=0.0):
