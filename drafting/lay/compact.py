@@ -14,8 +14,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from .nofit import NoFits, Numbers
+from .nofit import MOST_FACETS, NoFits, Numbers
 from .simplex import Indices, Rows, minimise
+from .store import Store
 
 HOPELESS = 1.01
 """Share of the wanted length beyond which pieces that still overlap are not pulled apart."""
@@ -39,7 +40,7 @@ class Compactor:
         self.nofits = nofits
         self.width = width
         self.slack = slack
-        self._flat: dict[tuple[int, int], tuple[Numbers, int, int]] = {}
+        self._flat: Store[tuple[int, int], tuple[Numbers, int, int]] = Store(MOST_FACETS)
 
     def compacted(
         self,
@@ -189,5 +190,5 @@ class Compactor:
                 (nofit.nx.ravel(), nofit.ny.ravel(), nofit.c.ravel() - self.slack)
             )
             flat = (stacked, *nofit.c.shape)
-            self._flat[rest, moving] = flat
+            self._flat.keep((rest, moving), flat, nofit.c.size)
         return flat

@@ -30,20 +30,19 @@ def bottom_left(
         best: tuple[float, float, int, int, int] | None = None
         for form in choices[i]:
             long, high = sizes[form].size
-            rows = max(int((width - high) / step + 0.5), 0) + 1
+            rows = max(maps.rows(form, width), 1)
             columns = int(np.ceil((used + maps.nofits.gap) / step)) + 1
             blocked = np.zeros((columns, rows), dtype=bool)
             for j in placed:
-                near = maps.of(form, forms[j])
-                left, low = x[j] - near.ox, y[j] - near.oy
+                depth, ox, oy, wide, tall = maps.of(form, forms[j])
+                left, low = x[j] - ox, y[j] - oy
                 a, b = max(left, 0), max(low, 0)
-                c = min(left + near.depth.shape[0], columns)
-                d = min(low + near.depth.shape[1], rows)
+                c, d = min(left + wide, columns), min(low + tall, rows)
                 if a < c and b < d:
-                    blocked[a:c, b:d] |= near.depth[a - left : c - left, b - low : d - low] > 0
+                    blocked[a:c, b:d] |= depth[a - left : c - left, b - low : d - low] > 0
             at = int(blocked.argmin())
-            k, l = divmod(at, rows)
-            candidate = (k * step + long, l * step + high, form, k, l)
+            k, m = divmod(at, rows)
+            candidate = (k * step + long, m * step + high, form, k, m)
             if best is None or candidate < best:
                 best = candidate
         assert best is not None

@@ -25,6 +25,9 @@ FORGIVEN = 0.4
 PATIENCE = 100
 NEARLY_CLEAR = 0.15
 MANY = 40
+MOST_COMPACTED = 120
+"""Pieces up to which lays are compacted. Beyond, the grid's own lays are kept: a linear program for
+that many would take longer than all else."""
 
 
 class Improver:
@@ -43,7 +46,8 @@ class Improver:
         expected = max(sum(self.areas) / width / 0.8, float(self.sizes[:, 0].max()))
         places = min(max(FEWEST_PLACES, PLACES_EACH * len(self.choices)), MOST_PLACES)
         self.step = float(np.sqrt(width * expected / places))
-        self.maps = DepthMaps(nofits, self.step, FORGIVEN)
+        self.compacting = len(self.choices) <= MOST_COMPACTED
+        self.maps = DepthMaps(nofits, self.step, FORGIVEN if self.compacting else 0.0)
         self.compactor = Compactor(nofits, width, slack)
         self.floor = max(
             sum(self.areas) / width,
@@ -56,7 +60,6 @@ class Improver:
         """Search without end, or until no lay can be shorter; a step is one piece moved or one
         compaction."""
         yield from self._construct()
-        self.constructed = True
         separator = Separator(self.maps, self.choices, self.width, self.random)
         squeeze = 0.01
         separator.place(self.best.forms, self.best.corners)
@@ -76,18 +79,20 @@ class Improver:
             separator.forget()
 
     def _construct(self) -> Iterator[None]:
-        """Bottom-left lays in a few orders, compacted."""
-        orders = [
-            sorted(range(len(self.choices)), key=key)
-            for key in (
-                lambda i: -self.areas[i],
-                lambda i: -self.sizes[self.choices[i][0], 0],
-                lambda i: -self.sizes[self.choices[i][0], 1],
-            )
-        ]
-        for order in orders[: 3 if len(self.choices) <= MANY else 1]:
-            forms, corners = yield from bottom_left(self.maps, self.choices, order, self.width)
+        """Bottom-left lays in a few orders, compacted; the first with each piece's first pose only,
+        which is quickly done."""
+        pieces = range(len(self.choices))
+        by_area = sorted(pieces, key=lambda i: -self.areas[i])
+        by_length = sorted(pieces, key=lambda i: -self.sizes[self.choices[i][0], 0])
+        by_breadth = sorted(pieces, key=lambda i: -self.sizes[self.choices[i][0], 1])
+        as_drawn = [choice[:1] for choice in self.choices]
+        plans = [(by_area, as_drawn), (by_area, self.choices)]
+        if len(self.choices) <= MANY:
+            plans += [(by_length, self.choices), (by_breadth, self.choices)]
+        for order, choices in plans:
+            forms, corners = yield from bottom_left(self.maps, choices, order, self.width)
             yield from self._compacted(forms, corners, reach=8 * self.step)
+            self.constructed = True
 
     def _separated(self, separator: Separator, target: float) -> Generator[None, None, bool]:
         """Pull the pieces apart in a strip `target` mm long; whether that gave a new best lay.
@@ -100,7 +105,8 @@ class Improver:
         close = NEARLY_CLEAR * len(self.choices)
         while idle < PATIENCE:
             total = separator.total()
-            if total == 0.0 or (total < min(least, close) and separator.overlap.max() < 1.5):
+            nearly = self.compacting and total < min(least, close) and separator.overlap.max() < 1.5
+            if total == 0.0 or nearly:
                 forms, corners = tuple(separator.form), separator.corners()
                 if (yield from self._compacted(forms, corners, reach=4 * self.step)):
                     return True
@@ -125,7 +131,11 @@ class Improver:
     ) -> Generator[None, None, bool]:
         """Make a lay from the grid exact; whether it is the best yet."""
         goal = self.best.length * (1 - 1e-6)
-        packing = yield from self.compactor.compacted(forms, corners, reach, goal)
+        packing: Packing | None
+        if self.compacting:
+            packing = yield from self.compactor.compacted(forms, corners, reach, goal)
+        else:
+            packing = self._packing(forms, corners)
         if packing is None or packing.length >= goal:
             return False
         self.best = packing

@@ -21,6 +21,9 @@ Along = Literal["x", "y"]
 FIT = 1e-9
 """Share of the width taken for none when pieces fill it exactly: 1.5 nm on 1.5 m."""
 
+MOST_CORNERS = 48
+"""Corners of a form; an outline with more after simplifying is simplified further."""
+
 
 @dataclass(frozen=True, eq=False)
 class Form:
@@ -88,7 +91,7 @@ def prepared(shapes: tuple[Shape, ...], width: float, along: Along, tolerance: f
     copies: list[Copy] = []
     for index, shape in enumerate(shapes):
         exact = counter_clockwise(cleaned(np.array(shape.outline, dtype=float)))
-        rough = outer_simplified(exact, tolerance, _axes(shape.rotations))
+        rough = outer_simplified(exact, tolerance, _axes(shape.rotations), MOST_CORNERS)
         parts = convex_parts(rough)
         poses: dict[bool, tuple[Pose, ...]] = {}
         for number in range(1, shape.quantity + 1):

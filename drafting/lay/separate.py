@@ -15,10 +15,7 @@ from random import Random
 import numpy as np
 from numpy.typing import NDArray
 
-from .penetration import DepthMaps, Depths
-
-Near = tuple[Depths, int, int, int, int]
-"""A depth map's array, the offsets of its origin, and its shape."""
+from .penetration import DepthMaps
 
 HEAVIER_LEAST, HEAVIER_MOST, LIGHTER = 1.2, 2.0, 0.95
 HEAVIEST = 1e12
@@ -46,22 +43,24 @@ class Separator:
         self._weight_rows = self._weights.tolist()
         self._columns: dict[int, int] = {}
         self._rows: dict[int, int] = {}
-        forms_in_all = len(maps.nofits.forms)
-        self._near: list[list[Near | None]] = [[None] * forms_in_all for _ in range(forms_in_all)]
         self._field = np.empty(0, dtype=np.float32)
 
     def resize(self, length: float) -> None:
-        """Give the strip this length, mm; pieces that stick out are pushed in."""
-        step, sizes = self.maps.step, self.maps.nofits.forms
+        """Give the strip this length, mm; pieces that stick out are pushed in.
+
+        Each piece must fit in some pose.
+        """
+        sizes = self.maps.nofits.forms
         for form in {form for choice in self.choices for form in choice}:
-            long, high = sizes[form].size
-            self._columns[form] = max(int((length - long) / step + 0.5), 0) + 1
-            self._rows[form] = max(int((self.width - high) / step + 0.5), 0) + 1
+            self._columns[form] = self.maps.columns(form, length)
+            self._rows[form] = max(self.maps.rows(form, self.width), 1)
         most = max(self._columns[form] * self._rows[form] for form in self._columns)
         if most > len(self._field):
             self._field = np.empty(most, dtype=np.float32)
         for i in range(self.count):
-            self.x[i] = min(self.x[i], self._columns[self.form[i]] - 1)
+            if self._columns[self.form[i]] < 1:
+                self.form[i] = min(self.choices[i], key=lambda form: sizes[form].size[0])
+            self.x[i] = min(self.x[i], max(self._columns[self.form[i]], 1) - 1)
             self.y[i] = min(self.y[i], self._rows[self.form[i]] - 1)
         self.measure()
 
@@ -121,11 +120,13 @@ class Separator:
         others = [j for j in range(self.count) if j != i]
         for mine in self.choices[i]:
             columns, rows = self._columns[mine], self._rows[mine]
+            if columns < 1:
+                continue
             field = self._field[: columns * rows].reshape(columns, rows)
             field.fill(0.0)
-            near = self._near[mine]
+            near = self.maps.made[mine]
             for j in others:
-                depth, ox, oy, wide, tall = near[form[j]] or self._fetch(mine, form[j])
+                depth, ox, oy, wide, tall = near[form[j]] or self.maps.of(mine, form[j])
                 left, low = x[j] - ox, y[j] - oy
                 right, high = left + wide, low + tall
                 if right <= 0 or high <= 0 or left >= columns or low >= rows:
@@ -147,18 +148,11 @@ class Separator:
         form[i], x[i], y[i] = found
         self._measure_row(i)
 
-    def _fetch(self, mine: int, other: int) -> Near:
-        """The depth map of two forms, unpacked for the loops over pairs."""
-        made = self.maps.of(mine, other)
-        near = made.depth, made.ox, made.oy, *made.depth.shape
-        self._near[mine][other] = near
-        return near
-
     def _measure_row(self, i: int) -> None:
-        near, x, y = self._near[self.form[i]], self.x[i], self.y[i]
+        near, x, y = self.maps.made[self.form[i]], self.x[i], self.y[i]
         row = [0.0] * self.count
         for j, (other, other_x, other_y) in enumerate(zip(self.form, self.x, self.y, strict=True)):
-            depth, ox, oy, wide, tall = near[other] or self._fetch(self.form[i], other)
+            depth, ox, oy, wide, tall = near[other] or self.maps.of(self.form[i], other)
             k, m = x - other_x + ox, y - other_y + oy
             if 0 <= k < wide and 0 <= m < tall:
                 row[j] = depth.item(k, m)
