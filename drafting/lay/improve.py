@@ -9,16 +9,17 @@ cuckoo search and pairwise clustering", EJOR 231:757; Gardeyn & Wauters 2025, se
 """
 
 from collections.abc import Generator, Iterator
+from math import ceil
 from random import Random
 
 import numpy as np
 
 from .compact import Compactor, Packing
-from .construct import bottom_left, one_after_another
+from .construct import bottom_left, in_rows
 from .nofit import NoFits, Numbers
 from .orient import Kit
 from .penetration import DepthMaps
-from .separate import Separator
+from .separate import MOST_POSES, Separator
 
 FEWEST_PLACES, PLACES_EACH, MOST_PLACES = 10_000, 500, 50_000
 FORGIVEN = 0.4
@@ -53,7 +54,7 @@ class Improver:
             sum(self.areas) / width,
             max(min(self.sizes[form, 0] for form in choice) for choice in self.choices),
         )
-        self.best = self._packing(*one_after_another(self.maps, self.choices))
+        self.best = self._packing(*in_rows(nofits, self.choices, width))
         self.constructed = False
 
     def run(self) -> Iterator[None]:
@@ -86,9 +87,10 @@ class Improver:
         by_length = sorted(pieces, key=lambda i: -self.sizes[self.choices[i][0], 0])
         by_breadth = sorted(pieces, key=lambda i: -self.sizes[self.choices[i][0], 1])
         as_drawn = [choice[:1] for choice in self.choices]
-        plans = [(by_area, as_drawn), (by_area, self.choices)]
+        few = [choice[:: ceil(len(choice) / MOST_POSES)] for choice in self.choices]
+        plans = [(by_area, as_drawn), (by_area, few)]
         if len(self.choices) <= MANY:
-            plans += [(by_length, self.choices), (by_breadth, self.choices)]
+            plans += [(by_length, few), (by_breadth, few)]
         for order, choices in plans:
             forms, corners = yield from bottom_left(self.maps, choices, order, self.width)
             yield from self._compacted(forms, corners, reach=8 * self.step)
@@ -135,7 +137,7 @@ class Improver:
         if self.compacting:
             packing = yield from self.compactor.compacted(forms, corners, reach, goal)
         else:
-            packing = self._packing(forms, corners)
+            packing = self.compactor.checked(forms, corners)
         if packing is None or packing.length >= goal:
             return False
         self.best = packing

@@ -10,13 +10,13 @@ packing problem", EJOR 279:657; the directions: Umetani et al. 2009, "Solving th
 packing problem via guided local search for overlap minimization", ITOR 16:661.
 """
 
-from math import floor
+from math import ceil, floor
 
 import numpy as np
 from numpy.typing import NDArray
 
 from .nofit import NoFit, NoFits, Numbers
-from .orient import FIT
+from .orient import FIT, twins
 
 Depths = NDArray[np.float32]
 
@@ -25,15 +25,16 @@ FLAT = 1e-12
 
 
 DepthMap = tuple[Depths, int, int, int, int]
-"""Depth in grid steps, shape (nx, ny); ox; oy; nx; ny. Element (k, l) is for the offset of the
-moving piece from the one at rest by (k - ox, l - oy) steps."""
+"""Depth in grid steps, shape (nx, ny); ox; oy; nx; ny. Element (k, l) is for the moving piece's
+centre being (k - ox, l - oy) steps from that of the piece at rest."""
 
 MOST_CELLS = 60_000_000
 """Elements of maps kept at a time, 4 bytes each."""
 
 
 class DepthMaps:
-    """Depth maps of a kit's forms, made when first asked for.
+    """A grid of places for the centres of pieces' boxes, and the depth maps of a kit's forms on it,
+    made when first asked for.
 
     step: the grid's spacing, mm. forgiven: depth in steps that counts as none, for a position
     rounded to the grid may overlap by that much where the true one does not; of the depth of a thin
@@ -46,48 +47,54 @@ class DepthMaps:
         self.forgiven = forgiven
         forms = len(nofits.forms)
         self.made: list[list[DepthMap | None]] = [[None] * forms for _ in range(forms)]
+        self._twins = twins(nofits.forms)
         self._held = 0
 
-    def rows(self, form: int, width: float) -> int:
-        """Grid places of a form across a strip of this width; 0 or less when it does not fit."""
-        spare = width - self.nofits.forms[form].size[1]
-        return floor(spare / self.step + self.forgiven + FIT) + 1
-
-    def columns(self, form: int, length: float) -> int:
-        """As `rows`, along a strip of this length."""
-        spare = length - self.nofits.forms[form].size[0]
-        return floor(spare / self.step + self.forgiven + FIT) + 1
+    def span(self, size: float, extent: float) -> tuple[int, int]:
+        """The first place and the number of places, in one direction, at which a piece of this size
+        lies between 0 and `extent`, but for what is forgiven; none when it is larger."""
+        half = size / 2
+        first = ceil(half / self.step - self.forgiven - FIT)
+        last = floor((extent - half) / self.step + self.forgiven + FIT)
+        if first > last and size <= extent * (1 + FIT):
+            return round(extent / 2 / self.step), 1
+        return first, max(last - first + 1, 0)
 
     def of(self, moving: int, rest: int) -> DepthMap:
         made = self.made[moving][rest]
         if made is None:
-            depth, ox, oy, nx, ny = made = self._make(moving, rest)
-            self._held += 2 * depth.size
             if self._held > MOST_CELLS:
-                self._held = 2 * depth.size
+                self._held = 0
                 for row in self.made:
                     row[:] = [None] * len(row)
-            self.made[moving][rest] = made
-            if moving != rest:
-                turned = np.ascontiguousarray(depth[::-1, ::-1])
-                self.made[rest][moving] = turned, nx - 1 - ox, ny - 1 - oy, nx, ny
+            depth = self._make(moving, rest)
+            for (swap, flip_x, flip_y), twin in self._twins:
+                one, other = twin[moving], twin[rest]
+                if one is not None and other is not None and self.made[one][other] is None:
+                    turned = depth.T if swap else depth
+                    self._keep(one, other, turned[::flip_x, ::flip_y])
+            made = self.made[moving][rest]
+            assert made is not None
         return made
 
-    def _make(self, moving: int, rest: int) -> DepthMap:
+    def _keep(self, moving: int, rest: int, depth: Depths) -> None:
+        nx, ny = depth.shape
+        for a, b, turned in ((moving, rest, depth), (rest, moving, depth[::-1, ::-1])):
+            self.made[a][b] = np.ascontiguousarray(turned), nx // 2, ny // 2, nx, ny
+        self._held += 2 * nx * ny
+
+    def _make(self, moving: int, rest: int) -> Depths:
         forms, gap, step = self.nofits.forms, self.nofits.gap, self.step
-        (wm, hm), (wr, hr) = forms[moving].size, forms[rest].size
-        ox, oy = int((wm + gap) / step), int((hm + gap) / step)
-        nx, ny = ox + 1 + int((wr + gap) / step), oy + 1 + int((hr + gap) / step)
+        moving_size, rest_size = np.array(forms[moving].size), np.array(forms[rest].size)
+        ox, oy = (((moving_size + rest_size) / 2 + gap) / step).astype(int).tolist()
+        shift = (rest_size - moving_size) / 2
+        x = np.arange(-ox, ox + 1) * step + shift[0]
+        y = np.arange(-oy, oy + 1) * step + shift[1]
         nofit = self.nofits.between(rest, moving)
-        x = (np.arange(nx) - ox) * step
-        y = (np.arange(ny) - oy) * step
-        if len(nofit.c) == 1:
-            depth = _convex_depth(nofit, x, y)
-        else:
-            depth = _depth(nofit, x, y, step)
+        depth = _convex_depth(nofit, x, y) if len(nofit.c) == 1 else _depth(nofit, x, y, step)
         depth /= step
         depth -= min(self.forgiven, max(0.25 * float(depth.max()), 0.0))
-        return np.maximum(depth, 0.0).astype(np.float32), ox, oy, nx, ny
+        return np.maximum(depth, 0.0).astype(np.float32)
 
 
 def _convex_depth(nofit: NoFit, x: Numbers, y: Numbers) -> Numbers:

@@ -20,6 +20,9 @@ from .penetration import DepthMaps
 HEAVIER_LEAST, HEAVIER_MOST, LIGHTER = 1.2, 2.0, 0.95
 HEAVIEST = 1e12
 
+MOST_POSES = 8
+"""Poses tried at a time for a piece that may lie in more."""
+
 
 class Separator:
     """Pieces on a grid, each at a whole number of steps, and how much they overlap.
@@ -41,8 +44,8 @@ class Separator:
         self.overlap: NDArray[np.float32] = np.zeros((self.count, self.count), dtype=np.float32)
         self._weights: NDArray[np.float64] = np.ones((self.count, self.count))
         self._weight_rows = self._weights.tolist()
-        self._columns: dict[int, int] = {}
-        self._rows: dict[int, int] = {}
+        self._along: dict[int, tuple[int, int]] = {}
+        self._across: dict[int, tuple[int, int]] = {}
         self._field = np.empty(0, dtype=np.float32)
 
     def resize(self, length: float) -> None:
@@ -52,27 +55,31 @@ class Separator:
         """
         sizes = self.maps.nofits.forms
         for form in {form for choice in self.choices for form in choice}:
-            self._columns[form] = self.maps.columns(form, length)
-            self._rows[form] = max(self.maps.rows(form, self.width), 1)
-        most = max(self._columns[form] * self._rows[form] for form in self._columns)
+            long, high = sizes[form].size
+            self._along[form] = self.maps.span(long, length)
+            self._across[form] = self.maps.span(high, self.width)
+        most = max(self._along[form][1] * self._across[form][1] for form in self._along)
         if most > len(self._field):
             self._field = np.empty(most, dtype=np.float32)
         for i in range(self.count):
-            if self._columns[self.form[i]] < 1:
+            if not self._along[self.form[i]][1]:
                 self.form[i] = min(self.choices[i], key=lambda form: sizes[form].size[0])
-            self.x[i] = min(self.x[i], max(self._columns[self.form[i]], 1) - 1)
-            self.y[i] = min(self.y[i], self._rows[self.form[i]] - 1)
+            self.x[i] = _within(self.x[i], self._along[self.form[i]])
+            self.y[i] = _within(self.y[i], self._across[self.form[i]])
         self.measure()
 
     def place(self, forms: Sequence[int], corners: NDArray[np.float64]) -> None:
-        """Put every piece at the grid place nearest to its corner, mm."""
+        """Put every piece at the grid place nearest to where its corner is wanted, mm."""
         self.form = list(forms)
-        near = np.rint(corners / self.maps.step).astype(int)
+        near = np.rint((corners + self._half_sizes()) / self.maps.step).astype(int)
         self.x, self.y = near[:, 0].tolist(), near[:, 1].tolist()
 
     def corners(self) -> NDArray[np.float64]:
         """Where the pieces' corners lie, mm, shape (n, 2)."""
-        return np.column_stack((self.x, self.y)) * self.maps.step
+        return np.column_stack((self.x, self.y)) * self.maps.step - self._half_sizes()
+
+    def _half_sizes(self) -> NDArray[np.float64]:
+        return np.array([self.maps.nofits.forms[form].size for form in self.form]) / 2
 
     def measure(self) -> None:
         """Work out every pair's overlap anew."""
@@ -118,16 +125,19 @@ class Separator:
         weight = self._weight_rows[i]
         found = form[i], x[i], y[i]
         others = [j for j in range(self.count) if j != i]
-        for mine in self.choices[i]:
-            columns, rows = self._columns[mine], self._rows[mine]
-            if columns < 1:
+        poses = self.choices[i]
+        if len(poses) > MOST_POSES:
+            poses = (form[i], *self.random.sample(poses, MOST_POSES - 1))
+        for mine in poses:
+            (first_x, columns), (first_y, rows) = self._along[mine], self._across[mine]
+            if not columns:
                 continue
             field = self._field[: columns * rows].reshape(columns, rows)
             field.fill(0.0)
             near = self.maps.made[mine]
             for j in others:
                 depth, ox, oy, wide, tall = near[form[j]] or self.maps.of(mine, form[j])
-                left, low = x[j] - ox, y[j] - oy
+                left, low = x[j] - ox - first_x, y[j] - oy - first_y
                 right, high = left + wide, low + tall
                 if right <= 0 or high <= 0 or left >= columns or low >= rows:
                     continue
@@ -142,7 +152,7 @@ class Separator:
             value = float(field.flat[at])
             if value < best:
                 best = value
-                found = mine, at // rows, at % rows
+                found = mine, first_x + at // rows, first_y + at % rows
                 if value == 0.0:
                     break
         form[i], x[i], y[i] = found
@@ -159,3 +169,8 @@ class Separator:
         row[i] = 0.0
         self.overlap[i] = row
         self.overlap[:, i] = row
+
+
+def _within(place: int, span: tuple[int, int]) -> int:
+    first, count = span
+    return min(max(place, first), first + max(count, 1) - 1)

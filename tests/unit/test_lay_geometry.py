@@ -100,8 +100,11 @@ def test_depth_is_zero_exactly_where_shapely_finds_no_overlap_and_moving_by_it_c
             a, b = random.randrange(len(kit.forms)), random.randrange(len(kit.forms))
             depths, ox, oy, nx, ny = maps.of(a, b)
             k, m = random.randrange(nx), random.randrange(ny)
-            moving = translate(Polygon(kit.forms[a].outline), (k - ox) * step, (m - oy) * step)
-            rest = Polygon(kit.forms[b].outline)
+            moving, rest = (
+                translate(Polygon(form.outline), -form.size[0] / 2, -form.size[1] / 2)
+                for form in (kit.forms[a], kit.forms[b])
+            )
+            moving = translate(moving, (k - ox) * step, (m - oy) * step)
             depth = float(depths[k, m]) * step
             overlap = moving.intersection(rest).area
             if overlap > 1e-6:
