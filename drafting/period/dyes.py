@@ -7,6 +7,7 @@ show; no two dye baths agree, and no screen agrees with cloth.
 from collections.abc import Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
+from functools import cache
 from typing import Literal
 
 from ..problems import BadInput, Problem
@@ -221,6 +222,7 @@ def contrast(one: str, other: str) -> float:
     return (lighter + 0.05) / (darker + 0.05)
 
 
+@cache
 def _luminance(colour: str) -> float:
     # source: WCAG 2.1, “relative luminance”.
     red, green, blue = (int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5))
