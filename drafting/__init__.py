@@ -2,7 +2,7 @@
 
 The package runs one way along this line, each part importing only what stands to its left:
 
-    units, problems → body → geometry → pattern → garments → truing → cloth, lay
+    units, problems → body → geometry → pattern → garments → growing, truing → cloth, lay
     → sewing → period → sheets → kit → workbench → __main__
 """
 
