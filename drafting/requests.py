@@ -5,7 +5,6 @@ All of these raise BadInput.
 
 from collections.abc import Mapping
 from dataclasses import replace
-from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from . import body as bodies

@@ -14,8 +14,8 @@ A request is a dict of plain values with `do`; a result is a dict of plain value
     {"do": "write-wearer", "wearer": {…}}    adds `text` and a file `name`
     {"do": "file", "kind": "pieces.svg", "paper": "A4", … as for draft}    adds `bytes`
 
-A draft of a child's garment says in `growth` how long it will fit; `today` and `measured` are ISO dates.
-`start` lists measurements that are only a size's start values. With a `cloth`, pieces wider than it are pieced, in every answer.
+A draft of a child's garment says in `growth` how long it will fit; `today` and `measured` are ISO
+dates. `start` lists measurements that are only a size's start values. With a `cloth`, pieces wider than it are pieced, in every answer.
 """
 
 import json
