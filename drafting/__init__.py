@@ -2,7 +2,7 @@
 
 The package runs one way along this line, each part importing only what stands to its left:
 
-    units, problems, wording, cautions → body → geometry → pattern → garments → truing
+    units, problems, wording, cautions → body → geometry → pattern → garments → growing, truing
     → cloth, piecing, lay, chalk → sewing → period → sheets → requests → cutting, saving, kit
     → workbench → command_*, __main__
 """

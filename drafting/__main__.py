@@ -7,6 +7,7 @@ input (nothing is written).
 import argparse
 import sys
 from collections.abc import Sequence
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -133,6 +134,7 @@ def _draft(given: argparse.Namespace) -> int:
         "seconds": given.seconds,
         "seed": given.seed,
         "tearable": bool(given.tearable),
+        "today": date.today().isoformat(),
     }
     files = {}
     kinds = ["pattern.json", "pieces.svg", "tiled.pdf", *(["booklet.pdf"] if given.booklet else [])]
@@ -175,7 +177,7 @@ def _print_result(result: dict[str, Any]) -> None:
                 print(f"       {remedy['label']}: -o {remedy['option']}={remedy['value']!r}")
     for problem in result["problems"]:
         print(f"\nNote: {problem['message']}")
-    for line in (*result["notes"], *result["cautions"]):
+    for line in (*result["growth"], *result["notes"], *result["cautions"]):
         print(f"\n{line}")
 
 

@@ -1,10 +1,14 @@
-"""What can be drafted, described for whoever builds a form: garments, options, measures, papers."""
+"""What can be drafted, described for whoever builds a form: garments, options, measures, sizes, papers."""
 
 from typing import Any
 
-from .body import MEASURES
+from .body import MEASURES, SIZE_TABLE
+from .body.sizes import PROVENANCE
 from .garments import GARMENTS, ChoiceOption, CountOption, Garment, Option
 from .period.telling import describe_period
+from .units import Unit, format_number
+
+_UNITS: tuple[Unit, ...] = ("cm", "in")
 
 
 def describe() -> dict[str, Any]:
@@ -13,6 +17,8 @@ def describe() -> dict[str, Any]:
         "measures": {name: _describe_measure(name) for name in MEASURES},
         "papers": _papers(),
         "period": describe_period(),
+        "sizes": _sizes(),
+        "sizes_from": PROVENANCE,
     }
 
 
@@ -53,6 +59,20 @@ def _describe_measure(name: str) -> dict[str, Any]:
         "instruction": measure.instruction,
         "figure": figure_svg(measure),
     }
+
+
+def _sizes() -> list[dict[str, Any]]:
+    """Start values by size: what every garment needs, as one would type it under cm and inches."""
+    from .body.starting import start_values
+
+    needed = [name for name in MEASURES if any(name in g.needs for g in GARMENTS.values())]
+    return [
+        {"name": size.name, "label": size.label,
+         "values": {unit: {name: format_number(mm, unit)
+                           for name, mm in start_values(size, needed).items()}
+                    for unit in _UNITS}}
+        for size in SIZE_TABLE.values()
+    ]
 
 
 def _papers() -> list[str]:

@@ -55,8 +55,45 @@ def draft(request: Request) -> tuple[Pattern, tuple[Check, ...], tuple[Problem, 
     cloth = cloth_of(request)
     if cloth:
         pattern = fit_to_width(pattern, cloth.lay_width / cloth.enlarge[0])
+    pattern = _saying_start_values(pattern, request)
     warnings = tuple(p for p in (*problems, *checked) if p.severity == "warning")
     return pattern, true_up(pattern), warnings
+
+
+def _saying_start_values(pattern: Pattern, request: Request) -> Pattern:
+    """A note, on paper too, on measurements that `start` names as a size's and nobody's."""
+    names = request.get("start") or ()
+    if not isinstance(names, (list, tuple)):
+        raise BadInput([Problem("start", "The start values must be a list of measurements.")])
+    started = [label(name) for name in MEASURES if name in names and name in pattern.measurements]
+    if not started:
+        return pattern
+    note = (
+        f"A size's start values, not this body's: {', '.join(started)}. Measure them before you cut."
+    )
+    return replace(pattern, notes=(note, *pattern.notes))
+
+
+def growth(request: Request, pattern: Pattern) -> tuple[str, ...]:
+    """Sentences on how long the pattern will fit a child, with lengths as marks. Raises BadInput.
+
+    `today` and `measured` are ISO dates; the clock is the caller's.
+    """
+    from .growing import growth_in_sentences
+
+    body = bodies.Body(pattern.measurements, pattern.estimated, _sex(request), age_of(request))
+    return growth_in_sentences(
+        pattern, body, measured=_day(request, "measured"), today=_day(request, "today")
+    )
+
+
+def _day(request: Request, key: str) -> str | None:
+    day = request.get(key) or None
+    if day is not None and not (isinstance(day, str) and bodies.is_date(day)):
+        raise BadInput([Problem(
+            key, f"“{str(day)[:20]}” is no date that reads: write it like 2026-11-25."
+        )])
+    return day
 
 
 def begin_lay(request: Request) -> "BoltSearch":

@@ -10,13 +10,17 @@ A request is a dict of plain values with `do`; a result is a dict of plain value
     {"do": "sew", "gussets": "first", "stitches": 50, "stitching_seconds": 120, … as for draft}
     {"do": "advise", "garment": …, "year": "980", "region": "Denmark", "rank": "farmer", "colour": "purple",
      "fibre": …, "weave": …, "house_rules": text, "activities": ["fire"]}   see period/telling.py
+    {"do": "read-wearer", "text": …}         a wearer's file, as `wearer`
+    {"do": "write-wearer", "wearer": {…}}    adds `text` and a file `name`
     {"do": "file", "kind": "pieces.svg", "paper": "A4", … as for draft}    adds `bytes`
 
-With a `cloth`, pieces wider than it are pieced, in every answer.
+A draft of a child's garment says in `growth` how long it will fit; `today` and `measured` are ISO
+dates. `start` lists measurements that are only a size's start values. With a `cloth`, pieces wider than it are pieced, in every answer.
 """
 
 import json
 from collections.abc import Callable, Generator, Mapping
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from .body import MEASURES
@@ -30,6 +34,7 @@ from .requests import (
     age_of,
     begin_lay,
     draft,
+    growth,
     label,
     lay,
     name_of,
@@ -101,6 +106,7 @@ def _draft(request: Request) -> Result:
             option.name: option_in_words(pattern.options[option.name], unit)
             for option in garment.options
         },
+        "growth": [spell(sentence, unit) for sentence in growth(request, pattern)],
         "notes": [spell(note, unit) for note in pattern.notes],
         "cautions": [spell(caution, unit) for caution in pattern.cautions],
         "problems": [_problem(p, unit) for p in warnings],
@@ -214,6 +220,7 @@ def _booklet_file(
         from .cutting import booklet_pages
 
         chalk, to_buy = booklet_pages(lay(request), unit)
+    pattern = replace(pattern, notes=(*growth(request, pattern), *pattern.notes))
     data = booklet(
         pattern, plan=sewing_plan(pattern, sewing_choices(request)), paper=form, unit=unit,
         name=name_of(request), checks=checks, chalk=chalk, to_buy=to_buy,
@@ -232,6 +239,19 @@ def _lay_file(
         paper=str(request.get("paper") or "A4"),
     )
     return files[kind], _MEDIA_TYPES[kind.rsplit(".")[-1]], f"{pattern.garment}-{kind}"
+
+
+def _read_wearer(request: Request) -> Result:
+    from .wearers import wearer_from_file
+
+    return {"wearer": wearer_from_file(request.get("text"))}
+
+
+def _write_wearer(request: Request) -> Result:
+    from .wearers import wearer_to_file
+
+    text, name = wearer_to_file(request.get("wearer"))
+    return {"text": text, "name": name, "type": "application/json"}
 
 
 def option_in_words(value: OptionValue, unit: Unit) -> str:
@@ -287,4 +307,5 @@ _MEDIA_TYPES = {"json": "application/json", "svg": "image/svg+xml", "pdf": "appl
 _WORK: dict[str, Callable[[Request], Result]] = {
     "describe": lambda request: describe(), "draft": _draft, "lay": _lay,
     "save": _save, "sew": _sew, "advise": _advise, "file": _file,
+    "read-wearer": _read_wearer, "write-wearer": _write_wearer,
 }

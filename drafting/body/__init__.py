@@ -6,7 +6,7 @@ from drafting.body.measures import MEASURES, Measure, Tape, label_of
 from drafting.body.plausibility import check_body, plausible_range
 from drafting.body.report import report
 from drafting.body.sizes import SIZE_TABLE, Size
-from drafting.body.wearer import Wearer, read_wearer, write_wearer
+from drafting.body.wearer import Wearer, is_date, read_wearer, write_wearer
 
 __all__ = [
     "MEASURES",
@@ -20,6 +20,7 @@ __all__ = [
     "check_body",
     "complete",
     "in_words",
+    "is_date",
     "label_of",
     "plausible_range",
     "read_measurements",

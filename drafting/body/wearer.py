@@ -3,9 +3,9 @@
     {"format": "ellwand-wearer", "version": 1, "name": "Ása", "measured": "2026-11-25",
      "unit": "cm", "sex": "woman", "born": "2018-05-02", "measurements": {"bust_girth": "62,5"}}
 
-Everything but format, version and name may be left out. Texts stay texts: what is typed in a name
-is shown, never run. Names this version does not know are refused, not dropped, so that nothing is
-lost.
+In place of the date of birth there may be the age in whole months, "age": 102. Everything but
+format, version and name may be left out. Texts stay texts: what is typed in a name is shown, never
+run. Names this version does not know are refused, not dropped, so that nothing is lost.
 """
 
 from collections.abc import Mapping
@@ -21,17 +21,19 @@ FORMAT = "ellwand-wearer"
 VERSION = 1
 
 LONGEST_NAME = 80
+OLDEST = 1500
+"""Months, 125 years."""
 LARGEST_FILE = 20_000
 
-_KNOWN = ("format", "version", "name", "measured", "unit", "sex", "born", "measurements")
+_KNOWN = ("format", "version", "name", "measured", "unit", "sex", "born", "age", "measurements")
 
 
 @dataclass(frozen=True)
 class Wearer:
     """A person as measured on one day. `measurements` holds texts as typed, by measure.
 
-    Dates are ISO, such as 2026-11-25. Raises BadInput, naming each field, for what is out of
-    bounds.
+    Dates are ISO, such as 2026-11-25; `age` is in whole months, for whose birthday is not said.
+    Raises BadInput, naming each field, for what is out of bounds.
     """
 
     name: str
@@ -40,6 +42,7 @@ class Wearer:
     measured: str | None = None
     sex: Sex | None = None
     born: str | None = None
+    age: int | None = None
 
     def __post_init__(self) -> None:
         problems = [*_name_problems(self.name), *_measurement_problems(self.measurements)]
@@ -47,6 +50,7 @@ class Wearer:
         problems += _choice_problems("sex", self.sex, (None, *get_args(Sex)))
         problems += _date_problems("measured", "The date of measuring", self.measured)
         problems += _date_problems("born", "The date of birth", self.born)
+        problems += _age_problems(self.age)
         if not problems and self.born and self.measured and self.born > self.measured:
             problems.append(Problem("born", "The date of birth lies after the date of measuring."))
         if problems:
@@ -54,9 +58,9 @@ class Wearer:
 
     @property
     def age_months(self) -> int | None:
-        """Whole months from birth to measuring, when both dates are known."""
+        """Whole months from birth to measuring, when both dates are known; else the age as said."""
         if self.born is None or self.measured is None:
-            return None
+            return self.age
         (year, month, day), (then, at, on) = _parts(self.born), _parts(self.measured)
         return (then - year) * 12 + at - month - (on < day)
 
@@ -66,7 +70,7 @@ def write_wearer(wearer: Wearer) -> str:
     import json
 
     content: dict[str, Any] = {"format": FORMAT, "version": VERSION, "name": wearer.name}
-    for key in ("measured", "sex", "born"):
+    for key in ("measured", "sex", "born", "age"):
         if getattr(wearer, key) is not None:
             content[key] = getattr(wearer, key)
     content["unit"] = wearer.unit
@@ -168,14 +172,22 @@ def _choice_problems(key: str, value: object, choices: tuple[object, ...]) -> li
     return [Problem(key, f"{quoted(str(value))} is not a {key} known here: choose {offered}.")]
 
 
+def _age_problems(age: object) -> list[Problem]:
+    if age is None or (type(age) is int and 0 <= age <= OLDEST):
+        return []
+    shown = quoted(str(age))
+    return [Problem("age", f"An age of {shown} months does not read: give 0 to {OLDEST}.")]
+
+
 def _date_problems(key: str, label: str, value: object) -> list[Problem]:
-    if value is None or (isinstance(value, str) and _is_date(value)):
+    if value is None or (isinstance(value, str) and is_date(value)):
         return []
     shown = quoted(str(value))
     return [Problem(key, f"{label} {shown} does not read: write it like 2026-11-25.")]
 
 
-def _is_date(text: str) -> bool:
+def is_date(text: str) -> bool:
+    """Whether the text is a date written like 2026-11-25."""
     from datetime import date
 
     if len(text) != 10:
