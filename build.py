@@ -221,7 +221,7 @@ def site() -> bool:
     environment()
     with tempfile.TemporaryDirectory(dir=CACHE) as scratch:
         fresh = Path(scratch) / "dist"
-        kept_back = shutil.ignore_patterns("prepare", "screenshot.png", "__pycache__")
+        kept_back = shutil.ignore_patterns("prepare", "screenshot.png", "gallery.svg", "__pycache__")
         shutil.copytree(SITE, fresh, ignore=kept_back)
         add_pyodide(fresh / "pyodide")
         add_page(fresh)

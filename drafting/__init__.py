@@ -2,8 +2,9 @@
 
 The package runs one way along this line, each part importing only what stands to its left:
 
-    units, problems → body → geometry → pattern → garments → truing → cloth, lay
-    → sewing → period → sheets → kit → workbench → __main__
+    units, problems, wording, cautions → body → geometry → pattern → garments → truing
+    → cloth, piecing, lay, chalk → sewing → period → sheets → requests → cutting, saving, kit
+    → workbench → command_*, __main__
 """
 
 __version__ = "0.1.0"

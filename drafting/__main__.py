@@ -12,6 +12,7 @@ from typing import Any
 
 from . import workbench
 from .body import MEASURES
+from .command_advise import add_advise_verb
 from .command_kit import add_kit_verb
 from .command_lay import add_cloth_arguments, add_lay_verb, cloth_texts, lay_the_draft, wants_a_lay
 from .command_more import add_body_verb, add_gallery_verb, pairs, write_files
@@ -57,6 +58,7 @@ def _parser() -> argparse.ArgumentParser:
     add_lay_verb(verbs)
     add_body_verb(verbs)
     add_gallery_verb(verbs)
+    add_advise_verb(verbs)
     add_kit_verb(verbs)
     return parser
 

@@ -4,6 +4,7 @@ from typing import Any
 
 from .body import MEASURES
 from .garments import GARMENTS, ChoiceOption, CountOption, Garment, Option
+from .period.telling import describe_period
 
 
 def describe() -> dict[str, Any]:
@@ -11,6 +12,7 @@ def describe() -> dict[str, Any]:
         "garments": [_describe_garment(garment) for garment in GARMENTS.values()],
         "measures": {name: _describe_measure(name) for name in MEASURES},
         "papers": _papers(),
+        "period": describe_period(),
     }
 
 

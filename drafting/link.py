@@ -55,7 +55,7 @@ def read_link(fragment, measures, garments):
             f"This link is for “{garment[:40]}”, which this version of Ellwand does not know: reload "
             "the page while online to update it, or ask for the link again."
         ]
-    draft = {"garment": garment, "measurements": {}, "options": {}, "cloth": {}}
+    draft = {"garment": garment, "measurements": {}, "options": {}}
     sentences = []
     version = None
     ended = False
@@ -74,7 +74,7 @@ def read_link(fragment, measures, garments):
         elif key in measures:
             draft["measurements"][key] = text
         elif key.startswith(CLOTH):
-            draft["cloth"][key] = text
+            draft.setdefault("cloth", {})[key] = text
         else:
             draft["options"][key] = text
     if version is not None and version != str(VERSION):

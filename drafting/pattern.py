@@ -59,7 +59,8 @@ class Piece:
     """A shape to cut: sewing lines, allowances, grain, and how many.
 
     `mirrored` means that copies are cut in pairs, every second one turned over. `copies` names them
-    where the sewer must tell them apart.
+    where the sewer must tell them apart. `hangs` says how each hem hangs: a piece folded over the
+    shoulder has two.
     """
 
     name: str
@@ -72,7 +73,7 @@ class Piece:
     grain: tuple[Point, Point] | None = None
     notches: tuple[Notch, ...] = ()
     inner_lines: tuple[InnerLine, ...] = ()
-    hang: Hang | tuple[Hang, ...] | None = None
+    hangs: tuple[Hang, ...] = ()
     cloth: str = "main"
 
     @cached_property
@@ -91,13 +92,6 @@ class Piece:
             for inner in self.inner_lines
             if inner.kind == "hole"
         }
-
-    @property
-    def hangs(self) -> tuple[Hang, ...]:
-        """How each of its hems hangs; a piece folded over the shoulder has two."""
-        if isinstance(self.hang, Hang):
-            return (self.hang,)
-        return self.hang or ()
 
     @cached_property
     def grain_line(self) -> tuple[Point, Point]:

@@ -146,7 +146,7 @@ class _Cut:
             grain=None,
             notches=tuple(self._notches(part)),
             inner_lines=tuple(lines),
-            hang=hangs or None,
+            hangs=hangs,
         )
 
     def _notches(self, part: Part) -> Iterator[Notch]:

@@ -15,7 +15,7 @@ from .pattern import Pattern
 from .piecing import fit_to_width
 from .problems import BadInput, Problem
 from .truing import Check, true_up
-from .units import Unit
+from .units import LengthError, Unit, parse_length
 
 if TYPE_CHECKING:
     from .lay.bolt import BoltLay, BoltSearch
@@ -195,6 +195,16 @@ def age_of(request: Request) -> int | None:
             "age_months", f"An age of “{text[:20]}” months does not read: give a whole number."
         )])
     return int(text)
+
+
+def stature_of(request: Request) -> float | None:
+    """mm, where a stature was typed that reads as a length."""
+    measurements = request.get("measurements")
+    text = measurements.get("stature") if isinstance(measurements, Mapping) else None
+    try:
+        return parse_length(str(text), unit_of(request)) if text else None
+    except LengthError:
+        return None
 
 
 def name_of(request: Request) -> str | None:

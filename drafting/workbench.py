@@ -8,6 +8,8 @@ A request is a dict of plain values with `do`; a result is a dict of plain value
     {"do": "lay", "cloth": {name: text}, "seconds": 5, "tearable": False, … as for draft}
     {"do": "save", … as for lay}             what would shorten that lay, or make it fit the cloth
     {"do": "sew", "gussets": "first", "stitches": 50, "stitching_seconds": 120, … as for draft}
+    {"do": "advise", "garment": …, "year": "980", "region": "Denmark", "rank": "farmer", "colour": "purple",
+     "fibre": …, "weave": …, "house_rules": text, "activities": ["fire"]}   see period/telling.py
     {"do": "file", "kind": "pieces.svg", "paper": "A4", … as for draft}    adds `bytes`
 
 With a `cloth`, pieces wider than it are pieced, in every answer.
@@ -25,6 +27,7 @@ from .pattern import Pattern, as_json
 from .problems import BadInput, Problem
 from .requests import (
     Request,
+    age_of,
     begin_lay,
     draft,
     label,
@@ -32,6 +35,7 @@ from .requests import (
     name_of,
     search_seconds,
     sewing_choices,
+    stature_of,
     unit_of,
     unit_or_cm,
 )
@@ -190,6 +194,12 @@ def _sew(request: Request) -> Result:
     return plan_json(pattern, unit=unit_of(request), choices=sewing_choices(request))
 
 
+def _advise(request: Request) -> Result:
+    from .period.telling import advise_in_words
+
+    return advise_in_words(request, age_months=age_of(request), stature=stature_of(request))
+
+
 def _booklet_file(
     pattern: Pattern, checks: tuple[Check, ...], request: Request
 ) -> tuple[bytes, str, str]:
@@ -276,5 +286,5 @@ _FILES: dict[str, _Writer] = {
 _MEDIA_TYPES = {"json": "application/json", "svg": "image/svg+xml", "pdf": "application/pdf"}
 _WORK: dict[str, Callable[[Request], Result]] = {
     "describe": lambda request: describe(), "draft": _draft, "lay": _lay,
-    "save": _save, "sew": _sew, "file": _file,
+    "save": _save, "sew": _sew, "advise": _advise, "file": _file,
 }

@@ -10,11 +10,11 @@ from dataclasses import replace
 from math import ceil, degrees
 
 from ..body import Body
+from ..cautions import BROOCH_STRAPS, LONG_HEM, PINS
 from ..pattern import Clearance, Level, Pattern, Remedy
 from ..wording import said
 from .apron_panels import panel_seams, panels, schematic, side_gores, strap_places
 from .apron_tube import THIRD, Tube, tube_for
-from .cautions import LONG_HEM, PINS
 from .fit import depth_where_clear, girth_at, room, stride, stride_girth_needed, with_remedies_that_work
 from .garment import ChoiceOption, CountOption, Garment, LengthOption, Options, round_to
 from .gore import WIDEST_ANGLE
@@ -298,9 +298,7 @@ def _notes(options: Options, tube: Tube) -> tuple[str, ...]:
 
 def _cautions(options: Options) -> tuple[str, ...]:
     if options["strap_style"] == "loops":
-        return (LONG_HEM, "Brooch pins are sharp. For a small child sew the straps down instead, with "
-                "no pins and no loose cords at the neck, and follow the event's rules and your local "
-                "code on children's clothing.")
+        return (LONG_HEM, BROOCH_STRAPS)
     return (LONG_HEM, PINS) if options["style"] == "wrapped" else (LONG_HEM,)
 
 

@@ -85,7 +85,7 @@ def _four(options: Options, tube: Tube, opening: float) -> tuple[Piece, ...]:
             outline=shape.outline(left, right, options["scoop"] if name == "side" else 0.0),
             allowances={"top": _top(options), left: seam, right: seam, "hem": _hem(options)},
             inner_lines=_level_and_tuck(options, shape, level),
-            hang=Hang("hem", shape.level, shape.hem_length),
+            hangs=(Hang("hem", shape.level, shape.hem_length),),
         )
 
     def waist(edge: str, from_end: bool = False) -> tuple[Notch, ...]:
@@ -199,7 +199,7 @@ def _wrapped(options: Options, tube: Tube) -> tuple[Piece, ...]:
                         "right upper": seam, "right lower": seam},
             inner_lines=(*_level_and_tuck(options, shape, "waist"), *more),
             notches=strap_notches(options, places[name]),
-            hang=Hang("hem", shape.level, shape.hem_length),
+            hangs=(Hang("hem", shape.level, shape.hem_length),),
         )
 
     right, left = side_gores(tube)

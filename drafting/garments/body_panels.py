@@ -83,7 +83,7 @@ def _folded(block: Block, seam: Allowance, hem: Allowance, neck: Allowance) -> P
             *_marks(block, "back", -1),
         ),
         grain=(Point(0.3 * block.width, 0.25 * end), Point(0.3 * block.width, 0.7 * end)),
-        hang=(Hang("front hem", level, end), Hang("back hem", level, end)),
+        hangs=(Hang("front hem", level, end), Hang("back hem", level, end)),
     )
 
 
@@ -133,7 +133,7 @@ def _panel(block: Block, half: str, seam: Allowance, hem: Allowance, neck: Allow
                  *_chain_notches(block, f"{on_left} ", True)),
         inner_lines=(*(block.neck.front_slit() if half == "front" else ()), *_marks(block, half, 1)),
         grain=(Point(0.3 * block.width, 0.35 * end), Point(0.3 * block.width, 0.75 * end)),
-        hang=Hang("hem", level, end),
+        hangs=(Hang("hem", level, end),),
     )
 
 
@@ -177,7 +177,7 @@ def _open_front(block: Block, seam: Allowance, hem: Allowance, neck: Allowance) 
             *_tucks(block, -lap, x, "", 1),
         ),
         grain=(Point(0.6 * x, 0.35 * end), Point(0.6 * x, 0.75 * end)),
-        hang=Hang("hem", level, end),
+        hangs=(Hang("hem", level, end),),
     )
 
 
@@ -197,7 +197,7 @@ def side_panels(block: Block, shape: ConePanel, seam: Allowance, hem: Allowance)
             InnerLine(name, shape.line_below(shape.hem_length - above), "tuck")
             for name, above in tucks_above_hem(block)
         ),
-        hang=Hang("hem", shape.level, shape.hem_length, block.armhole),
+        hangs=(Hang("hem", shape.level, shape.hem_length, block.armhole),),
     )
 
 

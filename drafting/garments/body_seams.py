@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from ..body import Body
+from ..cautions import LONG_HEM, NECK_CLOSING
 from ..geometry import Allowance
 from ..pattern import Clearance, InnerLine, Pattern, Piece, Placement, Seam, SeamEdge
 from ..wording import said
@@ -11,7 +12,6 @@ from .block_facts import block_clearances
 from .block_options import hip_depth
 from .body_block import Block, block_for
 from .body_panels import SIDES, on_panel, panels, side_panels, tucks_above_hem
-from .cautions import LONG_HEM
 from .fit import girth_at, with_remedies_that_work
 from .garment import Garment, Options
 from .gore import SLIT_TURN, WIDEST_ANGLE, Gore, Gores
@@ -301,9 +301,7 @@ def neck_cautions(body: Body, options: Options) -> tuple[str, ...]:
     """For a small wearer: nothing at the neck that can catch, prick or strangle."""
     if body["stature"] > CHILD_STATURE or options["neckline"] not in ("keyhole", "slit"):
         return ()
-    return ("For a child close the neck with a button or a sewn loop, not with a cord, a ribbon or a pin: "
-            "under 7 years none belongs at the neck, and from 7 to 14 cords are limited (from memory: "
-            "EN 14682). Follow your local code and the event's rules.",)
+    return (NECK_CLOSING,)
 
 
 def schematic(block: Block, pieces: tuple[Piece, ...]) -> tuple[Placement, ...]:

@@ -8,11 +8,11 @@ arc, or taken out by a dart, or left. Proportions: common practice, no source.
 from math import ceil, hypot, pi
 
 from ..body import Body
+from ..cautions import CORDS, is_young_child
 from ..geometry import Allowance, Arc, Edge, Line, Outline, Path, Point
 from ..pattern import Attachment, Clearance, InnerLine, Pattern, Piece, Placement, Remedy, Seam, SeamEdge
 from ..problems import BadInput, Problem
 from ..wording import said
-from .cautions import CORDS, is_young_child
 from .fit import with_remedies_that_work
 from .garment import ChoiceOption, Garment, LengthOption, Options, round_to
 from .shapes import rectangle
@@ -129,7 +129,7 @@ def _check(options: Options) -> None:
 
 def _tied(body: Body, options: Options) -> bool:
     return options["ties"] == "tapes" or (
-        options["ties"] == "as-fits" and not is_young_child(body)
+        options["ties"] == "as-fits" and not is_young_child(body["stature"])
     )
 
 

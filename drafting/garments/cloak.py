@@ -8,10 +8,10 @@ out it is a cone; `way` from the neck it is N + θ·way round.
 from math import ceil, pi
 
 from ..body import Body
+from ..cautions import CLOAK_CATCHES, LONG_HEM, PINS
 from ..pattern import Clearance, Pattern, Remedy
 from ..problems import BadInput, Problem
 from ..wording import said
-from .cautions import LONG_HEM, PINS
 from .cloak_pieces import (
     Sector,
     Sheet,
@@ -298,11 +298,8 @@ def _across_allowances(options: Options, sector: Sector) -> float:
 
 
 def _cautions(options: Options) -> tuple[str, ...]:
-    catches = (
-        "A cloak held at the throat can catch and pull: for a small child let the closing give way, "
-        "and follow the event's rules and your local code on children's clothing."
-    )
-    return (LONG_HEM, catches, PINS) if options["closure"] == "brooch" else (LONG_HEM, catches)
+    pins = (PINS,) if options["closure"] == "brooch" else ()
+    return (LONG_HEM, CLOAK_CATCHES, *pins)
 
 
 GARMENT = Garment(

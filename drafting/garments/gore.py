@@ -96,7 +96,7 @@ class Gores:
             mirrored=self.mirrored,
             copies=self._copies(),
             grain=(Point(x, 0.5 * reach), Point(x, 0.9 * reach)),
-            hang=Hang("hem", apex, self.gore.length, below),
+            hangs=(Hang("hem", apex, self.gore.length, below),),
             cloth=cloth,
         )
 

@@ -7,11 +7,11 @@ and still ties or pins. Common practice, no source.
 from math import ceil, sqrt
 
 from ..body import Body
+from ..cautions import CORDS, PINS
 from ..geometry import Allowance, Edge, Outline, Path, Point
 from ..pattern import Clearance, InnerLine, Pattern, Piece, Placement, Remedy
 from ..problems import BadInput, Problem
 from ..wording import said
-from .cautions import CORDS, PINS
 from .fit import with_remedies_that_work
 from .garment import ChoiceOption, Garment, LengthOption, Options
 from .loom import LOOM_WIDTH, fitted_note, loom_width, share_of_loom, unfitted_note

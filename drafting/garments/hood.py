@@ -9,10 +9,10 @@ open, the two fronts lap and need no pin.
 from dataclasses import replace
 
 from ..body import Body
+from ..cautions import CORDS, OPEN_FIRE, TAIL_CATCHES
 from ..pattern import Pattern, Placement
 from ..problems import BadInput, Problem
 from ..wording import said
-from .cautions import CORDS, OPEN_FIRE
 from .fit import with_remedies_that_work
 from .garment import ChoiceOption, Garment, LengthOption, Options
 from .gore import WIDEST_ANGLE
@@ -244,9 +244,7 @@ def _notes(shape: HoodShape) -> tuple[str, ...]:
 
 
 def _cautions(shape: HoodShape) -> tuple[str, ...]:
-    tail = ("A tail can catch and pull: leave it off a small child's hood, and follow the event's "
-            "rules.",)
-    return (CORDS, *(tail if shape.tail else ()), OPEN_FIRE)
+    return (CORDS, *((TAIL_CATCHES,) if shape.tail else ()), OPEN_FIRE)
 
 
 def _schematic(shape: HoodShape) -> tuple[Placement, ...]:

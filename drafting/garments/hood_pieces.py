@@ -191,7 +191,7 @@ def _panel(shape: HoodShape, cloth: str) -> Piece:
         mirrored=True,
         copies=tuple(f"{side} {name}" for side in sides),
         inner_lines=(InnerLine("neck", level, "level"), *_slits(shape)),
-        hang=Hang("hem", level, shape.cape),
+        hangs=(Hang("hem", level, shape.cape),),
         cloth=cloth,
     )
 
@@ -257,7 +257,7 @@ def _squared(piece: Piece, side: float, sides: tuple[str, str]) -> Piece:
         Edge("hem", Path.through(right, foot, left)),
         Edge(sides[0], Path.through(left, apex)),
     ))
-    return replace(piece, outline=outline, hang=None, grain=None)
+    return replace(piece, outline=outline, hangs=(), grain=None)
 
 
 def _panel_seams(shape: HoodShape, cloth: str) -> list[Seam]:

@@ -8,6 +8,7 @@ legs; the gusset is set in where the four seams would meet.
 from math import ceil, sqrt
 
 from ..body import Body
+from ..cautions import DRAWSTRING
 from ..geometry import Allowance, Cubic, Edge, Outline, Path, Point
 from ..pattern import (
     Attachment,
@@ -324,9 +325,7 @@ def _notes(options: Options, legs: Legs) -> tuple[str, ...]:
 def _cautions(body: Body, options: Options) -> tuple[str, ...]:
     if options["waist"] != "drawstring" or body["stature"] > CHILD_STATURE:
         return ()
-    return ("For a child sew the drawstring fast at the back, keep its ends short when the waist is drawn "
-            "open, without toggles or knots that catch, and let none hang at the ankles (from memory: "
-            "EN 14682). Belt loops need no cord. Follow your local code and the event's rules.",)
+    return (DRAWSTRING,)
 
 
 def _schematic(legs: Legs, pieces: tuple[Piece, ...]) -> tuple[Placement, ...]:

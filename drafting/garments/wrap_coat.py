@@ -7,6 +7,7 @@ It closes by a belt, by brooches, or by toggles and loops.
 from dataclasses import replace
 
 from ..body import Body
+from ..cautions import PINS, TOGGLES
 from ..pattern import (
     Attachment,
     Clearance,
@@ -22,7 +23,6 @@ from .block_facts import LEAST_CHEST_EASE, block_clearances
 from .block_options import block_options, hip_depth, waist_depth
 from .body_block import Block, block_for
 from .body_seams import CHILD_STATURE, Parts, block_parts, finish
-from .cautions import PINS
 from .fit import girth_at
 from .garment import ChoiceOption, CountOption, Garment, LengthOption, Options
 from .layers import OVER
@@ -187,8 +187,7 @@ def _cautions(body: Body, options: Options) -> tuple[str, ...]:
     if options["closure"] == "brooch":
         return (PINS,)
     if options["closure"] == "toggles" and body["stature"] <= CHILD_STATURE:
-        return ("Toggles on a small child's coat can come off and be swallowed: sew them through and "
-                "knot the thread, or choose a belt; follow your local code on children's clothing.",)
+        return (TOGGLES,)
     return ()
 
 

@@ -171,7 +171,7 @@ class Cubic:
     def length_to(self, t: float) -> float:
         """Way along the curve from 0 to `t`, by Gauss–Legendre quadrature over eight spans."""
         p0, p1, p2, p3 = self.start, self.control1, self.control2, self.end
-        # The velocity as a quadratic in t, on bare numbers: every neck hole asks this many times.
+        # The velocity as a quadratic in t, on bare numbers: every round hole asks this many times.
         ax, ay = p3.x - 3 * (p2.x - p1.x) - p0.x, p3.y - 3 * (p2.y - p1.y) - p0.y
         bx, by = 2 * (p2.x - 2 * p1.x + p0.x), 2 * (p2.y - 2 * p1.y + p0.y)
         cx, cy = p1.x - p0.x, p1.y - p0.y

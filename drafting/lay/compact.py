@@ -14,8 +14,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from .nofit import NoFits, Numbers
+from .nofit import MOST_FACETS, NoFits, Numbers
 from .simplex import Indices, Rows, minimise
+from .store import Store
 
 HOPELESS = 1.01
 """Share of the wanted length beyond which pieces that still overlap are not pulled apart."""
@@ -35,11 +36,11 @@ class Compactor:
 
     def __init__(self, nofits: NoFits, width: float, slack: float) -> None:
         """slack: mm by which pieces may overlap, so little that rounding cannot keep pieces apart
-        that fill the width exactly."""
+        that fill the width exactly; where even that is too much, less than 0, a clearance."""
         self.nofits = nofits
         self.width = width
         self.slack = slack
-        self._flat: dict[tuple[int, int], tuple[Numbers, int, int]] = {}
+        self._flat: Store[tuple[int, int], tuple[Numbers, int, int]] = Store(MOST_FACETS)
 
     def compacted(
         self,
@@ -56,10 +57,7 @@ class Compactor:
         above which the result is of no use, so that a hopeless case is given up early.
         """
         sizes = np.array([self.nofits.forms[form].size for form in forms])
-        top = np.maximum(self.width - sizes[:, 1], 0.0)
-        corners = np.column_stack(
-            (np.maximum(corners[:, 0], 0.0), np.clip(corners[:, 1], 0.0, top))
-        )
+        corners = self._inside(corners, sizes)
         found: Packing | None = None
         stuck = False
         for _ in range(rounds):
@@ -69,7 +67,7 @@ class Compactor:
                 return found
             corners = moved
             length = float((corners[:, 0] + sizes[:, 0]).max())
-            if self.overlap(forms, corners, sizes) > 0.5 * self.slack:
+            if self.overlap(forms, corners, sizes) > 0.5 * abs(self.slack):
                 if found or length > HOPELESS * goal:
                     return found
                 stuck = True
@@ -81,6 +79,20 @@ class Compactor:
             if gain < 1e-6 * self.width or length - 5 * gain > goal:
                 return found
         return found
+
+    def checked(self, forms: tuple[int, ...], corners: Numbers) -> Packing | None:
+        """The pieces where they are, or pushed inside the width, unless two overlap."""
+        sizes = np.array([self.nofits.forms[form].size for form in forms])
+        corners = self._inside(corners, sizes)
+        if self.overlap(forms, corners, sizes) > 0.5 * abs(self.slack):
+            return None
+        return Packing(forms, corners, float((corners[:, 0] + sizes[:, 0]).max()))
+
+    def _inside(self, corners: Numbers, sizes: Numbers) -> Numbers:
+        top = np.maximum(self.width - sizes[:, 1], 0.0)
+        return np.column_stack(
+            (np.maximum(corners[:, 0], 0.0), np.clip(corners[:, 1], 0.0, top))
+        )
 
     def overlap(self, forms: tuple[int, ...], corners: Numbers, sizes: Numbers) -> float:
         """The deepest any convex part lies in another's, beyond the slack, mm."""
@@ -128,7 +140,7 @@ class Compactor:
         cost = np.concatenate(((1e-3 / n) * (0.5 + ranks), [1.0]))
         cost[n : 2 * n] *= np.where(np.arange(n) % 2, 1.0, -1.0) * 0.1
         solved = minimise(cost, low, high, Rows(index, weight, least, elastic),
-                          tolerance=0.1 * self.slack)
+                          tolerance=0.1 * abs(self.slack))
         if not solved.finished:
             return None
         return solved.z[: 2 * n].reshape(2, n).T.copy()
@@ -169,10 +181,10 @@ class Compactor:
         lengths = np.repeat(width, parts)
         starts = np.concatenate(([0], np.cumsum(lengths)[:-1]))
         most = np.maximum.reduceat(room, starts)
-        if lengthwise and (most < -0.5 * self.slack).any():
+        if lengthwise and (most < -0.5 * abs(self.slack)).any():
             steep = np.abs(facets[0])
             sideways = np.where(steep > 0.05, room / np.maximum(steep, 0.05), -np.inf)
-            room = np.where(np.repeat(most < -0.5 * self.slack, lengths), sideways, room)
+            room = np.where(np.repeat(most < -0.5 * abs(self.slack), lengths), sideways, room)
             most = np.maximum.reduceat(room, starts)
         tied = np.flatnonzero(room == np.repeat(most, lengths))
         segment = np.repeat(np.arange(len(starts)), lengths)[tied]
@@ -189,5 +201,5 @@ class Compactor:
                 (nofit.nx.ravel(), nofit.ny.ravel(), nofit.c.ravel() - self.slack)
             )
             flat = (stacked, *nofit.c.shape)
-            self._flat[rest, moving] = flat
+            self._flat.keep((rest, moving), flat, nofit.c.size)
         return flat

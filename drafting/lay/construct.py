@@ -1,8 +1,9 @@
-"""A first lay: pieces put down one after another, each as near the cut end as it goes.
+"""First lays: in rows of boxes, and by putting pieces as near the cut end as they go.
 
-Source: the bottom-left rule, Baker, Coffman & Rivest 1980, "Orthogonal packings in two dimensions",
-on a grid of allowed places as in Dowsland, Vaid & Dowsland 2002, "An algorithm for polygon
-placement using a bottom-left strategy", EJOR 141:371.
+Sources: rows by falling length, first fit: Coffman, Garey, Johnson & Tarjan 1980, "Performance
+bounds for level-oriented two-dimensional packing algorithms"; the bottom-left rule: Baker, Coffman &
+Rivest 1980, "Orthogonal packings in two dimensions", on a grid of allowed places as in Dowsland,
+Vaid & Dowsland 2002, "An algorithm for polygon placement using a bottom-left strategy", EJOR 141:371.
 """
 
 from collections.abc import Generator, Sequence
@@ -10,13 +11,40 @@ from collections.abc import Generator, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
+from .nofit import NoFits
 from .penetration import DepthMaps
+
+
+def in_rows(
+    nofits: NoFits, choices: Sequence[tuple[int, ...]], width: float
+) -> tuple[tuple[int, ...], NDArray[np.float64]]:
+    """Forms and corners (n, 2), mm, with each piece's box in a row of its own or beside others.
+
+    Each piece must fit the width; it is laid as it is shortest.
+    """
+    sizes, gap = nofits.forms, nofits.gap
+    forms = tuple(min(choice, key=lambda form: sizes[form].size[0]) for choice in choices)
+    corners = np.zeros((len(forms), 2))
+    rows: list[tuple[float, float]] = []
+    end = -gap
+    for i in sorted(range(len(forms)), key=lambda i: -sizes[forms[i]].size[0]):
+        long, high = sizes[forms[i]].size
+        row = next((k for k, (_, used) in enumerate(rows) if used + gap + high <= width), None)
+        if row is None:
+            row = len(rows)
+            rows.append((end + gap, -gap))
+            end += gap + long
+        start, used = rows[row]
+        corners[i] = start, used + gap
+        rows[row] = start, used + gap + high
+    return forms, corners
 
 
 def bottom_left(
     maps: DepthMaps, choices: Sequence[tuple[int, ...]], order: Sequence[int], width: float
 ) -> Generator[None, None, tuple[tuple[int, ...], NDArray[np.float64]]]:
-    """Forms and corners (n, 2), mm, of the lay made in this order of pieces; yields after each.
+    """Forms and corners (n, 2), mm, of the lay made in this order of pieces; yields after each
+    pose.
 
     Each piece takes the pose and the free grid place at which it reaches least far along the
     strip, then the lowest. Pieces may overlap by what the maps forgive.
@@ -30,38 +58,25 @@ def bottom_left(
         best: tuple[float, float, int, int, int] | None = None
         for form in choices[i]:
             long, high = sizes[form].size
-            rows = max(int((width - high) / step + 0.5), 0) + 1
-            columns = int(np.ceil((used + maps.nofits.gap) / step)) + 1
+            first_y, rows = maps.span(high, width)
+            first_x, columns = maps.span(long, used + maps.nofits.gap + long + step)
             blocked = np.zeros((columns, rows), dtype=bool)
             for j in placed:
-                near = maps.of(form, forms[j])
-                left, low = x[j] - near.ox, y[j] - near.oy
+                depth, ox, oy, wide, tall = maps.of(form, forms[j])
+                left, low = x[j] - ox - first_x, y[j] - oy - first_y
                 a, b = max(left, 0), max(low, 0)
-                c = min(left + near.depth.shape[0], columns)
-                d = min(low + near.depth.shape[1], rows)
+                c, d = min(left + wide, columns), min(low + tall, rows)
                 if a < c and b < d:
-                    blocked[a:c, b:d] |= near.depth[a - left : c - left, b - low : d - low] > 0
+                    blocked[a:c, b:d] |= depth[a - left : c - left, b - low : d - low] > 0
             at = int(blocked.argmin())
-            k, l = divmod(at, rows)
-            candidate = (k * step + long, l * step + high, form, k, l)
+            k, m = first_x + at // rows, first_y + at % rows
+            candidate = (k * step + long / 2, m * step + high / 2, form, k, m)
             if best is None or candidate < best:
                 best = candidate
+            yield
         assert best is not None
         _, _, forms[i], x[i], y[i] = best
         used = max(used, best[0])
         placed.append(i)
-        yield
-    return tuple(forms), np.column_stack((x, y)) * step
-
-
-def one_after_another(
-    maps: DepthMaps, choices: Sequence[tuple[int, ...]]
-) -> tuple[tuple[int, ...], NDArray[np.float64]]:
-    """The lay that always exists: every piece beyond the one before."""
-    forms = tuple(
-        min(choice, key=lambda form: maps.nofits.forms[form].size[0]) for choice in choices
-    )
-    gap, step = maps.nofits.gap, maps.step
-    steps = [np.ceil((maps.nofits.forms[form].size[0] + gap) / step) for form in forms]
-    starts = step * np.concatenate(([0.0], np.cumsum(steps)[:-1]))
-    return forms, np.column_stack((starts, np.zeros(len(forms))))
+    half_sizes = np.array([sizes[form].size for form in forms]) / 2
+    return tuple(forms), np.column_stack((x, y)) * step - half_sizes

@@ -15,6 +15,9 @@ from .shape import Shape
 FIRST_REPORT, REPORT_EVERY = 0.25, 0.08
 """Seconds until the first report, if the first lay takes long, and between reports."""
 
+MOST_OVERLAP = 0.005
+"""Overlap of two pieces taken for none, mm²."""
+
 SIMPLIFICATION = 5e-4
 """How far a simplified curve may lie outside the true one, as a share of the cloth's width."""
 
@@ -76,7 +79,7 @@ class Search:
             raise BadInput(problems)
         self._kit = prepared(shapes, width, along, tolerance=SIMPLIFICATION * width)
         self._width, self._seed = width, seed
-        self._improver = Improver(self._kit, width, gap, seed, slack=FIT * width)
+        self._improver = Improver(self._kit, width, gap, seed, _slack(shapes, width))
         self._steps = self._improver.run()
         self.rounds = 0
 
@@ -161,10 +164,18 @@ def width_problems(shapes: Sequence[Shape], width: float, along: Along) -> list[
     return problems
 
 
+def _slack(shapes: tuple[Shape, ...], width: float) -> float:
+    """How deep pieces may overlap so that those that fill the width exactly still do, mm; negative,
+    a clearance, for pieces so large that any depth a computer can tell would make too much area."""
+    contact = max(float(np.ptp(np.array(shape.outline), axis=0).sum()) for shape in shapes)
+    slack = min(FIT * width, MOST_OVERLAP / contact)
+    return slack if slack > 0.1 * FIT * width else -FIT * width
+
+
 def _layout(
     kit: Kit, width: float, packing: Packing, began: float, seed: int, rounds: int
 ) -> Layout:
-    decimals = max(6, 8 - int(np.ceil(np.log10(width))))
+    decimals = 6 if 1 < width < 3000 else 9
     lengthwise = 0 if kit.along == "x" else 1
     placements = []
     length = 0.0

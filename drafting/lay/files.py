@@ -48,8 +48,8 @@ def read_polygon_file(text: str) -> PolygonFile:
             f"The file holds {_kind(content)}: it must hold an object with “width” and “pieces”."
         )
     problems: list[Problem] = []
-    width = content.get("width")
-    if not _is_number(width) or not width > 0:
+    width: Any = content.get("width")
+    if not (_is_number(width) and width > 0):
         problems.append(
             Problem("width", f"“width” is {_shown(width)}: give the strip's width in mm, above 0.")
         )

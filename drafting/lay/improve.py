@@ -9,22 +9,26 @@ cuckoo search and pairwise clustering", EJOR 231:757; Gardeyn & Wauters 2025, se
 """
 
 from collections.abc import Generator, Iterator
+from math import ceil
 from random import Random
 
 import numpy as np
 
 from .compact import Compactor, Packing
-from .construct import bottom_left, one_after_another
+from .construct import bottom_left, in_rows
 from .nofit import NoFits, Numbers
 from .orient import Kit
 from .penetration import DepthMaps
-from .separate import Separator
+from .separate import MOST_POSES, Separator
 
 FEWEST_PLACES, PLACES_EACH, MOST_PLACES = 10_000, 500, 50_000
 FORGIVEN = 0.4
 PATIENCE = 100
 NEARLY_CLEAR = 0.15
 MANY = 40
+MOST_COMPACTED = 120
+"""Pieces up to which lays are compacted. Beyond, the grid's own lays are kept: a linear program for
+that many would take longer than all else."""
 
 
 class Improver:
@@ -43,20 +47,20 @@ class Improver:
         expected = max(sum(self.areas) / width / 0.8, float(self.sizes[:, 0].max()))
         places = min(max(FEWEST_PLACES, PLACES_EACH * len(self.choices)), MOST_PLACES)
         self.step = float(np.sqrt(width * expected / places))
-        self.maps = DepthMaps(nofits, self.step, FORGIVEN)
+        self.compacting = len(self.choices) <= MOST_COMPACTED
+        self.maps = DepthMaps(nofits, self.step, FORGIVEN if self.compacting else 0.0)
         self.compactor = Compactor(nofits, width, slack)
         self.floor = max(
             sum(self.areas) / width,
             max(min(self.sizes[form, 0] for form in choice) for choice in self.choices),
         )
-        self.best = self._packing(*one_after_another(self.maps, self.choices))
+        self.best = self._packing(*in_rows(nofits, self.choices, width))
         self.constructed = False
 
     def run(self) -> Iterator[None]:
         """Search without end, or until no lay can be shorter; a step is one piece moved or one
         compaction."""
         yield from self._construct()
-        self.constructed = True
         separator = Separator(self.maps, self.choices, self.width, self.random)
         squeeze = 0.01
         separator.place(self.best.forms, self.best.corners)
@@ -76,18 +80,21 @@ class Improver:
             separator.forget()
 
     def _construct(self) -> Iterator[None]:
-        """Bottom-left lays in a few orders, compacted."""
-        orders = [
-            sorted(range(len(self.choices)), key=key)
-            for key in (
-                lambda i: -self.areas[i],
-                lambda i: -self.sizes[self.choices[i][0], 0],
-                lambda i: -self.sizes[self.choices[i][0], 1],
-            )
-        ]
-        for order in orders[: 3 if len(self.choices) <= MANY else 1]:
-            forms, corners = yield from bottom_left(self.maps, self.choices, order, self.width)
+        """Bottom-left lays in a few orders, compacted; the first with each piece's first pose only,
+        which is quickly done."""
+        pieces = range(len(self.choices))
+        by_area = sorted(pieces, key=lambda i: -self.areas[i])
+        by_length = sorted(pieces, key=lambda i: -self.sizes[self.choices[i][0], 0])
+        by_breadth = sorted(pieces, key=lambda i: -self.sizes[self.choices[i][0], 1])
+        as_drawn = [choice[:1] for choice in self.choices]
+        few = [choice[:: ceil(len(choice) / MOST_POSES)] for choice in self.choices]
+        plans = [(by_area, as_drawn), (by_area, few)]
+        if len(self.choices) <= MANY:
+            plans += [(by_length, few), (by_breadth, few)]
+        for order, choices in plans:
+            forms, corners = yield from bottom_left(self.maps, choices, order, self.width)
             yield from self._compacted(forms, corners, reach=8 * self.step)
+            self.constructed = True
 
     def _separated(self, separator: Separator, target: float) -> Generator[None, None, bool]:
         """Pull the pieces apart in a strip `target` mm long; whether that gave a new best lay.
@@ -100,7 +107,8 @@ class Improver:
         close = NEARLY_CLEAR * len(self.choices)
         while idle < PATIENCE:
             total = separator.total()
-            if total == 0.0 or (total < min(least, close) and separator.overlap.max() < 1.5):
+            nearly = self.compacting and total < min(least, close) and separator.overlap.max() < 1.5
+            if total == 0.0 or nearly:
                 forms, corners = tuple(separator.form), separator.corners()
                 if (yield from self._compacted(forms, corners, reach=4 * self.step)):
                     return True
@@ -125,7 +133,11 @@ class Improver:
     ) -> Generator[None, None, bool]:
         """Make a lay from the grid exact; whether it is the best yet."""
         goal = self.best.length * (1 - 1e-6)
-        packing = yield from self.compactor.compacted(forms, corners, reach, goal)
+        packing: Packing | None
+        if self.compacting:
+            packing = yield from self.compactor.compacted(forms, corners, reach, goal)
+        else:
+            packing = self.compactor.checked(forms, corners)
         if packing is None or packing.length >= goal:
             return False
         self.best = packing

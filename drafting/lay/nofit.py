@@ -14,8 +14,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from .orient import Form
+from .store import Store
 
 Numbers = NDArray[np.float64]
+
+MOST_FACETS = 3_000_000
+"""Facets kept at a time, 24 bytes each."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -52,11 +56,13 @@ class NoFits:
         self.forms = forms
         self.gap = gap
         self._edges = [_edges(form) for form in forms]
-        self._made: dict[tuple[int, int], NoFit] = {}
+        self._made: Store[tuple[int, int], NoFit] = Store(MOST_FACETS)
 
     def between(self, rest: int, moving: int) -> NoFit:
         """The no-fit polygon of form `moving` about form `rest`."""
         made = self._made.get((rest, moving))
+        if made is None and rest > moving:
+            return self.between(moving, rest).negated()
         if made is None:
             a, b = self._edges[rest], self._edges[moving]
             n_a = np.repeat(a.normals[:, None], len(b.normals), axis=1)
@@ -72,9 +78,7 @@ class NoFits:
                 np.ascontiguousarray(normals[..., 1]),
                 c.reshape(-1, c.shape[2]) + self.gap,
             )
-            self._made[rest, moving] = made
-            if rest != moving:
-                self._made[moving, rest] = made.negated()
+            self._made.keep((rest, moving), made, made.c.size)
         return made
 
 

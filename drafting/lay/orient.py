@@ -21,6 +21,10 @@ Along = Literal["x", "y"]
 FIT = 1e-9
 """Share of the width taken for none when pieces fill it exactly: 1.5 nm on 1.5 m."""
 
+CORNERS_IN_ALL, FEWEST_CORNERS, MOST_CORNERS = 600, 16, 48
+"""Corners of all shapes together, and of one, beyond which outlines are simplified further: the work
+for a pair of forms grows with the corners of both, and the pairs with the square of the shapes."""
+
 
 @dataclass(frozen=True, eq=False)
 class Form:
@@ -86,9 +90,10 @@ def prepared(shapes: tuple[Shape, ...], width: float, along: Along, tolerance: f
     forms: list[Form] = []
     known: dict[bytes, int] = {}
     copies: list[Copy] = []
+    most = min(max(CORNERS_IN_ALL // len(shapes), FEWEST_CORNERS), MOST_CORNERS)
     for index, shape in enumerate(shapes):
         exact = counter_clockwise(cleaned(np.array(shape.outline, dtype=float)))
-        rough = outer_simplified(exact, tolerance, _axes(shape.rotations))
+        rough = outer_simplified(exact, tolerance, _axes(shape.rotations), most)
         parts = convex_parts(rough)
         poses: dict[bool, tuple[Pose, ...]] = {}
         for number in range(1, shape.quantity + 1):
@@ -104,6 +109,28 @@ def prepared(shapes: tuple[Shape, ...], width: float, along: Along, tolerance: f
             first = {pose.form: pose for pose in reversed(allowed)}
             copies.append(Copy(index, number, tuple(sorted(first.values(), key=allowed.index))))
     return Kit(shapes, tuple(copies), tuple(forms), along)
+
+
+def twins(
+    forms: tuple[Form, ...],
+) -> list[tuple[tuple[bool, int, int], list[int | None]]]:
+    """The quarter turns and reflections, and for each which form every form becomes by it.
+
+    One is told by whether x and y change places and by the signs that x and y then take; the first is
+    the identity. None where the kit has no such form.
+    """
+    step = FIT * max(max(form.size) for form in forms)
+    known = {_fingerprint(form.outline, step): k for k, form in enumerate(forms)}
+    found = []
+    for swap in (False, True):
+        for flip_x in (1, -1):
+            for flip_y in (1, -1):
+                become = []
+                for form in forms:
+                    turned = (form.outline[:, ::-1] if swap else form.outline) * (flip_x, flip_y)
+                    become.append(known.get(_fingerprint(turned - turned.min(axis=0), step)))
+                found.append(((swap, flip_x, flip_y), become))
+    return found
 
 
 def _axes(rotations: tuple[float, ...]) -> Points:

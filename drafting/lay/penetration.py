@@ -10,72 +10,97 @@ packing problem", EJOR 279:657; the directions: Umetani et al. 2009, "Solving th
 packing problem via guided local search for overlap minimization", ITOR 16:661.
 """
 
-from dataclasses import dataclass
+from math import ceil, floor
 
 import numpy as np
 from numpy.typing import NDArray
 
 from .nofit import NoFit, NoFits, Numbers
+from .orient import FIT, twins
 
 Depths = NDArray[np.float32]
 
+FLAT = 1e-12
+"""Slope below which a line counts as parallel to a facet."""
 
-@dataclass(frozen=True, eq=False)
-class DepthMap:
-    """Depth in grid steps, shape (nx, ny); element (k, l) is the offset (k - ox, l - oy) steps."""
 
-    depth: Depths
-    ox: int
-    oy: int
+DepthMap = tuple[Depths, int, int, int, int]
+"""Depth in grid steps, shape (nx, ny); ox; oy; nx; ny. Element (k, l) is for the moving piece's
+centre being (k - ox, l - oy) steps from that of the piece at rest."""
+
+MOST_CELLS = 60_000_000
+"""Elements of maps kept at a time, 4 bytes each."""
 
 
 class DepthMaps:
-    """Depth maps of a kit's forms, made when first asked for.
+    """A grid of places for the centres of pieces' boxes, and the depth maps of a kit's forms on it,
+    made when first asked for.
 
     step: the grid's spacing, mm. forgiven: depth in steps that counts as none, for a position
-    rounded to the grid may overlap by that much where the true one does not.
+    rounded to the grid may overlap by that much where the true one does not; of the depth of a thin
+    piece at most a quarter is forgiven.
     """
 
     def __init__(self, nofits: NoFits, step: float, forgiven: float) -> None:
         self.nofits = nofits
         self.step = step
         self.forgiven = forgiven
-        self._made: dict[tuple[int, int], DepthMap] = {}
+        forms = len(nofits.forms)
+        self.made: list[list[DepthMap | None]] = [[None] * forms for _ in range(forms)]
+        self._twins = twins(nofits.forms)
+        self._held = 0
+
+    def span(self, size: float, extent: float) -> tuple[int, int]:
+        """The first place and the number of places, in one direction, at which a piece of this size
+        lies between 0 and `extent`, but for what is forgiven; none when it is larger."""
+        half = size / 2
+        first = ceil(half / self.step - self.forgiven - FIT)
+        last = floor((extent - half) / self.step + self.forgiven + FIT)
+        if first > last and size <= extent * (1 + FIT):
+            return round(extent / 2 / self.step), 1
+        return first, max(last - first + 1, 0)
 
     def of(self, moving: int, rest: int) -> DepthMap:
-        made = self._made.get((moving, rest))
+        made = self.made[moving][rest]
         if made is None:
-            made = self._make(moving, rest)
-            self._made[moving, rest] = made
-            if moving != rest:
-                nx, ny = made.depth.shape
-                self._made[rest, moving] = DepthMap(
-                    np.ascontiguousarray(made.depth[::-1, ::-1]),
-                    nx - 1 - made.ox,
-                    ny - 1 - made.oy,
-                )
+            if self._held > MOST_CELLS:
+                self._held = 0
+                for row in self.made:
+                    row[:] = [None] * len(row)
+            depth = self._make(moving, rest)
+            for (swap, flip_x, flip_y), twin in self._twins:
+                one, other = twin[moving], twin[rest]
+                if one is not None and other is not None and self.made[one][other] is None:
+                    turned = depth.T if swap else depth
+                    self._keep(one, other, turned[::flip_x, ::flip_y])
+            made = self.made[moving][rest]
+            assert made is not None
         return made
 
-    def _make(self, moving: int, rest: int) -> DepthMap:
+    def _keep(self, moving: int, rest: int, depth: Depths) -> None:
+        nx, ny = depth.shape
+        for a, b, turned in ((moving, rest, depth), (rest, moving, depth[::-1, ::-1])):
+            self.made[a][b] = np.ascontiguousarray(turned), nx // 2, ny // 2, nx, ny
+        self._held += 2 * nx * ny
+
+    def _make(self, moving: int, rest: int) -> Depths:
         forms, gap, step = self.nofits.forms, self.nofits.gap, self.step
-        (wm, hm), (wr, hr) = forms[moving].size, forms[rest].size
-        ox, oy = int((wm + gap) / step), int((hm + gap) / step)
-        nx, ny = ox + 1 + int((wr + gap) / step), oy + 1 + int((hr + gap) / step)
+        moving_size, rest_size = np.array(forms[moving].size), np.array(forms[rest].size)
+        ox, oy = (((moving_size + rest_size) / 2 + gap) / step).astype(int).tolist()
+        shift = (rest_size - moving_size) / 2
+        x = np.arange(-ox, ox + 1) * step + shift[0]
+        y = np.arange(-oy, oy + 1) * step + shift[1]
         nofit = self.nofits.between(rest, moving)
-        x = (np.arange(nx) - ox) * step
-        y = (np.arange(ny) - oy) * step
-        if len(nofit.c) == 1:
-            depth = _convex_depth(nofit, x, y)
-        else:
-            depth = _depth(nofit, x, y, step)
-        steps = np.maximum(depth / step - self.forgiven, 0.0).astype(np.float32)
-        return DepthMap(steps, ox, oy)
+        depth = _convex_depth(nofit, x, y) if len(nofit.c) == 1 else _depth(nofit, x, y, step)
+        depth /= step
+        depth -= min(self.forgiven, max(0.25 * float(depth.max()), 0.0))
+        return np.maximum(depth, 0.0).astype(np.float32)
 
 
 def _convex_depth(nofit: NoFit, x: Numbers, y: Numbers) -> Numbers:
     nx, ny, c = nofit.nx[0], nofit.ny[0], nofit.c[0]
     slack = (c - ny * y[:, None])[None, :, :] - (nx * x[:, None])[:, None, :]
-    return slack.min(axis=2)
+    return np.asarray(slack.min(axis=2))
 
 
 def _depth(nofit: NoFit, x: Numbers, y: Numbers, step: float) -> Numbers:
@@ -107,14 +132,14 @@ def _intervals(
     facets. Returns starts and ends of the intervals of the union, shape (most intervals, lines), an
     empty place being start = inf, end = -inf.
     """
-    room = c[:, :, None] - across[:, :, None] * offsets
-    flat = np.abs(along) < 1e-12
-    slope = np.where(flat, 1.0, along)[:, :, None]
-    crossing = room / slope
-    forward, backward = (along > 0) & ~flat, (along < 0) & ~flat
-    high = np.where(forward[:, :, None], crossing, np.inf).min(axis=1)
-    low = np.where(backward[:, :, None], crossing, -np.inf).max(axis=1)
-    missed = (flat[:, :, None] & (room <= 0)).any(axis=1) | (low >= high)
+    high = _first_crossing(along, across, c, offsets)
+    low = -_first_crossing(-along, across, c, offsets)
+    missed = low >= high
+    flat = np.abs(along) < FLAT
+    if flat.any():
+        part, facet = np.nonzero(flat)
+        beside = c[part, facet][:, None] <= across[part, facet][:, None] * offsets
+        np.logical_or.at(missed, part, beside)
     low[missed], high[missed] = np.inf, -np.inf
 
     order = np.argsort(low, axis=0, kind="stable")
@@ -136,10 +161,25 @@ def _intervals(
     return starts, ends
 
 
+def _first_crossing(along: Numbers, across: Numbers, c: Numbers, offsets: Numbers) -> Numbers:
+    """Where each line, followed forwards, leaves the half-planes that it leaves at all."""
+    leaving = along >= FLAT
+    most = int(leaving.sum(axis=1).max())
+    chosen = np.argsort(~leaving, axis=1, kind="stable")[:, :most]
+    slope = np.take_along_axis(along, chosen, axis=1)
+    left = slope >= FLAT
+    slope = np.where(left, slope, 1.0)
+    start = np.where(left, np.take_along_axis(c, chosen, axis=1) / slope, np.inf)
+    drift = np.where(left, np.take_along_axis(across, chosen, axis=1) / slope, 0.0)
+    crossing: Numbers = drift[:, :, None] * -offsets
+    crossing += start[:, :, None]
+    return np.asarray(crossing.min(axis=1))
+
+
 def _way_out(starts: Numbers, ends: Numbers, place: Numbers, rows: bool = False) -> Numbers:
     """Distance along the line from each place to the nearer end of the interval it lies in,
     negative or 0 outside."""
     if starts.ndim == 2:
         starts = starts[:, :, None] if rows else starts[:, None, :]
         ends = ends[:, :, None] if rows else ends[:, None, :]
-    return np.minimum(place - starts, ends - place).max(axis=0)
+    return np.asarray(np.minimum(place - starts, ends - place).max(axis=0))

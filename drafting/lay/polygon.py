@@ -82,9 +82,11 @@ def self_contact(points: Points) -> tuple[float, float] | None:
 
 def _side(a: Points, b: Points, p: Points) -> NDArray[np.float64]:
     """Sign of the turn a → b → p; broadcasts over rows."""
-    return np.sign(
-        (b[..., 0] - a[..., 0]) * (p[..., 1] - a[..., 1])
-        - (b[..., 1] - a[..., 1]) * (p[..., 0] - a[..., 0])
+    return np.asarray(
+        np.sign(
+            (b[..., 0] - a[..., 0]) * (p[..., 1] - a[..., 1])
+            - (b[..., 1] - a[..., 1]) * (p[..., 0] - a[..., 0])
+        )
     )
 
 

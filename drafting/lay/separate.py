@@ -15,13 +15,13 @@ from random import Random
 import numpy as np
 from numpy.typing import NDArray
 
-from .penetration import DepthMaps, Depths
-
-Near = tuple[Depths, int, int, int, int]
-"""A depth map's array, the offsets of its origin, and its shape."""
+from .penetration import DepthMaps
 
 HEAVIER_LEAST, HEAVIER_MOST, LIGHTER = 1.2, 2.0, 0.95
 HEAVIEST = 1e12
+
+MOST_POSES = 8
+"""Poses tried at a time for a piece that may lie in more."""
 
 
 class Separator:
@@ -44,36 +44,42 @@ class Separator:
         self.overlap: NDArray[np.float32] = np.zeros((self.count, self.count), dtype=np.float32)
         self._weights: NDArray[np.float64] = np.ones((self.count, self.count))
         self._weight_rows = self._weights.tolist()
-        self._columns: dict[int, int] = {}
-        self._rows: dict[int, int] = {}
-        forms_in_all = len(maps.nofits.forms)
-        self._near: list[list[Near | None]] = [[None] * forms_in_all for _ in range(forms_in_all)]
+        self._along: dict[int, tuple[int, int]] = {}
+        self._across: dict[int, tuple[int, int]] = {}
         self._field = np.empty(0, dtype=np.float32)
 
     def resize(self, length: float) -> None:
-        """Give the strip this length, mm; pieces that stick out are pushed in."""
-        step, sizes = self.maps.step, self.maps.nofits.forms
+        """Give the strip this length, mm; pieces that stick out are pushed in.
+
+        Each piece must fit in some pose.
+        """
+        sizes = self.maps.nofits.forms
         for form in {form for choice in self.choices for form in choice}:
             long, high = sizes[form].size
-            self._columns[form] = max(int((length - long) / step + 0.5), 0) + 1
-            self._rows[form] = max(int((self.width - high) / step + 0.5), 0) + 1
-        most = max(self._columns[form] * self._rows[form] for form in self._columns)
+            self._along[form] = self.maps.span(long, length)
+            self._across[form] = self.maps.span(high, self.width)
+        most = max(self._along[form][1] * self._across[form][1] for form in self._along)
         if most > len(self._field):
             self._field = np.empty(most, dtype=np.float32)
         for i in range(self.count):
-            self.x[i] = min(self.x[i], self._columns[self.form[i]] - 1)
-            self.y[i] = min(self.y[i], self._rows[self.form[i]] - 1)
+            if not self._along[self.form[i]][1]:
+                self.form[i] = min(self.choices[i], key=lambda form: sizes[form].size[0])
+            self.x[i] = _within(self.x[i], self._along[self.form[i]])
+            self.y[i] = _within(self.y[i], self._across[self.form[i]])
         self.measure()
 
     def place(self, forms: Sequence[int], corners: NDArray[np.float64]) -> None:
-        """Put every piece at the grid place nearest to its corner, mm."""
+        """Put every piece at the grid place nearest to where its corner is wanted, mm."""
         self.form = list(forms)
-        near = np.rint(corners / self.maps.step).astype(int)
+        near = np.rint((corners + self._half_sizes()) / self.maps.step).astype(int)
         self.x, self.y = near[:, 0].tolist(), near[:, 1].tolist()
 
     def corners(self) -> NDArray[np.float64]:
         """Where the pieces' corners lie, mm, shape (n, 2)."""
-        return np.column_stack((self.x, self.y)) * self.maps.step
+        return np.column_stack((self.x, self.y)) * self.maps.step - self._half_sizes()
+
+    def _half_sizes(self) -> NDArray[np.float64]:
+        return np.array([self.maps.nofits.forms[form].size for form in self.form]) / 2
 
     def measure(self) -> None:
         """Work out every pair's overlap anew."""
@@ -119,14 +125,19 @@ class Separator:
         weight = self._weight_rows[i]
         found = form[i], x[i], y[i]
         others = [j for j in range(self.count) if j != i]
-        for mine in self.choices[i]:
-            columns, rows = self._columns[mine], self._rows[mine]
+        poses = self.choices[i]
+        if len(poses) > MOST_POSES:
+            poses = (form[i], *self.random.sample(poses, MOST_POSES - 1))
+        for mine in poses:
+            (first_x, columns), (first_y, rows) = self._along[mine], self._across[mine]
+            if not columns:
+                continue
             field = self._field[: columns * rows].reshape(columns, rows)
             field.fill(0.0)
-            near = self._near[mine]
+            near = self.maps.made[mine]
             for j in others:
-                depth, ox, oy, wide, tall = near[form[j]] or self._fetch(mine, form[j])
-                left, low = x[j] - ox, y[j] - oy
+                depth, ox, oy, wide, tall = near[form[j]] or self.maps.of(mine, form[j])
+                left, low = x[j] - ox - first_x, y[j] - oy - first_y
                 right, high = left + wide, low + tall
                 if right <= 0 or high <= 0 or left >= columns or low >= rows:
                     continue
@@ -141,27 +152,25 @@ class Separator:
             value = float(field.flat[at])
             if value < best:
                 best = value
-                found = mine, at // rows, at % rows
+                found = mine, first_x + at // rows, first_y + at % rows
                 if value == 0.0:
                     break
         form[i], x[i], y[i] = found
         self._measure_row(i)
 
-    def _fetch(self, mine: int, other: int) -> Near:
-        """The depth map of two forms, unpacked for the loops over pairs."""
-        made = self.maps.of(mine, other)
-        near = made.depth, made.ox, made.oy, *made.depth.shape
-        self._near[mine][other] = near
-        return near
-
     def _measure_row(self, i: int) -> None:
-        near, x, y = self._near[self.form[i]], self.x[i], self.y[i]
+        near, x, y = self.maps.made[self.form[i]], self.x[i], self.y[i]
         row = [0.0] * self.count
         for j, (other, other_x, other_y) in enumerate(zip(self.form, self.x, self.y, strict=True)):
-            depth, ox, oy, wide, tall = near[other] or self._fetch(self.form[i], other)
+            depth, ox, oy, wide, tall = near[other] or self.maps.of(self.form[i], other)
             k, m = x - other_x + ox, y - other_y + oy
             if 0 <= k < wide and 0 <= m < tall:
                 row[j] = depth.item(k, m)
         row[i] = 0.0
         self.overlap[i] = row
         self.overlap[:, i] = row
+
+
+def _within(place: int, span: tuple[int, int]) -> int:
+    first, count = span
+    return min(max(place, first), first + max(count, 1) - 1)

@@ -11,8 +11,8 @@ from .polygon import cleaned, self_contact, signed_area
 MOST_CORNERS = 5000
 """Corners that one outline may have; a drawn curve within 0.1 mm has a few hundred."""
 
-FARTHEST = 1e6
-"""Largest coordinate taken, mm: a kilometre of cloth."""
+FARTHEST = 1e5
+"""Largest coordinate taken, mm: a hundred metres of cloth."""
 
 Mirroring = Literal["none", "pairs", "free"]
 
@@ -30,7 +30,7 @@ class Shape:
     group: whose piece it is when several garments share a bolt.
 
     Raises BadInput, naming the piece, for an outline that is no simple polygon with an area, a
-    number that is not finite or beyond a kilometre, a quantity below 1 and an empty `rotations`.
+    number that is not finite or beyond 100 m, a quantity below 1 and an empty `rotations`.
     """
 
     name: str

@@ -7,115 +7,189 @@ Source: Gardeyn & Wauters 2025, "An open-source heuristic to reboot 2D nesting r
 (polygon simplification as preprocessing), which removes corners the same two ways.
 """
 
+from heapq import heapify, heappop, heappush
+from itertools import pairwise
+from math import hypot, inf
+
 import numpy as np
-from numpy.typing import NDArray
 
-from .polygon import Points, turns
+from .polygon import Points
+
+Corner = tuple[float, float]
 
 
-def outer_simplified(points: Points, tolerance: float, directions: Points) -> Points:
-    """A polygon that contains `points` (simple, counter-clockwise) and reaches at most about
-    `tolerance` mm beyond it.
+def outer_simplified(
+    points: Points, tolerance: float, directions: Points, most_corners: int
+) -> Points:
+    """A polygon that contains `points` (simple, counter-clockwise) and reaches at most `tolerance`
+    mm beyond it, or further only as far as needed to have no more than `most_corners`.
 
     Two steps are repeated, cheapest first: a reflex corner is cut off by the chord between its
     neighbours; an edge between two convex corners is dropped by prolonging its neighbours until they
     meet. The extent along each row of `directions` (unit vectors) does not grow, so a piece that fits
-    a width still fits it.
+    a width still fits it. Steps that would make the outline touch itself are left out; when that
+    leaves too many corners by far, the result is the convex hull.
     """
-    points = points.copy()
-    spent = np.zeros(len(points))
-    extents = (points @ directions.T).max(axis=0) + 1e-9
-    refused: set[tuple[float, float]] = set()
-    while len(points) > 3:
-        cost, corner = _cheapest_steps(points, spent)
-        order = np.argsort(cost, kind="stable")
-        done = False
-        for k in order:
-            if cost[k] > tolerance:
-                break
-            before, after = (k - 1) % len(points), (k + 1) % len(points)
-            key = (points[k][0], points[k][1])
-            if key in refused:
-                continue
-            chord = bool(np.isnan(corner[k, 0]))
-            own = [before, k, after] if chord else [k, after]
-            triangle = points[own] if chord else np.vstack((points[own], corner[k]))
-            if (not chord and (corner[k] @ directions.T > extents).any()) or _touched_by_others(
-                points, own, triangle
+    ring = _Ring(points, directions)
+    steps = [step for corner in range(len(points)) if (step := ring.step_at(corner))]
+    heapify(steps)
+    while steps and ring.count > 3:
+        cost, corner, stamp = heappop(steps)
+        if cost > tolerance and ring.count <= most_corners:
+            break
+        if stamp == ring.stamp[corner]:
+            for changed in ring.take(corner):
+                step = ring.step_at(changed)
+                if step:
+                    heappush(steps, step)
+    return ring.points() if ring.count <= 2 * most_corners else convex_hull(points)
+
+
+def convex_hull(points: Points) -> Points:
+    """Corners of the hull, counter-clockwise (Andrew 1979, the monotone chain)."""
+    ordered = sorted(map(tuple, points.tolist()))
+    chains = []
+    for line in (ordered, ordered[::-1]):
+        chain: list[Corner] = []
+        for point in line:
+            while len(chain) > 1 and _turn(chain[-2], chain[-1], point) <= 0:
+                chain.pop()
+            chain.append(point)
+        chains.append(chain[:-1])
+    return np.array(chains[0] + chains[1])
+
+
+class _Ring:
+    """The outline as a ring of corners, each edge with the original corners it stands for."""
+
+    def __init__(self, points: Points, directions: Points) -> None:
+        n = len(points)
+        self.at: list[Corner] = [(float(x), float(y)) for x, y in points]
+        self.before = [k - 1 if k else n - 1 for k in range(n)]
+        self.after = [(k + 1) % n for k in range(n)]
+        self.covers = [[self.at[k], self.at[(k + 1) % n]] for k in range(n)]
+        self.stamp = [0] * n
+        self.count = n
+        self._alive = np.ones(n, dtype=bool)
+        self._start, self._end = points.copy(), np.roll(points, -1, axis=0)
+        self._directions = directions
+        self._extents = (points @ directions.T).max(axis=0) + 1e-9
+
+    def points(self) -> Points:
+        return np.asarray(self._start[self._alive])
+
+    def step_at(self, k: int) -> tuple[float, int, int] | None:
+        """What simplifying at corner k costs, mm beyond the original, with k and its stamp."""
+        a, b, c = self.at[self.before[k]], self.at[k], self.at[self.after[k]]
+        if _turn(a, b, c) <= 0:
+            cost = max(
+                _distance_to_line(p, a, c) for p in self.covers[self.before[k]] + self.covers[k]
+            )
+        else:
+            meeting = self._meeting(k)
+            if meeting is None:
+                return None
+            covered = self.covers[k]
+            cost = min(
+                _distance_to_segment(meeting, p, q)
+                for p, q in pairwise(covered)
+            )
+        return (cost, k, self.stamp[k]) if cost < inf else None
+
+    def take(self, k: int) -> list[int]:
+        """Simplify at corner k unless something is in the way; the corners to look at anew."""
+        before, after = self.before[k], self.after[k]
+        a, b, c = self.at[before], self.at[k], self.at[after]
+        if _turn(a, b, c) <= 0:
+            if self._touched([before, k, after], (a, b, c)):
+                return []
+            self.covers[before] = self.covers[before] + self.covers[k][1:]
+            self._drop(k)
+        else:
+            meeting = self._meeting(k)
+            if (
+                meeting is None
+                or (self._directions @ meeting > self._extents).any()
+                or self._touched([k, after], (b, c, meeting))
             ):
-                refused.add(key)
+                return []
+            covered = self.covers[k]
+            half = (len(covered) + 1) // 2
+            self.covers[before] = self.covers[before] + covered[1:half]
+            self.covers[after] = covered[half - 1 : -1] + self.covers[after]
+            self.at[after] = meeting
+            self._start[after] = meeting
+            self._drop(k)
+        near = [self.before[before], before, after, self.after[after]]
+        near.insert(0, self.before[near[0]])
+        for corner in near:
+            self.stamp[corner] += 1
+        return list(dict.fromkeys(near))
+
+    def _drop(self, k: int) -> None:
+        before, after = self.before[k], self.after[k]
+        self.after[before], self.before[after] = after, before
+        self._end[before] = self.at[after]
+        self._alive[k] = False
+        self.stamp[k] += 1
+        self.count -= 1
+
+    def _meeting(self, k: int) -> Corner | None:
+        """Where the neighbours of the edge from k on meet beyond it, if they do."""
+        a, b = self.at[self.before[k]], self.at[k]
+        c, d = self.at[self.after[k]], self.at[self.after[self.after[k]]]
+        if _turn(a, b, c) <= 0 or _turn(b, c, d) <= 0:
+            return None
+        ux, uy, vx, vy = b[0] - a[0], b[1] - a[1], d[0] - c[0], d[1] - c[1]
+        across = ux * vy - uy * vx
+        if across <= 1e-9 * hypot(ux, uy) * hypot(vx, vy):
+            return None
+        along = ((c[0] - b[0]) * vy - (c[1] - b[1]) * vx) / across
+        return b[0] + along * ux, b[1] + along * uy
+
+    def _touched(self, own: list[int], triangle: tuple[Corner, Corner, Corner]) -> bool:
+        """Whether any part of the outline but the corners `own` and their edges meets the
+        triangle."""
+        xs, ys = zip(*triangle, strict=True)
+        low, high = (min(xs), min(ys)), (max(xs), max(ys))
+        start, end = self._start, self._end
+        near = (
+            self._alive
+            & (np.maximum(start[:, 0], end[:, 0]) >= low[0])
+            & (np.minimum(start[:, 0], end[:, 0]) <= high[0])
+            & (np.maximum(start[:, 1], end[:, 1]) >= low[1])
+            & (np.minimum(start[:, 1], end[:, 1]) <= high[1])
+        )
+        a, b, c = triangle
+        if _turn(a, b, c) < 0:
+            b, c = c, b
+        for k in np.flatnonzero(near).tolist():
+            p, q = self.at[k], self.at[self.after[k]]
+            if k not in own and all(_turn(s, e, p) >= 0 for s, e in ((a, b), (b, c), (c, a))):
+                return True
+            if k in own or self.after[k] in own:
                 continue
-            if chord:
-                spent[before] = cost[k]
-                gone = k
-            else:
-                points[k] = corner[k]
-                spent[before] = max(spent[before], cost[k])
-                spent[k] = max(spent[after], cost[k])
-                gone = after
-            points, spent = np.delete(points, gone, axis=0), np.delete(spent, gone)
-            done = True
-            break
-        if not done:
-            break
-    return points
+            beyond = any(
+                _turn(s, e, p) < 0 and _turn(s, e, q) < 0 for s, e in ((a, b), (b, c), (c, a))
+            )
+            sides = [_turn(p, q, corner) for corner in (a, b, c)]
+            if not (beyond or min(sides) > 0 or max(sides) < 0):
+                return True
+        return False
 
 
-def _cheapest_steps(
-    points: Points, spent: NDArray[np.float64]
-) -> tuple[NDArray[np.float64], Points]:
-    """For each corner k, how far the outline would grow by the step at k, and the new corner.
-
-    The new corner is NaN where the step just cuts off the reflex corner k; else it replaces the
-    corners k and k + 1. Infinite where neither step applies. `spent[k]` is the growth already in
-    edge k → k + 1.
-    """
-    turn = turns(points)
-    before, after, beyond = (np.roll(points, s, axis=0) for s in (1, -1, -2))
-    chord = after - before
-    length = np.hypot(chord[:, 0], chord[:, 1])
-    cost = np.full(len(points), np.inf)
-    corner = np.full_like(points, np.nan)
-
-    reflex = turn <= 0
-    with np.errstate(divide="ignore", invalid="ignore"):
-        height = np.abs(turn) / length
-        grown = height + np.maximum(np.roll(spent, 1), spent)
-        cost[reflex] = np.where(length > 0, grown, np.inf)[reflex]
-
-        incoming, edge, outgoing = points - before, after - points, beyond - after
-        denominator = incoming[:, 0] * outgoing[:, 1] - incoming[:, 1] * outgoing[:, 0]
-        convex = (turn > 0) & (np.roll(turn, -1) > 0) & (denominator > 0)
-        along = (edge[:, 0] * outgoing[:, 1] - edge[:, 1] * outgoing[:, 0]) / denominator
-        meeting = points + along[:, None] * incoming
-        lift = np.abs(
-            edge[:, 0] * (meeting - points)[:, 1] - edge[:, 1] * (meeting - points)[:, 0]
-        ) / np.hypot(edge[:, 0], edge[:, 1])
-    grown = lift + np.maximum(np.maximum(np.roll(spent, 1), spent), np.roll(spent, -1))
-    cost[convex] = grown[convex]
-    corner[convex] = meeting[convex]
-    return np.where(np.isfinite(cost), cost, np.inf), corner
+def _turn(a: Corner, b: Corner, c: Corner) -> float:
+    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
 
 
-def _touched_by_others(points: Points, own: list[int], triangle: Points) -> bool:
-    """Whether any part of the outline but the corners `own` and their edges meets the triangle."""
-    n = len(points)
-    a, b, c = triangle
-    if (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]) < 0:
-        b, c = c, b
-    others = np.ones(n, dtype=bool)
-    others[own] = False
-    start, end = points, np.roll(points, -1, axis=0)
-    inside = others.copy()
-    low, high = triangle.min(axis=0), triangle.max(axis=0)
-    clear = (np.maximum(start, end) < low).any(axis=1) | (np.minimum(start, end) > high).any(axis=1)
-    for p, q in ((a, b), (b, c), (c, a)):
-        outwards = np.array([q[1] - p[1], p[0] - q[0]])
-        beyond_start, beyond_end = (start - p) @ outwards, (end - p) @ outwards
-        clear |= (beyond_start > 0) & (beyond_end > 0)
-        inside &= beyond_start <= 0
-    across = np.column_stack((end[:, 1] - start[:, 1], start[:, 0] - end[:, 0]))
-    sides = np.stack([((corner - start) * across).sum(axis=1) for corner in triangle])
-    clear |= (sides > 0).all(axis=0) | (sides < 0).all(axis=0)
-    edges = others & np.roll(others, -1)
-    return bool(inside.any() or (edges & ~clear).any())
+def _distance_to_line(p: Corner, a: Corner, b: Corner) -> float:
+    length = hypot(b[0] - a[0], b[1] - a[1])
+    return abs(_turn(a, b, p)) / length if length else inf
+
+
+def _distance_to_segment(p: Corner, a: Corner, b: Corner) -> float:
+    dx, dy = b[0] - a[0], b[1] - a[1]
+    square = dx * dx + dy * dy
+    share = ((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / square if square else 0.0
+    share = min(max(share, 0.0), 1.0)
+    return hypot(p[0] - a[0] - share * dx, p[1] - a[1] - share * dy)

@@ -2,13 +2,14 @@
 
 from collections.abc import Iterable
 
+from ..cautions import HOT_TOOLS, SHARP_TOOLS, WOOL_ON_SKIN
+
 CARE: dict[str, tuple[str, ...]] = {
     "wool": (
         "Wool: air it and brush it; wash it seldom, by hand, in cool water with a mild soap, without "
         "rubbing, and dry it flat. Heat, sudden cold and rubbing full it: it shrinks for good.",
         "Dry it before it is put away, and keep it from moths in a closed bag.",
-        "Some skins do not bear wool or the lanolin in it: try a piece on the inside of the elbow "
-        "first, and line the neck and cuffs with linen.",
+        WOOL_ON_SKIN,
     ),
     "linen": (
         "Linen: wash the cloth hot once before cutting, since it shrinks then; later wash the garment "
@@ -16,11 +17,7 @@ CARE: dict[str, tuple[str, ...]] = {
     ),
 }
 
-MAKING = (
-    "Count pins and needles in and out. Shears and needles are sharp: keep them from small children, "
-    "and cut away from the hand that holds the cloth.",
-    "Irons, steam and hot soaking water burn: keep children and cords away.",
-)
+MAKING = (SHARP_TOOLS, HOT_TOOLS)
 
 
 def care_for(fibres: Iterable[str]) -> tuple[str, ...]:

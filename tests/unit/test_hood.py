@@ -58,8 +58,9 @@ def test_the_cape_is_as_wide_at_the_shoulders_as_its_pieces_give(gores, front):
     total = 2 * depth
     for piece in pattern.pieces:
         if "gore" in piece.name:
-            length = piece.hang.depth
-            turned_in = 16 if piece.hang.below else 0
+            (hang,) = piece.hangs
+            length = hang.depth
+            turned_in = 16 if hang.below else 0
             reach = way - (cape - length)
             total += piece.cut * (piece.outline["hem"].length - turned_in) * reach / length
     assert check.value == pytest.approx(total, abs=0.01)

@@ -59,13 +59,22 @@ def test_a_simplified_outline_contains_the_true_one_and_stays_close():
         if self_contact(curve):
             continue
         true = Polygon(curve)
-        rough_points = outer_simplified(counter_clockwise(curve), 1.0, AXES)
+        rough_points = outer_simplified(counter_clockwise(curve), 1.0, AXES, 1000)
         rough = Polygon(rough_points)
         assert rough.is_valid
         assert true.difference(rough).area < 1e-6
-        assert rough.difference(true.buffer(2.0)).area < 1e-6
+        assert rough.difference(true.buffer(1.001)).area < 1e-6
         assert rough.bounds == pytest.approx(true.bounds, abs=1e-6)
         assert len(rough_points) < len(curve)
+
+
+def test_an_outline_of_very_many_teeth_is_filled_in_rather_than_refused():
+    angles = np.linspace(0, 2 * np.pi, 800, endpoint=False)
+    radii = 500 * (1 + 0.3 * (np.arange(800) % 2))
+    saw = np.column_stack((radii * np.cos(angles), radii * np.sin(angles)))
+    rough = Polygon(outer_simplified(saw, 1.0, AXES, 40))
+    assert rough.is_valid and len(rough.exterior.coords) <= 81
+    assert Polygon(saw).difference(rough).area < 1e-3
 
 
 def test_convex_parts_are_convex_and_cover_the_polygon_exactly():
@@ -82,20 +91,21 @@ def test_convex_parts_are_convex_and_cover_the_polygon_exactly():
 def test_depth_is_zero_exactly_where_shapely_finds_no_overlap_and_moving_by_it_clears():
     random = Random(3)
     checked = 0
-    for seed in range(40):
+    for seed in range(25):
         shapes, width = random_kit(seed)
         kit = prepared(tuple(shapes), width, "x", 5e-4 * width)
         step = width / 60
         maps = DepthMaps(NoFits(kit.forms), step, forgiven=0.0)
         for _ in range(30):
             a, b = random.randrange(len(kit.forms)), random.randrange(len(kit.forms))
-            near = maps.of(a, b)
-            k, m = random.randrange(near.depth.shape[0]), random.randrange(near.depth.shape[1])
-            moving = translate(
-                Polygon(kit.forms[a].outline), (k - near.ox) * step, (m - near.oy) * step
+            depths, ox, oy, nx, ny = maps.of(a, b)
+            k, m = random.randrange(nx), random.randrange(ny)
+            moving, rest = (
+                translate(Polygon(form.outline), -form.size[0] / 2, -form.size[1] / 2)
+                for form in (kit.forms[a], kit.forms[b])
             )
-            rest = Polygon(kit.forms[b].outline)
-            depth = float(near.depth[k, m]) * step
+            moving = translate(moving, (k - ox) * step, (m - oy) * step)
+            depth = float(depths[k, m]) * step
             overlap = moving.intersection(rest).area
             if overlap > 1e-6:
                 assert depth > 0
@@ -103,10 +113,10 @@ def test_depth_is_zero_exactly_where_shapely_finds_no_overlap_and_moving_by_it_c
                 clear = min(
                     translate(moving, depth * x, depth * y).intersection(rest).area
                     for x, y in [
-                        (np.cos(t), np.sin(t)) for t in np.linspace(0, 2 * np.pi, 721)[:-1]
+                        (np.cos(t), np.sin(t)) for t in np.linspace(0, 2 * np.pi, 241)[:-1]
                     ]
                 )
-                assert clear < 0.02 * depth**2 + 1e-3
+                assert clear < 0.05 * depth**2 + 1e-3
             else:
                 assert depth < 1e-3
     assert checked > 200

@@ -65,3 +65,9 @@ def test_a_link_for_an_unknown_garment_is_told_what_to_do():
 def test_a_link_of_a_hundred_kilobytes_is_refused_in_one_sentence():
     read, sentences = read_link("apron-dress&" + "x" * 100_000, MEASURES, GARMENTS)
     assert read is None and len(sentences) == 1 and len(sentences[0]) < 200
+
+
+def test_a_cloth_rides_in_the_link_beside_the_options():
+    draft = {**DRAFT, "cloth": {"cloth_width": "60cm", "cloth_nap": "yes"}}
+    read, sentences = read_link(write_link(draft), MEASURES, GARMENTS)
+    assert (read, sentences) == (draft, [])

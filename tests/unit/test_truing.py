@@ -63,7 +63,7 @@ def test_allowances_that_cross_are_found():
 def test_a_gore_with_a_hem_round_its_apex_hangs_level(pattern):
     apex = pattern.piece("front").outline["top"].path.start
     wrong = Hang("hem", apex, 1000.0)
-    assert "hem hangs level" in failing(with_front(pattern, hang=wrong))
+    assert "hem hangs level" in failing(with_front(pattern, hangs=(wrong,)))
 
 
 def test_seam_ease_is_allowed_for(pattern):

@@ -1,0 +1,134 @@
+"""What someone has chosen, and the impression they want to give with it, read from texts."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from ..problems import BadInput, Problem
+from .dyes import DYES, read_colour
+from .places import ORDINARY, REGIONS, Years, read_rank, read_region, read_years
+from .statements import Wearer
+from .things import THINGS, Topic, read_thing
+
+GARMENT_TITLES: Mapping[str, str] = {
+    "apron-dress": "Apron dress", "underdress": "Underdress", "tunic": "Tunic", "trousers": "Trousers",
+    "wrap-coat": "Wrap coat", "hood": "Hood", "cloak": "Cloak", "leg-wraps": "Leg wraps", "cap": "Cap",
+    "head-scarf": "Head-scarf",
+}
+"""The garments that statements speak of, by the names that `drafting.garments` gives them."""
+
+_USUAL_WEARER: Mapping[str, Wearer] = {
+    "tunic": "man", "trousers": "man", "wrap-coat": "man", "leg-wraps": "man",
+}
+_WEARERS: Mapping[str, tuple[Wearer | None, bool]] = {
+    "": (None, False), "woman": ("woman", False), "man": ("man", False), "child": (None, True),
+    "girl": ("woman", True), "boy": ("man", True),
+}
+
+
+@dataclass(frozen=True)
+class Choice:
+    """A garment, its cloth and its colour, and the years, region and rank to be shown with it.
+
+    `colours` are the dyes that the colour named may mean; empty where none was named. `options` are the
+    garment's own, by name. Everything else that is None was not chosen and is not advised on.
+    """
+
+    garment: str
+    years: Years
+    region: str
+    rank: str = ORDINARY
+    wearer: Wearer = "woman"
+    child: bool = False
+    colours: tuple[str, ...] = ()
+    fibre: str | None = None
+    weave: str | None = None
+    thread: str | None = None
+    trim: str | None = None
+    fastening: str | None = None
+    making: str | None = None
+    options: Mapping[str, str] = field(default_factory=dict)
+
+    def thing(self, topic: Topic) -> str | None:
+        """What was chosen of that topic."""
+        found: str | None = getattr(self, topic)
+        return found
+
+
+def read_choice(texts: Mapping[str, Any]) -> Choice:
+    """The choice as typed: `garment`, `year` and `region`, and perhaps `rank`, `colour`, `fibre`,
+    `weave`, `thread`, `trim`, `fastening`, `making`, `wearer` and `options`.
+
+    `year` is a year or a span (see `read_years`); `wearer` is woman, man, girl, boy or child.
+    Raises BadInput naming every field that does not read.
+    """
+    problems: list[Problem] = []
+    read: dict[str, Any] = {}
+
+    def take(name: str, reader: Any, text: Any, needed: bool = False) -> None:
+        words = "" if text is None else str(text).strip()
+        if not words and not needed:
+            return
+        try:
+            read[name] = reader(words)
+        except BadInput as error:
+            problems.extend(error.problems)
+
+    take("garment", _garment, texts.get("garment"), needed=True)
+    take("years", read_years, texts.get("year"), needed=True)
+    take("region", read_region, texts.get("region"), needed=True)
+    take("rank", read_rank, texts.get("rank"))
+    take("colours", read_colour, texts.get("colour"))
+    for topic in THINGS:
+        take(topic, lambda text, topic=topic: read_thing(topic, text), texts.get(topic))
+    take("wearer", _wearer, texts.get("wearer"))
+    options = texts.get("options") or {}
+    if not isinstance(options, Mapping):
+        problems.append(Problem("options", "The options must be names with texts."))
+    if problems:
+        raise BadInput(problems)
+    wearer, child = read.pop("wearer", (None, False))
+    return Choice(
+        **read, child=child, wearer=wearer or usual_wearer(read["garment"]),
+        options={str(name): str(value) for name, value in options.items() if value is not None},
+    )
+
+
+def _garment(text: str) -> str:
+    if text not in GARMENT_TITLES:
+        raise BadInput([Problem(
+            "garment",
+            f"There is no garment “{text[:40]}”: choose one of {', '.join(GARMENT_TITLES)}.",
+        )])
+    return text
+
+
+def _wearer(text: str) -> tuple[Wearer | None, bool]:
+    if text.casefold() not in _WEARERS:
+        raise BadInput([Problem(
+            "wearer", f"“{text[:20]}” is no wearer: give woman, man, girl, boy or child."
+        )])
+    return _WEARERS[text.casefold()]
+
+
+def usual_wearer(garment: str) -> Wearer:
+    """Who is taken to wear it where nobody says."""
+    return _USUAL_WEARER.get(garment, "woman")
+
+
+def title_of(topic: str, subject: str) -> str:
+    """What a subject that statements speak of is called, with a capital; a cut as `Cloak, half circle`."""
+    if topic == "garment":
+        return GARMENT_TITLES[subject]
+    if topic == "cut":
+        garment, _, option = subject.partition(".")
+        return f"{GARMENT_TITLES[garment]}, {option.partition('=')[2].replace('-', ' ')}"
+    if topic == "place":
+        title = REGIONS[subject].title
+    elif topic == "dye":
+        title = DYES[subject].title
+    elif topic in THINGS:
+        title = THINGS[topic][subject].title  # type: ignore[index]
+    else:
+        title = {"dyed": "dyed plant fibre", "wearer": "children's clothes"}[topic]
+    return title[:1].upper() + title[1:]
