@@ -79,25 +79,27 @@ def test_strange_but_readable_storage_is_used_as_far_as_it_goes(visitor):
     assert visitor.download("tiled.pdf").startswith(b"%PDF-")
 
 
+def change_worker(visitor, dist, first):
+    """Give the visitor a worker.py that does something before it answers a draft."""
+    worker = (dist / "worker.py").read_text(encoding="utf-8")
+    assert worker.count("async def run(request):\n") == 1
+    changed = worker.replace(
+        "async def run(request):\n",
+        f"async def run(request):\n{first}    return await answered(request)\n\n\n"
+        "async def answered(request):\n",
+    )
+    visitor.page.route("**/worker.py", lambda route: route.fulfill(body=changed))
+
+
 def test_a_late_answer_never_covers_a_newer_one_and_one_is_asked_at_a_time(visitor, dist):
     """The worker is made slow, and slowest for what was asked first."""
-    slow = (dist / "worker.py").read_text().replace(
-        "def run(request):",
-        """_under_way = 0
-
-
-async def run(request):
+    change_worker(visitor, dist, """\
     global _under_way
-    _under_way += 1
+    _under_way = globals().get("_under_way", 0) + 1
     assert _under_way == 1, "two requests at once"
     await asyncio.sleep(1.5 if '"141"' in request else 0.2)
     _under_way -= 1
-    return now(request)
-
-
-def now(request):""",
-    )
-    visitor.page.route("**/worker.py", lambda route: route.fulfill(body=slow))
+""")
     visitor.open()
     visitor.type(**MEASURED)
     visitor.type(settled=False, length="141")
@@ -114,12 +116,7 @@ def now(request):""",
 
 
 def test_the_page_answers_while_the_worker_is_busy(visitor, dist):
-    busy = (dist / "worker.py").read_text().replace(
-        "def run(request):",
-        "def run(request):\n    import time\n    time.sleep(1)\n    return now(request)\n\n\n"
-        "def now(request):",
-    )
-    visitor.page.route("**/worker.py", lambda route: route.fulfill(body=busy))
+    change_worker(visitor, dist, "    import time\n    time.sleep(1)\n")
     visitor.open()
     visitor.type(settled=False, **MEASURED)
     visitor.page.wait_for_timeout(300)  # now the worker is busy
@@ -173,12 +170,9 @@ def test_a_worker_that_dies_comes_back_by_itself(visitor, dist):
 
 
 def test_what_goes_wrong_inside_is_a_sentence_not_a_traceback(visitor, dist):
-    broken = (dist / "worker.py").read_text().replace(
-        "def run(request):",
-        'def run(request):\n    if "13.75" in request:\n        raise RuntimeError("spindle")\n'
-        "    return now(request)\n\n\ndef now(request):",
+    change_worker(
+        visitor, dist, '    if "13.75" in request:\n        raise RuntimeError("spindle")\n'
     )
-    visitor.page.route("**/worker.py", lambda route: route.fulfill(body=broken))
     visitor.open()
     visitor.type(**MEASURED)
     visitor.type(settled=False, scoop="13.75")

@@ -38,7 +38,8 @@ class Visitor:
     def __init__(self, chromium, site, screen=PHONE, **options) -> None:
         self.site = site
         self.context = chromium.new_context(
-            viewport=screen, has_touch=screen is PHONE, locale="en-GB", **options
+            viewport=screen, has_touch=screen is PHONE, locale="en-GB",
+            reduced_motion="reduce", **options,
         )
         self.asked: list[str] = []
         self.errors: list[str] = []
