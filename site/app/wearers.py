@@ -10,7 +10,7 @@ from draft import in_a_unit_of_the_page
 from pyscript import window
 from safe import esc
 from takeaway import hand_over
-from telling import by_id, done, set_html, set_text, short, show
+from telling import by_id, done, plain, set_html, set_text, show
 
 UNNAMED = "no name yet"
 LARGEST = 1000000  # bytes; more is not even read
@@ -166,13 +166,13 @@ class Wearers:
         file = box.files.item(0)
         if not file:
             return
-        if file.size > LARGEST:
-            set_text("wearer-said", "This file is too large to be a wearer's: nothing was changed.")
-            return
         try:
+            if file.size > LARGEST:
+                set_text("wearer-said", "This file is too large to be a wearer's.")
+                return
             text = str(await file.text())
         except Exception as error:
-            set_text("wearer-said", "This file cannot be read (%s)." % short(error))
+            set_text("wearer-said", "This file cannot be read (%s)." % plain(error))
             return
         finally:
             box.value = ""
@@ -210,7 +210,7 @@ class Wearers:
                 return None
             result = await self._engine.run(request)
         except Exception as error:
-            set_text("wearer-said", "That did not work (%s). Please try again." % short(error))
+            set_text("wearer-said", "That did not work (%s). Please try again." % plain(error))
             return None
         if not result["ok"]:
             problems = " ".join(problem["message"] for problem in result["problems"])
