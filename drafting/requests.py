@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from . import body as bodies
 from .body import MEASURES
+from .body.growth import LAST_MONTH
 from .cloth import Cloth, read_cloth
 from .garments import GARMENTS, Garment, read_options
 from .pattern import Pattern
@@ -79,12 +80,13 @@ def growth(request: Request, pattern: Pattern) -> tuple[str, ...]:
 
     `today` and `measured` are ISO dates; the clock is the caller's.
     """
+    age, measured, today = age_of(request), _day(request, "measured"), _day(request, "today")
+    if age is None or age >= LAST_MONTH:
+        return ()
     from .growing import growth_in_sentences
 
-    body = bodies.Body(pattern.measurements, pattern.estimated, _sex(request), age_of(request))
-    return growth_in_sentences(
-        pattern, body, measured=_day(request, "measured"), today=_day(request, "today")
-    )
+    body = bodies.Body(pattern.measurements, pattern.estimated, _sex(request), age)
+    return growth_in_sentences(pattern, body, measured=measured, today=today)
 
 
 def _day(request: Request, key: str) -> str | None:
@@ -224,6 +226,18 @@ def _sex(request: Request) -> Any:
 
 
 def age_of(request: Request) -> int | None:
+    """Whole months: from `born` to `measured` or `today` where they are given, else `age_months`.
+
+    Raises BadInput.
+    """
+    born, then = _day(request, "born"), _day(request, "measured") or _day(request, "today")
+    if born and then:
+        if born > then:
+            raise BadInput([Problem(
+                "born", f"A date of birth of {born} lies after {then}, the day of measuring.",
+                also=("measured",),
+            )])
+        return bodies.Wearer("born", born=born, measured=then).age_months
     text = str(request.get("age_months") or "").strip()
     if not text:
         return None

@@ -15,7 +15,8 @@ A request is a dict of plain values with `do`; a result is a dict of plain value
     {"do": "file", "kind": "pieces.svg", "paper": "A4", … as for draft}    adds `bytes`
 
 A draft of a child's garment says in `growth` how long it will fit; `today` and `measured` are ISO
-dates. `start` lists measurements that are only a size's start values. With a `cloth`, pieces wider than it are pieced, in every answer.
+dates, and with `born` they give the age. `start` lists measurements that are only a size's start
+values. With a `cloth`, pieces wider than it are pieced, in every answer.
 """
 
 import json
@@ -106,6 +107,7 @@ def _draft(request: Request) -> Result:
             option.name: option_in_words(pattern.options[option.name], unit)
             for option in garment.options
         },
+        "age_months": age_of(request),
         "growth": [spell(sentence, unit) for sentence in growth(request, pattern)],
         "notes": [spell(note, unit) for note in pattern.notes],
         "cautions": [spell(caution, unit) for caution in pattern.cautions],

@@ -24,6 +24,8 @@ LONGEST_NAME = 80
 OLDEST = 1500
 """Months, 125 years."""
 LARGEST_FILE = 20_000
+MOST_BRACKETS = 200
+"""More, and the file is nested deeper than the browser's Python can read without falling over."""
 
 _KNOWN = ("format", "version", "name", "measured", "unit", "sex", "born", "age", "measurements")
 
@@ -113,6 +115,8 @@ def _object(text: str | bytes) -> dict[str, Any]:
         )
     try:
         plain = text.decode("utf-8-sig") if isinstance(text, bytes) else text.removeprefix("\ufeff")
+        if plain.count("[") + plain.count("{") > MOST_BRACKETS:
+            raise ValueError("nested")
         content = json.loads(plain)
     except (ValueError, RecursionError):
         raise _bad_file(

@@ -7,6 +7,7 @@ from lengths import with_unit, without_unit
 
 UNITS = ("cm", "in")
 SETTINGS = ("name", "paper", "sex", "age_months")
+PERSONAL = ("measured", "born")  # ISO dates; they stay on the device, no link holds them
 HOLDERS = ("measurements", "options", "cloth")
 CLOTH = "cloth_"  # how link.py tells a cloth's fields from options
 CLOTH_LENGTHS = ("cloth_width", "cloth_selvedge", "cloth_on_hand")
@@ -28,6 +29,10 @@ class Draft:
         self.paper = ""
         self.sex = ""
         self.age_months = ""
+        self.measured = ""
+        self.born = ""
+        self.start = {}  # a size's start values, each until another text stands in its field
+        self.aged = ""  # the age in months that the last draft was made with
 
     @property
     def options(self):
@@ -49,6 +54,23 @@ class Draft:
             self.measurements or any(self.wardrobe.values()) or self.cloth or self.name.strip()
         )
 
+    def is_start(self, name):
+        """Whether a measurement is still a size's start value."""
+        return name in self.start and self.measurements.get(name) == self.start[name]
+
+    def person(self):
+        """The wearer alone, as plain values."""
+        return person_from(self.to_plain())
+
+    def become(self, person, lengths):
+        """Another wearer in the same garment, whose options keep their meaning."""
+        self.measurements, self.start = {}, {}
+        self.switch_unit(person["unit"], lengths)
+        for key in person:
+            value = person[key]
+            setattr(self, key, dict(value) if isinstance(value, dict) else value)
+        self.aged = ""
+
     def typed(self, asked):
         """The measurements that count: those typed in fields that the form shows.
 
@@ -64,7 +86,7 @@ class Draft:
 
         `lengths` holds, for each garment, the names of those options that are lengths.
         """
-        holders = [(self.measurements, None), (self.cloth, CLOTH_LENGTHS)]
+        holders = [(self.measurements, None), (self.start, None), (self.cloth, CLOTH_LENGTHS)]
         holders += [(self.wardrobe[name], lengths.get(name, ())) for name in self.wardrobe]
         for texts, only in holders:
             for name in texts:
@@ -76,6 +98,7 @@ class Draft:
         return {
             "garment": self.garment, "unit": self.unit, "name": self.name, "paper": self.paper,
             "sex": self.sex, "age_months": self.age_months,
+            "measured": self.measured, "born": self.born, "start": dict(self.start),
             "measurements": dict(self.measurements),
             "cloth": dict(self.cloth),
             "wardrobe": {name: dict(texts) for name, texts in self.wardrobe.items()},
@@ -88,15 +111,36 @@ def from_plain(plain, garments):
         raise ValueError("no draft")
     draft = Draft(plain["garment"])
     draft.unit = plain.get("unit") if plain.get("unit") in UNITS else "cm"
-    for key in SETTINGS:
+    for key in SETTINGS + PERSONAL:
         setattr(draft, key, _text(plain.get(key, "")))
     draft.measurements = _texts(plain.get("measurements", {}))
+    draft.start = _texts(plain.get("start", {}))
     draft.cloth = _texts(plain.get("cloth", {}))
     wardrobe = plain.get("wardrobe", {})
     if not isinstance(wardrobe, dict):
         raise ValueError("no wardrobe")
     draft.wardrobe = {_text(name): _texts(wardrobe[name]) for name in wardrobe}
     return draft
+
+
+def person_from(plain):
+    """A wearer's plain values out of those that were kept. Raises ValueError when they are not ours."""
+    if not isinstance(plain, dict):
+        raise ValueError("no wearer")
+    person = {"unit": plain.get("unit") if plain.get("unit") in UNITS else "cm"}
+    for key in ("name", "sex", "age_months") + PERSONAL:
+        person[key] = _text(plain.get(key, ""))
+    for key in ("measurements", "start"):
+        person[key] = _texts(plain.get(key, {}))
+    return person
+
+
+def in_a_unit_of_the_page(person):
+    """Measurements under a unit that this page does not offer say it themselves, under cm."""
+    if person["unit"] not in UNITS:
+        texts = person["measurements"]
+        person["measurements"] = {name: with_unit(texts[name], person["unit"]) for name in texts}
+        person["unit"] = "cm"
 
 
 def from_link(read, lengths):
@@ -129,6 +173,8 @@ def to_link(draft, asked, needed, lengths, order, with_name):
     written = {"garment": draft.garment, "name": draft.name.strip() if with_name else ""}
     for key in ("unit", "paper", "sex", "age_months"):
         written[key] = getattr(draft, key)
+    if draft.born:
+        written["age_months"] = str(draft.aged)
     every = (("measurements", measured), ("options", draft.options), ("cloth", draft.cloth))
     for holder, texts in every:
         in_order = OrderedDict()
@@ -146,17 +192,22 @@ def measured_of(draft, asked, needed):
     return draft.typed(asked) or {name: example[name] for name in needed}
 
 
-def request_of(draft, asked, needed):
-    """The request to draft it, for drafting.workbench.run."""
+def request_of(draft, asked, needed, today=""):
+    """The request to draft it, for drafting.workbench.run. `today` is an ISO date."""
+    measured = measured_of(draft, asked, needed)
     return {
         "do": "draft",
         "garment": draft.garment,
         "unit": draft.unit,
-        "measurements": measured_of(draft, asked, needed),
+        "measurements": measured,
+        "start": [name for name in measured if draft.is_start(name)],
         "options": dict(draft.options),
         "cloth": {name[len(CLOTH) :]: draft.cloth[name] for name in draft.cloth},
         "sex": draft.sex,
         "age_months": draft.age_months,
+        "born": draft.born,
+        "measured": draft.measured,
+        "today": today,
     }
 
 

@@ -5,6 +5,7 @@ from draft import CLOTH_LENGTHS
 from lengths import is_bare
 from pyscript import document
 
+START = "a size's start value: measure, and type over it"
 MARKS = ("wrong", "wanted", "warned")
 CLOTH_BOXES = [
     "cloth_width", "cloth_selvedge", "cloth_on_hand", "cloth_shrinkage_warp",
@@ -65,7 +66,9 @@ class Fields:
         paper = draft.paper if draft.paper in papers else papers[0]
         document.getElementById("paper").value = paper
         document.getElementById("name").value = draft.name
-        document.getElementById("age_months").value = draft.age_months
+        for name in ("measured", "born"):
+            document.getElementById(name).value = getattr(draft, name)
+        self.show_age(draft)
         for name, box in self.inputs.items():
             text = draft.get(self.holder(name), name)
             if box.value != text:
@@ -121,8 +124,32 @@ class Fields:
         for name in self.asked:
             self._attribute(name, "placeholder", example.get(name, ""))
             typed = draft.get("measurements", name)
+            if draft.is_start(name):
+                continue
             said = "" if typed or name not in estimated else "estimated " + estimated[name]
             self._say(name, "hint", said)
+
+    def mark_starts(self, draft):
+        """Say beside a field that what stands in it is a size's and not the wearer's."""
+        for name in self.asked:
+            if draft.is_start(name):
+                self._say(name, "hint", START)
+            elif self._shown.get((name, "hint")) == START:
+                self._say(name, "hint", "")
+
+    def show_age(self, draft):
+        """A date of birth gives the age; the list of ages then says so and waits."""
+        box = document.getElementById("age_months")
+        box.disabled = bool(draft.born)
+        months = draft.aged if draft.born else ""
+        if draft.born:
+            said = "From the date of birth"
+            if months != "":
+                said += ": %d years %d months" % (months // 12, months % 12)
+            box.value = ""
+        else:
+            said, box.value = "", draft.age_months
+        self._say("age_months", "hint", said)
 
     def count_changed(self, draft):
         """How many options of each folded group are the user's own."""
@@ -159,7 +186,7 @@ class Fields:
         return homeless
 
     def _fields(self):
-        own = ["name", "sex", "age_months", "garment"]
+        own = ["name", "sex", "age_months", "born", "measured", "garment"]
         return self.asked + self.option_order + CLOTH_BOXES + own
 
     def _mark(self, name, mark):

@@ -45,6 +45,13 @@ def ages_html():
     return "".join(options)
 
 
+def sizes_html(catalog):
+    options = ['<option value="">choose a size</option>']
+    for size in catalog["sizes"]:
+        options.append('<option value="%s">%s</option>' % (esc(size["name"]), esc(size["label"])))
+    return "".join(options)
+
+
 def garments_html(catalog):
     return "".join(
         '<label class="pick"><input type="radio" name="garment" value="%s"%s><span>%s</span></label>'

@@ -8,7 +8,7 @@ The address carries no name; the name rides in the history entry, which is not p
 
 import json
 
-from draft import from_plain
+from draft import from_plain, person_from
 from pyscript import window
 from pyscript.ffi import to_js
 
@@ -31,6 +31,7 @@ class Keeping:
     def __init__(self, garments):
         self.garments = garments
         self.works = True  # until storing has failed once
+        self.waiting = []  # the wearers other than the draft's own, as draft.person_from gives them
 
     def recall(self):
         """(the user's own draft or None, how the page was arranged, a sentence or "")."""
@@ -44,6 +45,7 @@ class Keeping:
                 raise ValueError("another version")
             view = kept.get("view")
             draft = from_plain(kept["draft"], self.garments)
+            self.waiting = [person_from(plain) for plain in kept.get("wearers", [])]
             return draft, view if isinstance(view, dict) else {}, ""
         except Exception:
             window.ellwand.keep(_key() + " unreadable", text)
@@ -51,7 +53,9 @@ class Keeping:
 
     def keep(self, draft, view):
         """True when storage took it."""
-        text = json.dumps({"version": VERSION, "draft": draft.to_plain(), "view": view})
+        text = json.dumps({
+            "version": VERSION, "draft": draft.to_plain(), "view": view, "wearers": self.waiting,
+        })
         self.works = window.ellwand.keep(_key(), text) is not False
         return self.works
 

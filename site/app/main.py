@@ -15,6 +15,7 @@ from pyscript import document, window
 from pyscript.ffi import create_proxy
 from redraw import Redraw
 from sewing import Sewing
+from wearers import Wearers
 
 RESTART = 30  # seconds within which a second stop of the worker is not mended silently
 OFFLINE = "Everything is on this device now: the page works with no network."
@@ -96,6 +97,7 @@ page.run_bytes = running.engine.run_bytes
 cutting = Cutting(page.ask, running.engine, page.redraw.settled)
 sewing = Sewing(page.ask, running.run, page.redraw.settled, page.steps_done, page.keep)
 page.laid = lambda: cutting.laid
+page.wearers = wearers = Wearers(page, running.engine, page.redraw.settled)
 
 
 def drawn():
@@ -116,6 +118,12 @@ def on_change(event):
     step = event.target.getAttribute("data-step")
     if step:
         sewing.tick(step, event.target.checked)
+    elif event.target.id == "wearer-list":
+        wearers.choose(int(event.target.value))
+    elif event.target.id == "wearer-file":
+        asyncio.create_task(wearers.open_file(event.target))
+    elif event.target.id == "size":
+        wearers.start_from(event.target.value)
     elif event.target.getAttribute("data-pace"):
         asyncio.create_task(sewing.refresh())
     elif event.target.type != "text":
@@ -149,6 +157,8 @@ def on_click(event):
         asyncio.create_task(cutting.ways())
     elif what == "sew":
         asyncio.create_task(sewing.open())
+    elif what == "wearer":
+        wearers.do(which)
     elif what == "copy-link":
         asyncio.create_task(page.copy_link())
     elif what == "undo":

@@ -13,6 +13,7 @@ from results import parts, verdict, wide
 from safe import esc
 from stage import STEP, Stage
 from telling import by_id, set_html, set_text, show
+from wearers import today
 
 LAY_FILES = ("chalk-plan.pdf", "lay.svg", "booklet.pdf")
 TONES = ("madder", "woad", "walnut")
@@ -42,6 +43,7 @@ class Page:
         self.redraw = None
         self.run_bytes = None
         self.laid = None  # called for the request whose lay stands on the page, if there is one
+        self.wearers = None  # given by main.py: the other wearers, and wearers' files
         self.drawn = None  # called when a new pattern stands on the page
         self._unkept = False
 
@@ -66,6 +68,8 @@ class Page:
         if self.draft.is_example(self.fields.asked) and not self.draft.options:
             document.documentElement.removeAttribute("data-returning")
         self._say_whose()
+        self.fields.mark_starts(self.draft)
+        self.wearers.refresh()
         if early:
             self.changed()
         if not self.keeping.works:
@@ -117,9 +121,13 @@ class Page:
         if name == "name":
             self.draft.name = box.value
             self._keep()
+            self.wearers.refresh()
             return
         self.fields.touched.add(name)
         self.draft.put(box.getAttribute("data-in"), name, box.value)
+        if box.getAttribute("data-in") == "measurements" and not self.draft.measured:
+            self.draft.measured = today()
+            by_id("measured").value = self.draft.measured
         self.fields.dress(name, box.value)
         self.changed(soon=True)
 
@@ -142,8 +150,9 @@ class Page:
         elif name in self.ticks:
             ticked, left = self.ticks[name]
             self.draft.put("cloth", name, ticked if box.checked and ticked != left else "")
-        elif name in ("sex", "age_months", "paper"):
+        elif name in ("sex", "age_months", "paper", "born", "measured"):
             setattr(self.draft, name, value)
+            self.fields.show_age(self.draft)
         else:
             return
         if name in ("tone", "paper"):
@@ -218,6 +227,8 @@ class Page:
         """The draft is another now: keep it and have it drawn."""
         self._keep()
         self.fields.count_changed(self.draft)
+        self.fields.mark_starts(self.draft)
+        self.wearers.refresh()
         show("afresh", not self.draft.is_empty())
         if soon:
             self.redraw.soon()
@@ -278,7 +289,7 @@ class Page:
     # --- What comes back -------------------------------------------------------------------------
 
     def ask(self):
-        return request_of(self.draft, self.fields.asked, self.fields.needed)
+        return request_of(self.draft, self.fields.asked, self.fields.needed, today())
 
     def show(self, result):
         """Put a draft's result on the page, or say beside each field why there is none."""
@@ -288,6 +299,9 @@ class Page:
             self._say_not_current(result["problems"])
             return
         self.result = result
+        aged = result["age_months"]
+        self.draft.aged = "" if aged is None else aged
+        self.fields.show_age(self.draft)
         document.documentElement.removeAttribute("data-returning")
         self.example_shown = self.draft.is_example(self.fields.asked)
         self.stage.show(result["preview"], wide(result["preview"]))

@@ -87,6 +87,7 @@ def parts(result):
         "piece-list": pieces_html(result),
         "finished": finished_html(result),
         "estimated": estimated_html(result),
+        "growth": sentences_html(result["growth"]),
         "notes": sentences_html(result["notes"]),
         "cautions": sentences_html(result["cautions"]),
     }

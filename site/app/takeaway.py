@@ -27,7 +27,7 @@ async def take(kind, request, run_bytes, ready):
             return
         result, content = await run_bytes(request)
         if result["ok"]:
-            _hand_over(content, result["type"], result["name"])
+            hand_over(content, result["type"], result["name"])
             set_text(said, "%s is in your downloads." % result["name"])
         else:
             set_text(said, "Not yet: " + result["problems"][0]["message"])
@@ -37,7 +37,8 @@ async def take(kind, request, run_bytes, ready):
         button.removeAttribute("aria-busy")
 
 
-def _hand_over(content, media_type, name):
+def hand_over(content, media_type, name):
+    """Give the browser a file, of bytes or text, to download."""
     blob = window.Blob.new(to_js([content]), to_js({"type": media_type}))
     url = window.URL.createObjectURL(blob)
     anchor = document.createElement("a")

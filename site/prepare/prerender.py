@@ -39,6 +39,7 @@ def catalogue() -> dict[str, Any]:
         "garments": described["garments"],
         "measures": [{"name": name, **rest} for name, rest in described["measures"].items()],
         "papers": described["papers"],
+        "sizes": described["sizes"],
     }
 
 
@@ -69,6 +70,8 @@ def places(catalog: dict[str, Any]) -> dict[str, str]:
         "about": form.about_html(garment),
         "options": form.options_html(garment),
         "papers": form.papers_html(catalog),
+        "sizes": form.sizes_html(catalog),
+        "sizes-from": esc(workbench.run({"do": "describe"})["sizes_from"]),
         "who": esc(EXAMPLE_WHO),
         "preview": example["preview"],
         "peek": example["preview"],
