@@ -7,7 +7,7 @@ from .chalk import ChalkPlan, chalk_plan
 from .lay.bolt import BoltLay, lay_on_bolt
 from .sewing.materials import Material
 from .sheets.chalk_words import before_you_start, piece_words
-from .sheets.lay_picture import lay_svg
+from .sheets.lay_picture import close_up_svg, lay_svg
 from .units import Unit, format_length
 from .wording import said, spell
 
@@ -17,11 +17,17 @@ PART = "main"
 def plan_of(bolt: BoltLay, unit: Unit) -> ChalkPlan:
     """The chalk plan: x from the physical selvedge, so the selvedge's width is added."""
     edge = bolt.cloth.selvedge
+    return chalk_plan(_outlines(bolt), bolt.layout.width + 2 * edge, bolt.cut_length, unit)
+
+
+def _outlines(bolt: BoltLay) -> list[tuple[str, list[tuple[float, float]]]]:
+    """Every placed piece's title and cutting line, x from the physical selvedge, down the cloth."""
+    edge = bolt.cloth.selvedge
     outlines = [
         (_copy_title(bolt, p.piece, p.copy), [(x + edge, y) for x, y in p.outline])
         for p in bolt.layout.placements
     ]
-    return chalk_plan(outlines, bolt.layout.width + 2 * edge, bolt.cut_length, unit)
+    return sorted(outlines, key=lambda item: (min(y for _, y in item[1]), min(x for x, _ in item[1])))
 
 
 def _copy_title(bolt: BoltLay, piece: str, copy: int) -> str:
@@ -42,7 +48,7 @@ def lay_json(bolt: BoltLay) -> dict[str, Any]:
 
 def lay_in_words(bolt: BoltLay, unit: Unit) -> dict[str, Any]:
     """A lay for people: lengths to cut and to buy, the picture, shares, and the chalk steps."""
-    plan = plan_of(bolt, unit)
+    plan, outlines = plan_of(bolt, unit), [outline for _, outline in _outlines(bolt)]
     return {
         "cut_length": format_length(bolt.cut_length, unit),
         "buy_length": format_length(bolt.buy_length, unit),
@@ -63,8 +69,8 @@ def lay_in_words(bolt: BoltLay, unit: Unit) -> dict[str, Any]:
             "first": [*before_you_start(plan)],
             "pieces": [
                 {"title": w.title, "marks": [list(m) for m in w.marks], "joins": list(w.joins),
-                 "check": w.check}
-                for w in piece_words(plan)
+                 "check": w.check, "picture": close_up_svg(piece, outline)}
+                for piece, outline, w in zip(plan.pieces, outlines, piece_words(plan), strict=True)
             ],
         },
     }

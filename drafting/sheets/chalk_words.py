@@ -69,6 +69,8 @@ def _curve(side: Side, unit: Unit) -> str:
             f"{side.start} to {side.end}: a string of {format_length(side.radius, unit)}, held at a point "
             f"{format_length(x, unit)} across and {format_length(y, unit)} down."
         )
+    if not side.stations:
+        return f"{side.start} to {side.end}: hardly a curve, a straight line will do."
     stations = "; ".join(
         f"{format_length(along, unit)}: {_height(height, unit)}" for along, height in side.stations
     )

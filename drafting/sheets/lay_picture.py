@@ -6,7 +6,7 @@ Written as plain strings, as the preview is. Classes: `cloth`, `selvedge`, `piec
 
 from collections.abc import Sequence
 
-from ..chalk import ChalkPlan
+from ..chalk import ChalkPiece, ChalkPlan, Mark
 from ..cloth import Cloth
 from ..lay.layout import Layout, Placement
 from ..units import Unit, format_length
@@ -22,7 +22,7 @@ def lay_svg(
 ) -> str:
     """The lay, x across the cloth from its left selvedge, y along it from the cut end.
 
-    `plan` adds its marks with their letters. `standalone` gives the SVG its own colours and a size in
+    `plan` adds its marks with their letters, and its pieces' numbers. `standalone` gives the SVG its own colours and a size in
     mm, for a file; without, the page's style decides.
     """
     edge = cloth.selvedge
@@ -33,7 +33,7 @@ def lay_svg(
         _rect("cloth", margin, head, width, length),
         *(_rect("selvedge", x, head, edge, length) for x in
           ((margin, margin + width - edge) if edge else ())),
-        *(_piece(p, margin + edge, head, size) for p in layout.placements),
+        *(_piece(p, margin + edge, head, size, title) for p, title in _titled(layout, plan)),
         _text("dim", margin + width / 2, head - size * 0.5,
               f"{format_length(width, unit)} wide × {format_length(length, unit)} long", size),
     ]
@@ -53,6 +53,38 @@ def lay_svg(
     )
 
 
+def close_up_svg(piece: ChalkPiece, outline: Sequence[tuple[float, float]]) -> str:
+    """One piece of the plan alone, large, with its marks' letters: what to look at while chalking it.
+
+    `outline` is its cutting line in the plan's coordinates. Colours are the page's.
+    """
+    xs, ys = [x for x, _ in outline], [y for _, y in outline]
+    across, along = max(xs) - min(xs), max(ys) - min(ys)
+    size = max(across / 18, along / 24)
+    left, top = 1.5 * size - min(xs), 1.5 * size - min(ys)
+    path = "M" + "L".join(f"{left + x:.1f} {top + y:.1f}" for x, y in outline) + "Z"
+    middle = _middle(outline)
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="close-up" role="img" viewBox="0 0 '
+        f'{across + 3 * size:.0f} {along + 3 * size:.0f}" fill="none" stroke="currentColor" '
+        f'stroke-width="{size / 10:.1f}" font-family="sans-serif" text-anchor="middle">'
+        f"<title>{escaped(clean(piece.title))} with its marks</title>"
+        f'<path class="piece" d="{path}"/>'
+        + "".join(_mark(m, middle, left, top, size, -0.85) for m in piece.marks) + "</svg>"
+    )
+
+
+def _titled(layout: Layout, plan: ChalkPlan | None) -> list[tuple[Placement, str]]:
+    """Every placement with its name, or with its number and title in the plan, which goes down the
+    cloth as chalk.chalk_plan does."""
+    if not plan:
+        return [(placement, placement.piece) for placement in layout.placements]
+    down = sorted(layout.placements, key=lambda p: (min(y for _, y in p.outline),
+                                                    min(x for x, _ in p.outline)))
+    return [(placement, f"{number}. {piece.title}")
+            for number, (placement, piece) in enumerate(zip(down, plan.pieces, strict=True), 1)]
+
+
 def _rect(name: str, x: float, y: float, width: float, height: float) -> str:
     return (f'<rect class="{name}" x="{x:.1f}" y="{y:.1f}" width="{width:.1f}" '
             f'height="{height:.1f}"/>')
@@ -64,19 +96,22 @@ def _text(name: str, x: float, y: float, text: str, size: float, turn: bool = Fa
             f'fill="currentColor" stroke="none">{escaped(clean(text))}</text>')
 
 
-def _piece(placement: Placement, left: float, top: float, size: float) -> str:
+def _piece(placement: Placement, left: float, top: float, size: float, text: str) -> str:
     points = [(left + x, top + y) for x, y in placement.outline]
     path = "M" + "L".join(f"{x:.1f} {y:.1f}" for x, y in points) + "Z"
     turned = " turned" if placement.rotation % 360 else ""
     cx, cy = _middle(points)
-    text = placement.piece
     xs, ys = [x for x, _ in points], [y for _, y in points]
     across, along = max(xs) - min(xs), max(ys) - min(ys)
     upright = along > across
-    fit = 0.85 * (along if upright else across) / max(text_width(text, 1.0), 1e-6)
-    small = min(size, fit, 0.8 * min(across, along))
+    room = 0.85 * (along if upright else across)
+    if room / text_width(text, 1.0) < 0.6 * size:
+        text = text.split(". ")[0]
+    small = min(size, room / max(text_width(text, 1.0), 1e-6), 0.8 * min(across, along))
+    letters = max(small, size * 0.3)
+    down = (0.0, 0.35 * letters) if not upright else (-0.35 * letters, 0.0)
     return (f'<path class="piece{turned}" d="{path}"/>'
-            + _text("label", cx, cy, text, max(small, size * 0.3), upright))
+            + _text("label", cx + down[0], cy + down[1], text, letters, upright))
 
 
 def _middle(points: Sequence[tuple[float, float]]) -> tuple[float, float]:
@@ -93,13 +128,18 @@ def _middle(points: Sequence[tuple[float, float]]) -> tuple[float, float]:
 def _marks(plan: ChalkPlan, left: float, top: float, size: float) -> list[str]:
     found = []
     for piece in plan.pieces:
-        cx = sum(m.x for m in piece.marks) / len(piece.marks)
-        cy = sum(m.y for m in piece.marks) / len(piece.marks)
-        for mark in piece.marks:
-            x, y = left + mark.x, top + mark.y
-            dx, dy = cx - mark.x, cy - mark.y
-            reach = max((dx * dx + dy * dy) ** 0.5, 1e-6)
-            found.append(f'<circle class="mark" cx="{x:.1f}" cy="{y:.1f}" r="{size / 6:.1f}"/>')
-            found.append(_text("mark", x + dx / reach * size, y + dy / reach * size + size * 0.25,
-                               mark.label, size * 0.7))
+        middle = (sum(m.x for m in piece.marks) / len(piece.marks),
+                  sum(m.y for m in piece.marks) / len(piece.marks))
+        found += [_mark(mark, middle, left, top, size * 0.7, 1.4) for mark in piece.marks]
     return found
+
+
+def _mark(
+    mark: Mark, middle: tuple[float, float], left: float, top: float, size: float, inward: float
+) -> str:
+    """A ring and its letter, the letter `inward` sizes towards the middle (away from it if negative)."""
+    x, y = left + mark.x, top + mark.y
+    dx, dy = middle[0] - mark.x, middle[1] - mark.y
+    step = inward * size / max((dx * dx + dy * dy) ** 0.5, 1e-6)
+    return (f'<circle class="mark" cx="{x:.1f}" cy="{y:.1f}" r="{size / 4:.1f}"/>'
+            + _text("mark", x + dx * step, y + dy * step + size * 0.35, mark.label, size))

@@ -7,7 +7,8 @@ import asyncio
 import json
 
 import telling
-from cutting import Cutting
+from awake import Awake
+from cutting import Cutting, next_piece
 from engine import Engine, WorkerFailed
 from offline import keep_offline, use_new_version
 from page import Page
@@ -95,13 +96,14 @@ running = Running()
 page.redraw = Redraw(page.ask, running.run, page.show)
 page.run_bytes = running.engine.run_bytes
 cutting = Cutting(page.ask, running.engine, page.redraw.settled)
-sewing = Sewing(page.ask, running.run, page.redraw.settled, page.steps_done, page.keep)
+sewing = Sewing(page.ask, running.run, page.redraw.settled, page.view_part, page.keep)
+awake = Awake("details.chalk-piece[open], #sewing-made:not([hidden])")
 page.laid = lambda: cutting.laid
 page.wearers = wearers = Wearers(page, running.engine, page.redraw.settled)
 
 
 def drawn():
-    cutting.outdated()
+    cutting.check()
     asyncio.create_task(sewing.refresh())
 
 
@@ -112,6 +114,8 @@ def on_input(event):
     box = event.target
     if box.type == "text" and box.getAttribute("data-in") or box.id == "name":
         page.typed(box)
+    elif box.getAttribute("data-pace"):
+        sewing.typed(box)
 
 
 def on_change(event):
@@ -137,7 +141,8 @@ def on_click(event):
     event.preventDefault()
     what, _, which = target.getAttribute("data-do").partition(":")
     if what == "remedy":
-        page.take_remedy(target.getAttribute("data-option"), target.getAttribute("data-value"))
+        back_to = "lay" if target.closest("#ways") else "verdict"
+        page.take_remedy(target.getAttribute("data-option"), target.getAttribute("data-value"), back_to)
     elif what == "leave-out":
         page.leave_out(target.getAttribute("data-field"))
     elif what == "go-to":
@@ -159,6 +164,8 @@ def on_click(event):
         asyncio.create_task(sewing.open())
     elif what == "wearer":
         wearers.do(which)
+    elif what == "next-piece":
+        next_piece(target)
     elif what == "copy-link":
         asyncio.create_task(page.copy_link())
     elif what == "undo":
@@ -181,6 +188,11 @@ def on_click(event):
         asyncio.create_task(use_new_version())
 
 
+def on_toggle(event):
+    page.folded()
+    awake.look()
+
+
 def on_hash(event):
     fragment = window.location.hash
     page.open_link(fragment)
@@ -196,7 +208,8 @@ page.open()
 listen(document, "input", on_input)
 listen(document, "change", on_change)
 listen(document, "click", on_click)
-listen(document, "toggle", lambda event: page.folded(), True)
+listen(document, "toggle", on_toggle, True)
+listen(document, "visibilitychange", lambda event: awake.look())
 window.onhashchange = create_proxy(on_hash)
 document.documentElement.dataset.usable = "yes"
 window.performance.mark("usable")

@@ -160,11 +160,14 @@ class Page:
         else:
             self.changed()
 
-    def take_remedy(self, name, value):
-        before = self.draft.get("options", name)
-        self._put_option(name, value)
-        self.offer_undo("%s changed." % self.fields.label(name), lambda: self._put_option(name, before))
-        by_id("verdict").focus()
+    def take_remedy(self, name, value, back_to="verdict"):
+        """Set an option, or a cloth's field, to what is said to help."""
+        holder = "cloth" if name in self.ticks else "options"
+        before = self.draft.get(holder, name)
+        self._put(holder, name, value)
+        label = self.fields.label(name) or "The cloth"
+        self.offer_undo("%s changed." % label, lambda: self._put(holder, name, before))
+        by_id(back_to).focus()
 
     def leave_out(self, name):
         """Drop an option or measurement that this page has no field for."""
@@ -237,8 +240,8 @@ class Page:
         if not self.redraw.able:
             self._say_waiting()
 
-    def _put_option(self, name, value):
-        self.draft.put("options", name, value)
+    def _put(self, holder, name, value):
+        self.draft.put(holder, name, value)
         self.fields.fill(self.draft)
         self.changed()
 
@@ -277,7 +280,7 @@ class Page:
     def _arrange(self):
         tone = self.view.get("tone")
         tone = tone if tone in TONES else TONES[0]
-        for place in ("stage", "bar"):
+        for place in ("stage", "bar", "lay-picture", "chalk"):
             by_id(place).setAttribute("data-tone", tone)
         for radio in document.getElementsByName("tone"):
             radio.checked = radio.value == tone
@@ -401,12 +404,13 @@ class Page:
 
     # --- The sewing ------------------------------------------------------------------------------
 
-    def steps_done(self):
-        """{garment: [ids of the steps that are ticked]}"""
-        done = self.view.get("done")
-        if not isinstance(done, dict):
-            done = self.view["done"] = {}
-        return done
+    def view_part(self, name):
+        """A part of what is kept of the view, to be changed in place: "done", {garment: [ids of the
+        steps that are ticked]}, or "pace", {field: as typed}."""
+        part = self.view.get(name)
+        if not isinstance(part, dict):
+            part = self.view[name] = {}
+        return part
 
     def keep(self):
         self._keep()

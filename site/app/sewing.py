@@ -5,46 +5,68 @@ from safe import esc
 from telling import by_id, set_html, set_text, show
 
 
-class Sewing:
-    """`ask()` gives a draft's request, `run` answers it; `done` is {garment: [step ids]}, kept by
-    `keep()`."""
+PACE = ("stitches", "stitching_seconds")
 
-    def __init__(self, ask, run, ready, done, keep):
+
+class Sewing:
+    """`ask()` gives a draft's request, `run` answers it. `view("done")` is {garment: [step ids]} and
+    `view("pace")` {field: as typed}, both kept by `keep()`."""
+
+    def __init__(self, ask, run, ready, view, keep):
         self._ask, self._run, self._ready = ask, run, ready
-        self._done, self._keep = done, keep
+        self._view, self._keep = view, keep
         self._wanted = False
+        self._again = False
         self._garment = ""
         self._busy = False
 
     async def open(self):
         """The user wants the steps: now, and again whenever the pattern changes."""
+        if not self._wanted:
+            for name in PACE:
+                by_id(name).value = str(self._view("pace").get(name, ""))
         self._wanted = True
         await self.refresh()
 
     async def refresh(self):
+        """One at a time; what changed meanwhile makes another."""
+        if self._busy:
+            self._again = True
         if not self._wanted or self._busy:
             return
         self._busy = True
         set_text("sewing-said", "Working out the steps…")
         try:
-            if not await self._ready():
-                set_text("sewing-said", "The steps come as soon as the drafting tools run: see above.")
-                return
-            request = self._ask()
-            request["do"] = "sew"
-            request.update(self._pace())
-            result = await self._run(request)
+            self._again = True
+            while self._again:
+                self._again = False
+                await self._make()
         except Exception as error:
             set_text("sewing-said", "The steps could not be made (%s)." % telling.plain(error))
-            return
         finally:
             self._busy = False
+
+    async def _make(self):
+        if not await self._ready():
+            set_text("sewing-said", "The steps come as soon as the drafting tools run: see above.")
+            return
+        request = self._ask()
+        request["do"] = "sew"
+        pace = self._pace()
+        request.update(pace)
+        result = await self._run(request)
+        if pace and result and not result["ok"] and result["problems"][0]["field"] in PACE:
+            set_text("stitches-problem", result["problems"][0]["message"])
+            for name in PACE:
+                del request[name]
+            result = await self._run(request)
         if not result or not result["ok"]:
             problem = result["problems"][0]["message"] if result else "the tools stopped."
-            if result and result["problems"][0]["field"] in ("stitches", "stitching_seconds"):
-                set_text("stitches-problem", problem)
             set_text("sewing-said", "Not yet: " + problem)
             return
+        self._show(request, result)
+
+    def _show(self, request, result):
         self._garment = request["garment"]
         set_text("sewing-said", "")
         set_html("sewing-sum", _sum_html(result))
@@ -58,19 +80,24 @@ class Sewing:
 
     def _pace(self):
         """The user's own stitches and seconds, when both are numbers."""
-        found = {}
-        for name in ("stitches", "stitching_seconds"):
-            text = by_id(name).value.strip().replace(",", ".")
+        found, problem = {}, ""
+        for name in PACE:
+            text = by_id(name).value.strip()
             try:
-                found[name] = float(text)
+                found[name] = float(text.replace(",", "."))
             except ValueError:
-                set_text("stitches-problem", "“%s” is not a number." % text[:20] if text else "")
-                return {}
-        set_text("stitches-problem", "")
-        return found
+                if text and not problem:
+                    problem = "“%s” is not a number such as 40." % text[:20]
+        set_text("stitches-problem", problem)
+        return found if len(found) == len(PACE) else {}
+
+    def typed(self, box):
+        """A field of the pace was typed in."""
+        self._view("pace")[box.id] = box.value
+        self._keep()
 
     def tick(self, step, ticked):
-        done = self._done().setdefault(self._garment, [])
+        done = self._view("done").setdefault(self._garment, [])
         if ticked and step not in done:
             done.append(step)
         elif not ticked and step in done:
@@ -84,7 +111,7 @@ class Sewing:
         set_text("steps-done", "%d of %d steps done" % (ticked.length, boxes.length))
 
     def _step_html(self, step):
-        checked = " checked" if step["id"] in self._done().get(self._garment, []) else ""
+        checked = " checked" if step["id"] in self._view("done").get(self._garment, []) else ""
         lines = "".join(
             "<li>%s: <b>%s</b></li>" % (esc(line["label"]), esc(line["text"])) for line in step["lines"]
         )
