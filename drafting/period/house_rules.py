@@ -67,7 +67,10 @@ class Ruling:
 
 
 def check(rules: HouseRules, choice: Choice) -> tuple[Ruling, ...]:
-    """The rules that the choice does not keep, in the group's name."""
+    """The rules that the choice does not keep, in the group's name.
+
+    A colour that may mean several dyes keeps the rules when one of them does.
+    """
     found = []
     name = rules.name
     first, last = choice.years
@@ -80,18 +83,19 @@ def check(rules: HouseRules, choice: Choice) -> tuple[Ruling, ...]:
     if rules.ranks and choice.rank not in rules.ranks:
         titles = [RANKS[rank].title for rank in rules.ranks]
         found.append(Ruling("rank", f"{name} shows {_either(titles)}."))
-    dye = best_dye(choice) if choice.colours else None
-    if rules.colours and dye and dye not in rules.colours:
+    if rules.colours and choice.colours and not set(choice.colours) & set(rules.colours):
         titles = [DYES[colour].title for colour in rules.colours]
-        found.append(Ruling("colour", f"{name} wears {_either(titles)}, not {DYES[dye].title}."))
+        chosen = DYES[best_dye(choice)].title
+        found.append(Ruling("colour", f"{name} wears {_either(titles)}, not {chosen}."))
     if rules.fibres and choice.fibre and choice.fibre not in rules.fibres:
         titles = [THINGS["fibre"][fibre].title for fibre in rules.fibres]
         found.append(Ruling(
             "fibre", f"{name} wears {_either(titles)}, not {THINGS['fibre'][choice.fibre].title}."
         ))
     for item in rules.not_allowed:
-        for field, value in _meant(item):
-            if value == (dye if field == "colour" else getattr(choice, field)):
+        for field, values in _meant(item).items():
+            picked = choice.colours if field == "colour" else (getattr(choice, field),)
+            if picked and set(picked) <= values:
                 found.append(Ruling(field, f"{name} does not allow {item}."))
     return tuple(dict.fromkeys(found))
 
@@ -105,17 +109,18 @@ def _either(titles: list[str]) -> str:
     return titles[0] if len(titles) == 1 else f"{', '.join(titles[:-1])} or {titles[-1]}"
 
 
-def _meant(item: str) -> tuple[tuple[str, str], ...]:
-    """The fields and values of a choice that something not allowed may mean."""
-    found: list[tuple[str, str]] = []
+def _meant(item: str) -> dict[str, frozenset[str]]:
+    """For each field of a choice, the values that something not allowed may mean."""
     named = item.strip().casefold()
-    found += [
-        ("garment", name) for name, title in GARMENT_TITLES.items() if named in (name, title.casefold())
-    ]
+    found: dict[str, frozenset[str]] = {
+        "garment": frozenset(
+            name for name, title in GARMENT_TITLES.items() if named in (name, title.casefold())
+        ),
+        "colour": frozenset(_tried(read_colour, item)),
+    }
     for topic in THINGS:
-        found += [(topic, value) for value in _tried(_one_of(topic), item)]
-    found += [("colour", value) for value in _tried(read_colour, item)]
-    return tuple((field, value) for field, value in found if value != "none")
+        found[topic] = frozenset(_tried(_one_of(topic), item)) - {"none"}
+    return {field: values for field, values in found.items() if values}
 
 
 def _one_of(topic: Topic) -> Callable[[str], tuple[str, ...]]:

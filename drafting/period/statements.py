@@ -70,10 +70,10 @@ def statements() -> Statements:
 
     Raises ValueError naming the statement where a file does not hold what the module docstring says.
     """
-    sources = _read("sources")
+    sources = read_table("sources")
     found: dict[tuple[str, str], tuple[Statement, ...]] = {}
     for file in FILES:
-        for topic, subjects in _read(file).items():
+        for topic, subjects in read_table(file).items():
             for subject, tables in subjects.items():
                 found[topic, subject] = tuple(
                     _statement(topic, subject, table, sources) for table in tables
@@ -81,7 +81,8 @@ def statements() -> Statements:
     return found
 
 
-def _read(name: str) -> dict[str, Any]:
+def read_table(name: str) -> dict[str, Any]:
+    """A file of the folder `statements` as it stands."""
     import tomllib
 
     with open(join(dirname(__file__), "statements", f"{name}.toml"), "rb") as file:
