@@ -5,13 +5,14 @@ from typing import Any
 from .body import MEASURES, SIZE_TABLE
 from .body.sizes import PROVENANCE
 from .garments import GARMENTS, ChoiceOption, CountOption, Garment, Option
-from .period.telling import describe_period
 from .units import Unit, format_number
 
 _UNITS: tuple[Unit, ...] = ("cm", "in")
 
 
 def describe() -> dict[str, Any]:
+    from .period.telling import describe_period
+
     return {
         "garments": [_describe_garment(garment) for garment in GARMENTS.values()],
         "measures": {name: _describe_measure(name) for name in MEASURES},

@@ -46,7 +46,8 @@ def test_json_carries_everything():
 
 
 @pytest.mark.parametrize(("extra", "words"), [
-    (["--year", "1500"], "600 to 1100"), (["--region", "Mordor"], "no region"), (["--colour", "grean"], "green"),
+    (["--year", "1500"], "600 to 1100"), (["--region", "Mordor"], "no region"),
+    (["--colour", "grean"], "green"),
     (["-o", "style"], "NAME=VALUE"), (["--house-rules", "nowhere.json"], "Cannot read nowhere.json"),
     (["--activity", "juggling"], "no activity"), (["--age-months", "old"], "old"),
 ])

@@ -125,7 +125,8 @@ def test_what_is_no_file_of_house_rules_gets_a_sentence(text):
     ("fibres", ["wol"], "Did you mean wool?"), ("not_allowed", ["x"] * 61, "too many"),
     ("not_allowed", [1], "list of texts"), ("message", ["x"], "text in quotes"),
     ("message", "x" * 501, "too many"), ("group", 7, "text in quotes"), ("group", "x" * 81, "too many"),
-    ("colors", ["red"], "no “colors”"), ("<script>", 1, "no “<script>”"), ("x" * 500, 1, "House rules have no"),
+    ("colors", ["red"], "no “colors”"), ("<script>", 1, "no “<script>”"),
+    ("x" * 500, 1, "House rules have no"),
 ])
 def test_a_bad_field_is_told_by_name(field, value, words):
     text = complaint(json.dumps({**HEAD, field: value}))
