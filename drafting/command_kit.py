@@ -72,7 +72,7 @@ def _read(name: str) -> Kit:
 
 
 def _bolt_files(shopping: Shopping, kit: Kit, paper: str) -> dict[str, bytes]:
-    files = {}
+    files: dict[str, bytes] = {}
     for number, bolt in enumerate(shopping.bolts, 1):
         laid = cutting.lay_files(
             bolt.lay, kit.unit, title=kit.title or "Kit", name=bolt.name, paper=paper

@@ -158,7 +158,7 @@ def random_kit(seed: int) -> tuple[list[Shape], float]:
         reach = size.uniform(0.05, 0.45) * width
         dent = size.choice((0.2, 0.6, 0.95))
         angles = sorted(size.uniform(0, 2 * pi) for _ in range(corners))
-        if max(b - a for a, b in zip(angles, [*angles[1:], angles[0] + 2 * pi])) >= pi:
+        if max(b - a for a, b in zip(angles, [*angles[1:], angles[0] + 2 * pi], strict=False)) >= pi:
             angles = [2 * pi * i / corners for i in range(corners)]
         outline = tuple(
             (r * cos(a), r * sin(a))

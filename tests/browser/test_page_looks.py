@@ -4,9 +4,10 @@ import io
 from pathlib import Path
 
 import pytest
-from fetching import npm_package
 from PIL import Image
-from visitor import DESKTOP, MEASURED, PHONE, Visitor
+from visitor import DESKTOP, PHONE, Visitor
+
+from fetching import npm_package
 
 pytestmark = pytest.mark.browser
 

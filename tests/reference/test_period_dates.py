@@ -105,7 +105,8 @@ def test_charlemagnes_own_dress_is_right_for_a_king_of_the_franks():
 
 def test_the_rus_chieftains_burial_clothes_are_right_for_him():
     # source: Ibn Fadlan, Risala (922): the men wear a garment that covers one side and leaves a hand free.
-    # from memory: the same on the funeral: the dead chieftain was dressed in trousers, tunic and a brocade caftan with gold buttons.
+    # from memory: the same on the funeral: the dead chieftain was dressed in trousers, tunic and a brocade
+    # caftan with gold buttons.
     chief = {"year": "922", "region": "Rus", "rank": "chieftain", "wearer": "man"}
     for garment in ("cloak", "trousers", "tunic", "wrap-coat"):
         assert judged("garment", garment, garment=garment, **chief) == "right"

@@ -8,7 +8,8 @@ import drafting
 PACKAGE = Path(drafting.__file__).parent
 LINE = [
     {"units", "problems", "wording", "cautions", "link"}, {"body"}, {"geometry"}, {"pattern"},
-    {"garments"}, {"growing", "truing"}, {"cloth", "piecing", "lay", "chalk"}, {"sewing"}, {"period"}, {"sheets"},
+    {"garments"}, {"growing", "truing"}, {"cloth", "piecing", "lay", "chalk"}, {"sewing"}, {"period"},
+    {"sheets"},
     {"requests", "catalogue", "wearers"}, {"demo", "cutting", "saving", "kit"}, {"workbench"},
     {"command_advise", "command_kit", "command_lay", "command_more"}, {"__main__"},
 ]
