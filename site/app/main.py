@@ -93,7 +93,7 @@ class Running:
 
 
 running = Running()
-page.redraw = Redraw(page.ask, running.run, page.show)
+page.redraw = Redraw(page.ask_to_draw, running.run, page.show)
 page.run_bytes = running.engine.run_bytes
 cutting = Cutting(page.ask, running.engine, page.redraw.settled)
 sewing = Sewing(page.ask, running.run, page.redraw.settled, page.view_part, page.keep)

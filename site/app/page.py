@@ -3,16 +3,15 @@
 import takeaway
 import telling
 from draft import HOLDERS, Draft, from_link, request_of, to_link
-from example import EXAMPLE_MEASUREMENTS, EXAMPLE_NAME
+from example import EXAMPLE_NAME
 from fields import CLOTH_TICKS, Fields
 from keeping import NOT_KEPT, Keeping
 from link import read_link, write_link
+from outcome import Outcome
 from pyscript import document, window
 from pyscript.ffi import to_js
-from results import parts, verdict, wide
-from safe import esc
 from stage import STEP, Stage
-from telling import by_id, set_html, set_text, show
+from telling import by_id, show
 from wearers import today
 
 LAY_FILES = ("chalk-plan.pdf", "lay.svg", "booklet.pdf")
@@ -33,12 +32,12 @@ class Page:
         self.fields = Fields(catalog)
         self.ticks = {name: (ticked, left) for name, ticked, left in CLOTH_TICKS}
         self.stage = Stage(by_id("cloth"))
+        self.outcome = Outcome(self.fields, self.stage)
         self.keeping = Keeping(self.garments)
         self.draft = Draft(self.garments[0])
         self.own = None  # the user's draft while another one, come by a link, is on the page
         self.view = {}
-        self.result = None  # the last that could be drafted
-        self.example_shown = True
+        self.asked_of_example = True  # whether what is being drawn is the example
         self.undo = None
         self.redraw = None
         self.run_bytes = None
@@ -67,7 +66,7 @@ class Page:
         show("afresh", not self.draft.is_empty())
         if self.draft.is_example(self.fields.asked) and not self.draft.options:
             document.documentElement.removeAttribute("data-returning")
-        self._say_whose()
+        self.outcome.say_whose(self.draft)
         self.fields.mark_starts(self.draft)
         self.wearers.refresh()
         if early:
@@ -238,7 +237,7 @@ class Page:
         else:
             self.redraw.now()
         if not self.redraw.able:
-            self._say_waiting()
+            self.outcome.say_waiting(self.draft)
 
     def _put(self, holder, name, value):
         self.draft.put(holder, name, value)
@@ -294,94 +293,19 @@ class Page:
     def ask(self):
         return request_of(self.draft, self.fields.asked, self.fields.needed, today())
 
+    def ask_to_draw(self):
+        """The same, for the page itself to show."""
+        self.asked_of_example = self.draft.is_example(self.fields.asked)
+        return self.ask()
+
     def show(self, result):
         """Put a draft's result on the page, or say beside each field why there is none."""
-        homeless = self.fields.show_problems(result.get("problems", ()), self.draft)
-        self._say_homeless(homeless)
-        if not result["ok"]:
-            self._say_not_current(result["problems"])
-            return
-        self.result = result
-        aged = result["age_months"]
-        self.draft.aged = "" if aged is None else aged
-        self.fields.show_age(self.draft)
-        document.documentElement.removeAttribute("data-returning")
-        self.example_shown = self.draft.is_example(self.fields.asked)
-        self.stage.show(result["preview"], wide(result["preview"]))
-        set_html("peek", result["preview"])
-        made = parts(result)
-        for place, html in made.items():
-            set_html(place, html)
-            show(place + "-part", bool(html))
-        set_text("verdict", verdict(result))
-        by_id("verdict").setAttribute("data-passed", "yes" if result["passed"] else "no")
-        self.fields.show_defaults(result["options"])
-        estimated = {e["name"]: e["text"] for e in result["estimated"]}
-        example = {}
-        if self.example_shown:
-            example = {n: EXAMPLE_MEASUREMENTS[self.draft.unit][n] for n in self.fields.needed}
-        self.fields.show_measures(self.draft, example, estimated)
-        show("not-current", False)
-        self._say_whose()
-        self._say_status(verdict(result), "" if result["passed"] else "verdict")
-        self.drawn()
-
-    def _say_whose(self):
-        example = self.draft.is_example(self.fields.asked)
-        show("example", example)
-        by_id("stage").setAttribute("data-example", "yes" if self.example_shown else "no")
-        set_text("whose", "An example, until you type your own measurements."
-                 if self.example_shown else "Drawn from what you typed.")
-
-    def _say_not_current(self, problems):
-        errors = [p for p in problems if p["severity"] == "error"]
-        missing = [
-            p["field"] for p in errors
-            if p["field"] in self.fields.needed and not self.draft.get("measurements", p["field"])
-        ]
-        count = len(errors)
-        if len(missing) == count:
-            labels = ", ".join(self.fields.label(name) for name in missing)
-            long = "still to measure: %s." % labels
-            short = "%d still to measure" % count
-        else:
-            more = " And %d more to put right." % (count - 1) if count > 1 else ""
-            long = errors[0]["message"] + more
-            short = "%d to put right" % count
-        at_home = [p["field"] for p in errors if self.fields.has(p["field"])]
-        self._mark_not_current(long, short, at_home[0] if at_home else "homeless")
-
-    def _say_waiting(self):
-        if not self.draft.is_example(self.fields.asked) or self.draft.options:
-            text = "yours is drawn as soon as the drafting tools are here"
-            self._mark_not_current(text + ".", text, "")
-
-    def _mark_not_current(self, long, short, where):
-        set_text("not-current", "Not current: " + long)
-        show("not-current")
-        show("example", self.draft.is_example(self.fields.asked))
-        self._say_status("Not current: %s." % short, where)
-
-    def _say_status(self, text, where):
-        """In the bar, with a way to the place where something is to be done."""
-        set_text("status", text)
-        by_id("bar").setAttribute("data-current", "no" if text.startswith("Not current") else "yes")
-        by_id("show-me").setAttribute("data-field", where)
-        show("show-me", bool(where))
-
-    def _say_homeless(self, problems):
-        """Problems whose field is not on this page, each with a way to drop what it speaks of."""
-        out = []
-        for problem in problems:
-            name = problem["field"]
-            drop = any(name in getattr(self.draft, holder) for holder in HOLDERS)
-            button = (
-                '<button type="button" data-do="leave-out" data-field="%s">Leave it out</button>'
-                % esc(name) if drop else ""
-            )
-            out.append("<li>%s %s</li>" % (esc(problem["message"]), button))
-        set_html("homeless", "<ul>%s</ul>" % "".join(out) if out else "")
-        show("homeless", bool(out))
+        if result["ok"]:
+            aged = result["age_months"]
+            self.draft.aged = "" if aged is None else aged
+            self.fields.show_age(self.draft)
+        if self.outcome.show(result, self.draft, self.asked_of_example):
+            self.drawn()
 
     # --- Taking away -----------------------------------------------------------------------------
 

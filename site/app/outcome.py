@@ -1,0 +1,101 @@
+"""What came back from the worker: the pattern on the page, or beside each field why there is none."""
+
+from draft import HOLDERS
+from example import EXAMPLE_MEASUREMENTS
+from pyscript import document
+from results import parts, verdict, wide
+from safe import esc
+from telling import by_id, set_html, set_text, show
+
+
+class Outcome:
+    """Knows what stands on the page, so that what is not current can be marked as that."""
+
+    def __init__(self, fields, stage):
+        self.fields, self.stage = fields, stage
+        self.example_shown = True
+
+    def show(self, result, draft, of_example):
+        """True when there is a new pattern; otherwise the last good one stays, marked."""
+        homeless = self.fields.show_problems(result.get("problems", ()), draft)
+        self._say_homeless(homeless, draft)
+        if not result["ok"]:
+            self._say_not_current(result["problems"], draft)
+            return False
+        document.documentElement.removeAttribute("data-returning")
+        self.example_shown = of_example
+        self.stage.show(result["preview"], wide(result["preview"]))
+        set_html("peek", result["preview"])
+        made = parts(result)
+        for place in made:
+            set_html(place, made[place])
+            show(place + "-part", bool(made[place]))
+        set_text("verdict", verdict(result))
+        by_id("verdict").setAttribute("data-passed", "yes" if result["passed"] else "no")
+        self.fields.show_defaults(result["options"])
+        estimated = {e["name"]: e["text"] for e in result["estimated"]}
+        example = {}
+        if draft.is_example(self.fields.asked):
+            example = {n: EXAMPLE_MEASUREMENTS[draft.unit][n] for n in self.fields.needed}
+        self.fields.show_measures(draft, example, estimated)
+        show("not-current", False)
+        self.say_whose(draft)
+        self._say_status(verdict(result), "" if result["passed"] else "verdict")
+        return True
+
+    def say_whose(self, draft):
+        show("example", draft.is_example(self.fields.asked))
+        by_id("stage").setAttribute("data-example", "yes" if self.example_shown else "no")
+        set_text("whose", "An example, until you type your own measurements."
+                 if self.example_shown else "Drawn from what you typed.")
+
+    def say_waiting(self, draft):
+        """There is no worker yet to draw what was typed."""
+        if not draft.is_example(self.fields.asked) or draft.options:
+            text = "yours is drawn as soon as the drafting tools are here"
+            self._mark_not_current(text + ".", text, "", draft)
+
+    def _say_not_current(self, problems, draft):
+        errors = [p for p in problems if p["severity"] == "error"]
+        missing = [
+            p["field"] for p in errors
+            if p["field"] in self.fields.needed and not draft.get("measurements", p["field"])
+        ]
+        count = len(errors)
+        if len(missing) == count:
+            labels = ", ".join(self.fields.label(name) for name in missing)
+            long = "still to measure: %s." % labels
+            short = "%d still to measure" % count
+        else:
+            more = " And %d more to put right." % (count - 1) if count > 1 else ""
+            long = errors[0]["message"] + more
+            short = "%d to put right" % count
+        at_home = [p["field"] for p in errors if self.fields.has(p["field"])]
+        self._mark_not_current(long, short, at_home[0] if at_home else "homeless", draft)
+
+    def _mark_not_current(self, long, short, where, draft):
+        set_text("not-current", "Not current: " + long)
+        show("not-current")
+        show("example", draft.is_example(self.fields.asked))
+        self._say_status("Not current: %s." % short, where)
+
+    def _say_status(self, text, where):
+        """In the bar, with a way to the place where something is to be done."""
+        set_text("status", text)
+        by_id("bar").setAttribute("data-current", "no" if text.startswith("Not current") else "yes")
+        by_id("show-me").setAttribute("data-field", where)
+        show("show-me", bool(where))
+
+    def _say_homeless(self, problems, draft):
+        """Problems whose field is not on this page, each with a way to drop what it speaks of."""
+        out = []
+        for problem in problems:
+            name = problem["field"]
+            drop = any(name in getattr(draft, holder) for holder in HOLDERS)
+            button = (
+                '<button type="button" data-do="leave-out" data-field="%s">Leave it out</button>'
+                % esc(name) if drop else ""
+            )
+            out.append("<li>%s %s</li>" % (esc(problem["message"]), button))
+        set_html("homeless", "<ul>%s</ul>" % "".join(out) if out else "")
+        show("homeless", bool(out))
