@@ -22,8 +22,8 @@ def lay_svg(
 ) -> str:
     """The lay, x across the cloth from its left selvedge, y along it from the cut end.
 
-    `plan` adds its marks with their letters, and its pieces' numbers. `standalone` gives the SVG its own colours and a size in
-    mm, for a file; without, the page's style decides.
+    `plan` adds its marks with their letters, and its pieces' numbers. `standalone` gives the SVG its
+    own colours and a size in mm, for a file; without, the page's style decides.
     """
     edge = cloth.selvedge
     width, length = layout.width + 2 * edge, layout.length
