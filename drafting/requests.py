@@ -143,7 +143,7 @@ def sewing_choices(request: Request) -> "Choices":
             "gussets", f"“{str(gussets)[:20]}” is no order for gussets: give first or last."
         )])
     pace = TYPICAL
-    if request.get("stitches"):
+    if request.get("stitches") not in (None, ""):
         try:
             pace = calibrate(
                 _number(request, "stitches", 0, 1e5), _number(request, "stitching_seconds", 0, 1e6)

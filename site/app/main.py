@@ -161,7 +161,7 @@ def on_click(event):
     elif what == "ways":
         asyncio.create_task(cutting.ways())
     elif what == "sew":
-        asyncio.create_task(sewing.open())
+        asyncio.create_task(open_sewing())
     elif what == "wearer":
         wearers.do(which)
     elif what == "next-piece":
@@ -186,6 +186,11 @@ def on_click(event):
         asyncio.create_task(running.rest())
     elif what == "newer":
         asyncio.create_task(use_new_version())
+
+
+async def open_sewing():
+    await sewing.open()
+    awake.look()
 
 
 def on_toggle(event):

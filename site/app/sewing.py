@@ -34,12 +34,11 @@ class Sewing:
             self._again = True
         if not self._wanted or self._busy:
             return
-        self._busy = True
-        set_text("sewing-said", "Working out the steps…")
+        self._busy = self._again = True
         try:
-            self._again = True
             while self._again:
                 self._again = False
+                set_text("sewing-said", "Working out the steps…")
                 await self._make()
         except Exception as error:
             set_text("sewing-said", "The steps could not be made (%s)." % telling.plain(error))
@@ -56,7 +55,7 @@ class Sewing:
         request.update(pace)
         result = await self._run(request)
         if pace and result and not result["ok"] and result["problems"][0]["field"] in PACE:
-            set_text("stitches-problem", result["problems"][0]["message"])
+            self._say_pace(result["problems"][0]["message"])
             for name in PACE:
                 del request[name]
             result = await self._run(request)
@@ -88,8 +87,14 @@ class Sewing:
             except ValueError:
                 if text and not problem:
                     problem = "“%s” is not a number such as 40." % text[:20]
-        set_text("stitches-problem", problem)
+        self._say_pace(problem)
         return found if len(found) == len(PACE) else {}
+
+    def _say_pace(self, problem):
+        set_text("stitches-problem", problem)
+        for name in PACE:
+            by_id("field-" + name).setAttribute("data-mark", "wrong" if problem else "")
+            by_id(name).setAttribute("aria-invalid", "true" if problem else "false")
 
     def typed(self, box):
         """A field of the pace was typed in."""

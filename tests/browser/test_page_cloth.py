@@ -100,8 +100,7 @@ def test_every_piece_is_chalked_by_its_own_numbered_step_with_a_close_up(laid):
     letters = steps.first.locator(".close-up text").all_text_contents()
     rows = steps.first.locator("tbody tr")
     assert [rows.nth(n).locator("th").inner_text() for n in range(rows.count())] == letters
-    first = steps.first.locator("td").first
-    digits = float(first.evaluate("td => parseFloat(getComputedStyle(td).fontSize)"))
+    digits = steps.first.locator("td").first.evaluate("td => parseFloat(getComputedStyle(td).fontSize)")
     assert digits >= 22, "read at arm's length"
     steps.first.locator("[data-do=next-piece]").click()
     assert steps.nth(1).get_attribute("open") is not None
