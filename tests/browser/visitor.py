@@ -114,8 +114,9 @@ class Visitor:
 
     def link(self, with_name=False) -> str:
         self.page.set_checked("#with-name", with_name)
+        self.page.evaluate("document.querySelector('#link').value = ''")
         self.page.click("[data-do=copy-link]")
-        self.page.wait_for_function("document.querySelector('#took-link').textContent")
+        self.page.wait_for_function("document.querySelector('#link').value")
         return self.page.input_value("#link")
 
     def scrolls_sideways(self) -> bool:
