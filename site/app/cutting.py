@@ -152,7 +152,7 @@ def _ways_html(result):
     if not result["ok"]:
         return _sentences([p["message"] for p in result["problems"]])
     if not result["ways"]:
-        return "<p>Nothing that was tried saves cloth worth speaking of.</p>"
+        return "<p>Nothing that was tried makes it fit, or saves cloth worth speaking of.</p>"
     out = []
     for way in result["ways"]:
         button = ""
