@@ -6,6 +6,7 @@ import hashlib
 import json
 import os
 import shutil
+import time
 from pathlib import Path
 
 import pytest
@@ -18,6 +19,7 @@ pytestmark = pytest.mark.browser
 OFFLINE_READY = "document.documentElement.dataset.offline === 'ready'"
 DRAFTED = "performance.getEntriesByName('first-pattern').length > 0"
 FAILED = "document.documentElement.dataset.engine === 'failed'"
+REGISTRATION = "navigator.serviceWorker.getRegistration()"
 WORKER = "document.querySelector('script[name^=drafting]').xworker.sync"
 DRESS = {
     "garment": "apron-dress",
@@ -53,6 +55,15 @@ def visit(context, site, until=OFFLINE_READY):
     page.goto(site.url)
     page.wait_for_function(until)
     return page
+
+
+def wait_for(page, promised, seconds=60):
+    """Until a promise, made again and again, gives something true: wait_for_function takes the
+    promise itself for true."""
+    latest = time.monotonic() + seconds
+    while not page.evaluate(promised):
+        assert time.monotonic() < latest, f"not within {seconds} s: {promised}"
+        page.wait_for_timeout(100)
 
 
 def ask_worker(page, function, request):
@@ -243,10 +254,11 @@ def test_half_published_update_leaves_the_old_version_working(context, copy, ser
     visit(context, site).close()
     publish_new_version(copy)
     replace(copy / "index.html", "<!doctype html> cut off")  # not what the list says
+    site.asked.clear()
     page = visit(context, site)
-    page.wait_for_function(
-        "navigator.serviceWorker.getRegistration().then(r => !r.installing && !r.waiting)"
-    )
+    while "index.html" not in {name for _, name in site.asked}:  # the update is tried
+        page.wait_for_timeout(100)
+    wait_for(page, f"{REGISTRATION}.then(r => !r.installing && !r.waiting)")
     page.close()
     site.stop()
     page = visit(context, site)
@@ -259,15 +271,10 @@ def test_complete_update_is_used_once_the_page_asks_for_it(context, copy, serve)
     publish_new_version(copy)
     site.asked.clear()
     page = visit(context, site)
-    page.wait_for_function(
-        "navigator.serviceWorker.getRegistration().then(r => r.waiting?.state === 'installed')"
-    )
+    wait_for(page, f"{REGISTRATION}.then(r => r.waiting?.state === 'installed')")
     assert {name for _, name in site.asked} <= {"sw.js", "index.html"}, "only what changed is fetched again"
-    page.evaluate(
-        "navigator.serviceWorker.getRegistration()"
-        ".then(r => r.waiting.postMessage('use the new version'))"
-    )
-    page.wait_for_function("caches.keys().then(names => names.length === 1)")
+    page.evaluate(f"{REGISTRATION}.then(r => r.waiting.postMessage('use the new version'))")
+    wait_for(page, "caches.keys().then(names => names.length === 1)")
     page.close()
     site.stop()
     page = visit(context, site)
