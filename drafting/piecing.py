@@ -219,4 +219,8 @@ class _Cut:
             pieces=tuple(pieces),
             seams=(*joins, *seams),
             attachments=tuple(self._attachment(a) for a in self.pattern.attachments),
+            schematic=tuple(
+                q for p in self.pattern.schematic
+                for q in ((p, replace(p, piece=self.strip_name)) if p.piece == self.piece.name else (p,))
+            ),
         )

@@ -14,6 +14,7 @@ from .plan import Choices, Plan, SeamLine, Step, sewing_plan
 from .profile import girth_profile
 from .step_pictures import step_pictures
 from .stitches import STITCHES
+from .together import together_picture
 from .work import Work
 
 FORMAT = "ellwand-sewing"
@@ -28,7 +29,8 @@ def plan_json(
     choices: Choices | None = None,
     pictures: bool = True,
 ) -> dict[str, Any]:
-    """Steps with SVG pictures, seam table, materials, times and the girth profile.
+    """Steps with SVG pictures, seam table, materials, times, the girth profile
+    and `together`, how the pieces lie.
 
     Texts have their lengths in `unit`; numbers are mm, minutes and grams. A step's `id` stays the same
     while its work does, so that ticks outlive a changed measurement.
@@ -37,6 +39,7 @@ def plan_json(
     plan = sewing_plan(pattern, replace(chosen, pace=pace) if pace else chosen)
     drawn = step_pictures(plan) if pictures else (None,) * len(plan.steps)
     profile = girth_profile(pattern) if pictures else None
+    together = together_picture(pattern) if pictures else None
     return {
         "format": FORMAT,
         "version": VERSION,
@@ -61,6 +64,7 @@ def plan_json(
             if any(row.stitch == stitch.name for step in plan.steps for row in step.rows)
         ],
         "profile": svg(profile, unit) if profile else "",
+        "together": svg(together, unit) if together else "",
     }
 
 

@@ -14,6 +14,7 @@ from ..sewing import (
     materials,
     step_pictures,
     time_in_words,
+    together_picture,
 )
 from ..sewing.care import MAKING, care_for
 from ..sewing.picture import Picture
@@ -203,7 +204,17 @@ class Sections:
         ]
         steps = [self._step(step, picture) for step, picture in
                  zip(self.plan.steps, step_pictures(self.plan), strict=True)]
-        return [self.set.together([*head, *steps[0]]), *map(self.set.together, steps[1:])]
+        return [*self._together(), self.set.together([*head, *steps[0]]),
+                *map(self.set.together, steps[1:])]
+
+    def _together(self) -> list[Any]:
+        picture = together_picture(self.pattern)
+        if picture is None:
+            return []
+        return [self.set.together([
+            self.set.heading("How the pieces lie"),
+            self.set.picture(picture, scale=PROFILE_SCALE if self.form.wide else PICTURE_SCALE),
+        ])]
 
     def _step(self, step: Step, picture: Picture | None) -> list[Any]:
         title = self.set.text(f"☐ {step.number}. {step.title}", self.set.styles.step)

@@ -73,6 +73,8 @@ class Sewing:
         set_html("materials", _materials_html(result))
         set_html("profile", result["profile"])
         show("profile-part", bool(result["profile"]))
+        set_html("together", result["together"])
+        show("together-part", bool(result["together"]))
         show("sewing-made")
         show("sewing-open", False)
         self._count()

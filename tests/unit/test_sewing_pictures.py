@@ -6,10 +6,12 @@ import xml.etree.ElementTree as ET
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from shapely import Polygon, unary_union
 
 from drafting.geometry import Point
 from drafting.pattern import Level
-from drafting.sewing import girth_profile, plan_json, sewing_plan, step_pictures
+from drafting.piecing import fit_to_width
+from drafting.sewing import girth_profile, plan_json, sewing_plan, step_pictures, together_picture
 from drafting.sewing.clipping import clipped_lines, clipped_polygon
 from drafting.sewing.picture import Line, Words, hatched, simplified, svg
 from drafting.sewing.placing import Shapes, Table
@@ -204,3 +206,38 @@ def test_without_pictures_the_plan_is_small():
     bare = plan_json(sewn("tunic"), pictures=False)
     assert all(not step["picture"] for step in bare["steps"]) and not bare["profile"]
     assert len(repr(bare)) < 25_000
+
+
+@slow
+@given(garments())
+def test_picture_of_how_the_pieces_lie_shows_and_names_every_copy_it_places(pattern):
+    picture = together_picture(pattern)
+    if len(pattern.schematic) < 2:
+        assert picture is None
+        return
+    cloth = [item for item in picture.items
+             if isinstance(item, Line) and item.style == "cloth" and item.closed]
+    assert len(cloth) >= len(pattern.schematic)
+    told = [item for item in picture.items if isinstance(item, Words)]
+    copies = {pattern.piece(p.piece).copy_name(p.copy) for p in pattern.schematic}
+    legend = " ".join(item.text for item in told)
+    assert all(copy in legend for copy in copies)
+    for words in told:
+        long = len(words.text) * 0.5 * words.size
+        across, down = (long, words.size) if not words.angle else (words.size, long)
+        assert words.at.x - across / 2 >= 0 and words.at.x + across / 2 <= picture.width
+        assert words.at.y + (down / 2 if words.angle else 0) <= picture.height
+
+
+def test_strips_pieced_on_lie_against_their_piece_as_it_was_whole():
+    whole = sewn("underdress")
+    pieced = fit_to_width(whole, 450.0)
+    assert any(p.piece.endswith("strip") for p in pieced.schematic)
+    for place in whole.schematic:
+        parts = [
+            Polygon([p.motion(q) for q in pieced.piece(p.piece).outline.polygon])
+            for p in pieced.schematic
+            if p.piece.split(" strip")[0] == place.piece and p.copy == place.copy
+        ]
+        was = Polygon([place.motion(q) for q in whole.piece(place.piece).outline.polygon])
+        assert unary_union(parts).symmetric_difference(was).area < 1e-4 * was.area  # by shapely

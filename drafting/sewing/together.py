@@ -1,0 +1,131 @@
+"""How the pieces lie next to each other before they are sewn, as one small picture with their names."""
+
+from collections.abc import Sequence
+
+from ..geometry import Point, bounds
+from ..pattern import Pattern, Placement
+from .picture import Item, Line, Picture, Words, fitted, simplified
+
+WIDTH, HEIGHT = 352.0, 330.0
+TEXT = 11.0
+LETTER = 0.56
+"""About the width of a letter over the height of the text, on average."""
+
+COARSE = 1.0
+
+Box = tuple[float, float, float, float]
+"""Left, top, right, bottom."""
+
+
+def together_picture(pattern: Pattern) -> Picture | None:
+    """Every copy where the pattern's schematic puts it; None when that would show a single piece.
+
+    A name is written in its piece where it fits, upright or along it; else the piece has a number,
+    which the lines below explain.
+    """
+    pieces = {piece.name: piece for piece in pattern.pieces}
+    placed = [(pieces[p.piece], p) for p in pattern.schematic if p.piece in pieces]
+    if len(placed) < 2:
+        return None
+    outlines = [_moved(piece.outline.polygon, place) for piece, place in placed]
+    at, scale, width, height = fitted(outlines, WIDTH, HEIGHT)
+    items: list[Item] = []
+    names: dict[str, list[tuple[str, Words | None]]] = {}
+    shapes: dict[str, list[Sequence[Point]]] = {}
+    for (piece, place), outline in zip(placed, outlines, strict=True):
+        shape = simplified([at(p) for p in (*outline, outline[0])], 0.3)[:-1]
+        marks = [
+            Line(simplified([at(place.motion(p)) for p in line.path.points(COARSE)]),
+                 "cloth" if line.kind in ("slit", "hole") else "fold")
+            for line in piece.inner_lines if line.kind in ("fold", "slit", "hole")
+        ]
+        items += [Line(shape, "cloth", closed=True), *marks]
+        text = piece.copy_name(place.copy)
+        names.setdefault(piece.name, []).append((text, _inside(text, shape, marks)))
+        shapes.setdefault(piece.name, []).append(shape)
+    numbered: list[str] = []
+    taken = [bounds(shape) for group in shapes.values() for shape in group]
+    for name, found in names.items():
+        if all(words for _, words in found):
+            items.extend(words for _, words in found if words)
+            continue
+        for (text, _), around in zip(found, shapes[name], strict=True):
+            if text not in numbered:
+                numbered.append(text)
+            items.append(_number(str(numbered.index(text) + 1), around, taken))
+    drawn = Picture("How the pieces lie before they are sewn", WIDTH, height, tuple(items))
+    items = [*drawn.moved((WIDTH - width) / 2, 0.0)]
+    if numbered:
+        height += 0.5 * TEXT
+    for line in _legend(numbered):
+        height += 1.4 * TEXT
+        items.append(Words(line, Point(WIDTH / 2, height), TEXT))
+    return Picture(drawn.title, WIDTH, height + 0.5 * TEXT, tuple(items))
+
+
+def _moved(polygon: Sequence[Point], place: Placement) -> list[Point]:
+    return [place.motion(p) for p in polygon]
+
+
+def _inside(text: str, shape: Sequence[Point], marks: Sequence[Line]) -> Words | None:
+    """The name level or upright where it fits and covers no mark, as near the middle as may be."""
+    left, top, right, bottom = bounds(shape)
+    middle = Point((left + right) / 2, (top + bottom) / 2)
+    long = len(text) * TEXT * LETTER + 4
+    for part in (0.0, 0.15, -0.15, 0.3, -0.3):
+        p = middle + Point(0.0, part * (bottom - top))
+        for angle, wide, high in ((0.0, long, TEXT), (-90.0, TEXT, long)):
+            box = p.x - wide / 2, p.y - high / 2, p.x + wide / 2, p.y + high / 2
+            if _holds(shape, box) and not any(_meet(bounds(mark.points), box) for mark in marks):
+                drop = Point(0.0, 0.35 * TEXT) if angle == 0.0 else Point(0.35 * TEXT, 0.0)
+                return Words(text, p + drop, TEXT, angle=angle)
+    return None
+
+
+def _number(text: str, shape: Sequence[Point], taken: list[Box]) -> Words:
+    """In its piece where that is large enough; else close by where nothing else is."""
+    left, top, right, bottom = bounds(shape)
+    middle = Point((left + right) / 2, (top + bottom) / 2)
+    wide, high = LETTER * len(text) * TEXT + 4, TEXT + 4
+    around = (
+        middle, Point(middle.x, bottom + high / 2), Point(left - wide / 2, middle.y),
+        Point(right + wide / 2, middle.y), Point(middle.x, top - high / 2),
+    )
+    boxes = [(p.x - wide / 2, p.y - high / 2, p.x + wide / 2, p.y + high / 2) for p in around]
+    free = [i for i in range(1, 5) if not any(_meet(box, boxes[i]) for box in taken)]
+    i = 0 if not free or min(right - left - wide, bottom - top - high) >= 0 else free[0]
+    if i:
+        taken.append(boxes[i])
+    return Words(text, around[i] + Point(0.0, 0.35 * TEXT), TEXT, bold=True)
+
+
+def _meet(a: Box, b: Box) -> bool:
+    return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
+
+
+def _holds(shape: Sequence[Point], box: Box) -> bool:
+    """Whether corners, middles of sides and middle of a box lie in a polygon (even–odd rule)."""
+    left, top, right, bottom = box
+    xs, ys = (left, (left + right) / 2, right), (top, (top + bottom) / 2, bottom)
+    return all(_is_in(shape, x, y) for x in xs for y in ys)
+
+
+def _is_in(shape: Sequence[Point], x: float, y: float) -> bool:
+    crossings = sum(
+        x < a.x + (b.x - a.x) * (y - a.y) / (b.y - a.y)
+        for a, b in zip(shape, (*shape[1:], shape[0]), strict=True)
+        if (a.y > y) != (b.y > y)
+    )
+    return crossings % 2 == 1
+
+
+def _legend(numbered: Sequence[str]) -> list[str]:
+    """`1 gusset · 2 neck facing`, in lines that fit under the picture."""
+    lines: list[str] = []
+    for number, name in enumerate(numbered, start=1):
+        entry = f"{number} {name}"
+        if lines and (len(lines[-1]) + len(entry) + 3) * TEXT * LETTER <= WIDTH:
+            lines[-1] += f" · {entry}"
+        else:
+            lines.append(entry)
+    return lines
