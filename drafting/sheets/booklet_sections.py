@@ -20,7 +20,7 @@ from ..sewing.care import MAKING, care_for
 from ..sewing.picture import Picture
 from ..sewing.stitches import STITCHES
 from ..truing import Check
-from ..units import Unit, format_length
+from ..units import Unit, format_estimate, format_length
 from ..wording import spell
 from .booklet import Form
 from .drawing import cut_line
@@ -110,8 +110,9 @@ class Sections:
     def _measured(self, key: str) -> tuple[str, str]:
         value = format_length(self.pattern.measurements[key], self.unit)
         if key in self.pattern.estimated:
+            about = format_estimate(self.pattern.measurements[key], self.unit)
             off = format_length(self.pattern.estimated[key], self.unit)
-            return _named(key), f"≈ {value}, ± {off}"
+            return _named(key), f"≈ {about}, ± {off}"
         return _named(key), value
 
     def _pieces(self) -> list[Any]:
