@@ -283,17 +283,12 @@ def _as_typed(value: str, unit: Unit) -> str:
 
 def check_in_words(check: Check, unit: Unit) -> Result:
     """A check with its lengths in the reader's unit."""
-    def amount(value: float) -> str:
-        if check.unit != "mm":
-            return f"{value:g}" if value == int(value) else f"{value:.1f}"
-        return format_length(value, unit) if check.sense == "at least" else f"{value:.1f}"
-
-    unit_text = "" if check.unit == "mm" and check.sense == "at least" else f" {check.unit}"
+    value, limit = check.in_words(unit)
     return {
         "name": check.name,
         "passed": check.passed,
-        "value": amount(check.value) + unit_text,
-        "limit": f"{check.sense} {amount(check.limit)}{unit_text}",
+        "value": value,
+        "limit": limit,
         "advice": spell(check.advice, unit),
         "estimated": check.estimated,
         "remedies": [

@@ -257,7 +257,7 @@ class Sections:
     def _checks(self, checks: Sequence[Check]) -> list[Any]:
         if not checks:
             return []
-        rows = [(("✓ " if check.passed else "✗ ") + check.name, *_told(check, self.unit),
+        rows = [(("✓ " if check.passed else "✗ ") + check.name, *check.in_words(self.unit),
                  spell(check.advice, self.unit)) for check in checks]
         return [self.set.heading("Checked before cutting"),
                 self.set.table(("check", "value", "limit", ""), rows, (5, 2, 3, 6))]
@@ -303,12 +303,3 @@ def _allowances(piece: Piece, unit: Unit) -> str:
         told.append(f"{format_length(width, unit)} {where}{' (folded)' if fold else ''}")
     return "; ".join(told) or "none"
 
-
-def _told(check: Check, unit: Unit) -> tuple[str, str]:
-    """A check's value and limit; a difference to be kept small stays in mm."""
-    def amount(value: float) -> str:
-        if check.unit != "mm":
-            return f"{value:.1f} {check.unit}".replace(".0 ", " ")
-        return f"{value:.1f} mm" if check.sense == "at most" else format_length(value, unit)
-
-    return amount(check.value), f"{check.sense} {amount(check.limit)}"
