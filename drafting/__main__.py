@@ -79,7 +79,9 @@ def _draft_arguments(names: Any, garment: Garment) -> None:
     parser.add_argument("--unit", default="cm", choices=UNITS,
                         help="what a bare number means, and the unit of the output (cm)")
     parser.add_argument("--sex", choices=("woman", "man"), help="for estimates only")
-    parser.add_argument("--age-months", help="a child's age, for estimates only")
+    parser.add_argument("--age-months", help="a child's age: for estimates, and how long it will fit")
+    parser.add_argument("--born", metavar="DATE", help="date of birth, instead of the age: 2019-05-31")
+    parser.add_argument("--measured", metavar="DATE", help="when the tape was taken (today)")
     parser.add_argument("--name", help="whose garment it is, printed on the sheets")
     parser.add_argument("--paper", default="A4", help=f"{', '.join(PAPERS)} (A4)")
     parser.add_argument("--out", default=garment.name, metavar="DIR",
@@ -127,6 +129,8 @@ def _draft(given: argparse.Namespace) -> int:
         "unit": given.unit,
         "sex": given.sex,
         "age_months": given.age_months,
+        "born": given.born,
+        "measured": given.measured,
         "name": given.name,
         "paper": given.paper,
         "cloth": cloth_texts(given),

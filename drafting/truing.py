@@ -12,6 +12,7 @@ from typing import Literal
 from .geometry import FLAT, Edge, Path
 from .geometry.polygon import distance_to_line, holds_point, holds_polygon, is_simple
 from .pattern import Clearance, Hang, Pattern, Piece, Remedy, Seam, SeamEdge
+from .units import Unit, format_length
 from .wording import said, spell
 
 SEAM_LIMIT = 0.5
@@ -37,6 +38,15 @@ class Check:
     advice: str
     remedies: tuple[Remedy, ...] = ()
     estimated: bool = False
+
+    def in_words(self, unit: Unit) -> tuple[str, str]:
+        """The value and the limit to read: a length in `unit`, a difference to be kept small in mm."""
+        def amount(value: float) -> str:
+            if self.unit == "mm" and self.sense == "at least":
+                return format_length(value, unit)
+            return f"{value:.1f}".removesuffix(".0") + f" {self.unit}"
+
+        return amount(self.value), f"{self.sense} {amount(self.limit)}"
 
     def as_json(self) -> dict[str, object]:
         return {

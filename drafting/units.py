@@ -125,6 +125,11 @@ def format_number(mm: float, unit: Unit) -> str:
     return _decimal(mm / _UNITS[unit].mm, {"mm": 1, "cm": 2, "m": 4}[unit])
 
 
+def format_estimate(mm: float, unit: Unit) -> str:
+    """A length no surer than an estimate: to half a centimetre, or a quarter of an inch."""
+    return format_length(round(mm / 6.35) * 6.35 if unit == "in" else round(mm / 5) * 5, unit)
+
+
 def quoted(text: str, limit: int = 40) -> str:
     """What was typed, in quotation marks on one line, cut so that it never floods a sentence."""
     shown = "".join(c if c.isprintable() else " " for c in text[: limit + 1]).strip()

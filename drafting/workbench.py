@@ -25,6 +25,7 @@ values. With a `cloth`, pieces wider than it are pieced, in every answer.
 import json
 from collections.abc import Callable, Generator, Mapping
 from dataclasses import replace
+from math import ceil
 from typing import TYPE_CHECKING, Any
 
 from .body import MEASURES
@@ -49,13 +50,15 @@ from .requests import (
     unit_or_cm,
 )
 from .truing import Check
-from .units import Unit, format_length, format_number
+from .units import Unit, format_estimate, format_length, format_number, parse_length
 from .wording import spell
 
 if TYPE_CHECKING:
     from .lay.bolt import BoltLay
 
 Result = dict[str, Any]
+
+EIGHTH_INCH = 25.4 / 8
 
 
 def run(request: Request) -> Result:
@@ -102,7 +105,7 @@ def _draft(request: Request) -> Result:
         ],
         "estimated": [
             {"name": name, "label": MEASURES[name].label,
-             "text": f"about {format_length(pattern.measurements[name], unit)}, "
+             "text": f"about {format_estimate(pattern.measurements[name], unit)}, "
              f"± {format_length(error, unit)}"}
             for name, error in pattern.estimated.items()
         ],
@@ -150,6 +153,7 @@ def _pdf_file(
     from .sheets.tiled_pdf import tiled_pdf
 
     paper = str(request.get("paper") or "A4")
+    pattern = replace(pattern, notes=(*growth(request, pattern), *pattern.notes))
     data = tiled_pdf(pattern, paper=paper, unit=unit_of(request), name=name_of(request))
     return data, "application/pdf", f"{pattern.garment}-{paper.lower()}.pdf"
 
@@ -290,23 +294,26 @@ def piece_size(pattern: Pattern, name: str, unit: Unit) -> str:
     return f"{format_length(right - left, unit)} × {format_length(bottom - top, unit)}"
 
 
+def _as_typed(value: str, unit: Unit) -> str:
+    """A remedy's value as it would be typed under `unit`; one in mm never gets smaller by it."""
+    if not value.endswith(" mm"):
+        return value
+    mm = parse_length(value, "mm")
+    return format_number(ceil(mm / EIGHTH_INCH - 1e-6) * EIGHTH_INCH if unit == "in" else mm, unit)
+
+
 def check_in_words(check: Check, unit: Unit) -> Result:
     """A check with its lengths in the reader's unit."""
-    def amount(value: float) -> str:
-        if check.unit != "mm":
-            return f"{value:g}" if value == int(value) else f"{value:.1f}"
-        return format_length(value, unit) if check.sense == "at least" else f"{value:.1f}"
-
-    unit_text = "" if check.unit == "mm" and check.sense == "at least" else f" {check.unit}"
+    value, limit = check.in_words(unit)
     return {
         "name": check.name,
         "passed": check.passed,
-        "value": amount(check.value) + unit_text,
-        "limit": f"{check.sense} {amount(check.limit)}{unit_text}",
+        "value": value,
+        "limit": limit,
         "advice": spell(check.advice, unit),
         "estimated": check.estimated,
         "remedies": [
-            {"label": spell(r.label, unit), "option": r.option, "value": r.value}
+            {"label": spell(r.label, unit), "option": r.option, "value": _as_typed(r.value, unit)}
             for r in check.remedies
         ],
     }

@@ -8,7 +8,7 @@ from drafting.body.growth import Sex
 from drafting.body.joint import joint
 from drafting.body.measures import MEASURES, closest, label_of
 from drafting.problems import BadInput, Problem
-from drafting.units import LengthError, Unit, format_length, format_number, parse_length, quoted
+from drafting.units import LengthError, Unit, format_estimate, format_length, parse_length, quoted
 
 
 @dataclass(frozen=True)
@@ -115,13 +115,7 @@ def in_words(body: Body, name: str, unit: Unit = "cm") -> str:
     shown = format_length(body[name], unit)
     if not body.is_estimated(name):
         return shown
-    return f"about {_rough(body[name], unit)}, ± {format_length(body.estimated[name], unit)}"
-
-
-def _rough(mm: float, unit: Unit) -> str:
-    if unit == "in":
-        return f"{format_number(round(mm / 6.35) * 6.35, unit)} in"
-    return format_length(round(mm / 5) * 5, unit)
+    return f"about {format_estimate(body[name], unit)}, ± {format_length(body.estimated[name], unit)}"
 
 
 def _above_zero(mm: float) -> bool:

@@ -20,7 +20,7 @@ from ..sewing.care import MAKING, care_for
 from ..sewing.picture import Picture
 from ..sewing.stitches import STITCHES
 from ..truing import Check
-from ..units import Unit, format_length
+from ..units import Unit, format_estimate, format_length
 from ..wording import spell
 from .booklet import Form
 from .drawing import cut_line
@@ -110,8 +110,9 @@ class Sections:
     def _measured(self, key: str) -> tuple[str, str]:
         value = format_length(self.pattern.measurements[key], self.unit)
         if key in self.pattern.estimated:
+            about = format_estimate(self.pattern.measurements[key], self.unit)
             off = format_length(self.pattern.estimated[key], self.unit)
-            return _named(key), f"≈ {value}, ± {off}"
+            return _named(key), f"≈ {about}, ± {off}"
         return _named(key), value
 
     def _pieces(self) -> list[Any]:
@@ -256,7 +257,7 @@ class Sections:
     def _checks(self, checks: Sequence[Check]) -> list[Any]:
         if not checks:
             return []
-        rows = [(("✓ " if check.passed else "✗ ") + check.name, *_told(check, self.unit),
+        rows = [(("✓ " if check.passed else "✗ ") + check.name, *check.in_words(self.unit),
                  spell(check.advice, self.unit)) for check in checks]
         return [self.set.heading("Checked before cutting"),
                 self.set.table(("check", "value", "limit", ""), rows, (5, 2, 3, 6))]
@@ -302,12 +303,3 @@ def _allowances(piece: Piece, unit: Unit) -> str:
         told.append(f"{format_length(width, unit)} {where}{' (folded)' if fold else ''}")
     return "; ".join(told) or "none"
 
-
-def _told(check: Check, unit: Unit) -> tuple[str, str]:
-    """A check's value and limit; a difference to be kept small stays in mm."""
-    def amount(value: float) -> str:
-        if check.unit != "mm":
-            return f"{value:.1f} {check.unit}".replace(".0 ", " ")
-        return f"{value:.1f} mm" if check.sense == "at most" else format_length(value, unit)
-
-    return amount(check.value), f"{check.sense} {amount(check.limit)}"

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from ..body import label_of
 from ..geometry import Point
 from ..pattern import Pattern
-from ..units import Unit, format_length
+from ..units import Unit, format_estimate, format_length
 from ..wording import spell
 from .drawing import STROKES, cut_line, draw_sample
 from .ink import Ink, printed_width, wrapped
@@ -188,7 +188,8 @@ def _measured(pattern: Pattern, unit: Unit) -> list[Words]:
     for name, mm in pattern.measurements.items():
         value = format_length(mm, unit)
         if name in pattern.estimated:
-            value += f", estimated ± {format_length(pattern.estimated[name], unit)}"
+            off = format_length(pattern.estimated[name], unit)
+            value = f"about {format_estimate(mm, unit)}, estimated ± {off}"
         found.append(Words(_name(name), value))
     return found
 

@@ -10,7 +10,7 @@ from drafting.problems import BadInput
 from drafting.sewing import Choices, Material, calibrate, sewing_plan
 from drafting.sheets.booklet import FORMS, booklet
 from drafting.truing import true_up
-from drafting.units import format_length
+from drafting.units import format_estimate, format_length
 from tests.sewn import sewn
 
 pdfplumber = pytest.importorskip("pdfplumber")
@@ -44,8 +44,9 @@ def test_the_lengths_in_it_are_those_of_pattern_json(garment, unit):
         shown = f"{name.replace('_', ' ').capitalize()} {format_length(mm, unit)}"
         assert shown in text, shown
     for name, mm in contract["measurements"].items():
-        shown = f"{format_length(mm, unit)}"
-        estimated = "≈ " if name in contract["estimated"] else ""
+        guessed = name in contract["estimated"]
+        shown = format_estimate(mm, unit) if guessed else format_length(mm, unit)
+        estimated = "≈ " if guessed else ""
         assert f"{name.replace('_', ' ').capitalize()} {estimated}{shown}" in text
     for piece in contract["pieces"]:
         xs, ys = zip(*piece["cutting_line"], strict=True)

@@ -54,6 +54,15 @@ def test_a_folder_that_cannot_be_written_is_told(tmp_path):
     assert done.returncode == 2 and "Choose another folder" in done.stderr
 
 
+def test_a_date_of_birth_says_how_long_a_childs_dress_fits(tmp_path):
+    done = run("draft", "apron-dress", "-m", "bust_girth=64", "-m", "waist_girth=60", "-m",
+               "torso_length=26", "-m", "stature=122", "--born", "2018-05-31", "--measured",
+               "2026-11-25", "--out", str(tmp_path))
+    assert "fits until about" in done.stdout
+    wrong = run(*DRAFT, "--born", "31.5.2018", "--out", str(tmp_path))
+    assert wrong.returncode == 2 and "31.5.2018" in wrong.stderr
+
+
 def test_help_lists_what_the_garment_takes_with_units_defaults_and_ranges():
     text = run("draft", "apron-dress", "--help").stdout
     for words in ("bust_girth", "hem_girth", "seam_allowance", "0.6 cm to 6 cm (default 2.5 cm)"):

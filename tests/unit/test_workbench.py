@@ -7,6 +7,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from drafting import workbench
+from drafting.units import parse_length
 from tests.drafts import request
 
 anything = st.recursive(
@@ -100,3 +101,16 @@ def test_no_text_in_a_field_makes_the_workbench_stumble(measurements, options):
     result = workbench.run(request(measurements=measurements, options=options))
     if not result["ok"]:
         problems(result)
+
+
+@pytest.mark.parametrize("unit", ["cm", "in", "mm", "m"])
+def test_a_remedy_is_a_number_in_the_forms_unit_and_mends_its_check(unit):
+    asked = {"do": "draft", "garment": "apron-dress", "unit": unit,
+             "measurements": {"bust_girth": "92cm", "waist_girth": "78cm", "torso_length": "38cm"},
+             "options": {"length": "115cm", "hem_girth": "140cm"}}
+    failing = next(c for c in workbench.run(asked)["checks"] if c["name"] == "room to stride")
+    assert not failing["passed"]
+    remedy = next(r for r in failing["remedies"] if r["option"] == "hem_girth")
+    assert float(parse_length(remedy["value"], unit)) > 1400.0
+    asked["options"]["hem_girth"] = remedy["value"]
+    assert next(c for c in workbench.run(asked)["checks"] if c["name"] == "room to stride")["passed"]
