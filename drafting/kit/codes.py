@@ -65,4 +65,4 @@ def _code(link: str) -> Code:
     file = BytesIO()
     code.save(file, kind="svg", border=QUIET_ZONE, dark="#000", light="#fff", xmldecl=False,
               omitsize=True, nl=False)
-    return Code(link, file.getvalue().decode(), code.symbol_size(border=QUIET_ZONE)[0])
+    return Code(link, file.getvalue().decode(), int(code.symbol_size(border=QUIET_ZONE)[0]))
