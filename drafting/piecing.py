@@ -4,9 +4,10 @@ The cut is set so that the larger part keeps the whole usable width and the smal
 side of the piece, where it shows least; a strip is never narrower than fingers can fell.
 """
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 from dataclasses import dataclass, replace
 
+from .cloth import field_of
 from .geometry import Allowance, Path, bounds
 from .geometry.polygon import holds_point, is_simple
 from .geometry.split import Crossing, Part, chords, split_outline, split_path
@@ -24,23 +25,41 @@ PIECING_ALLOWANCE = 15.0
 """mm on both sides of a piecing seam, enough to fell. common practice, no source."""
 
 
-def fit_to_width(pattern: Pattern, usable_width: float, cloth: str = "main") -> Pattern:
+def fit_to_width(
+    pattern: Pattern, usable_width: float, cloth: str = "main", wish: float | None = None
+) -> Pattern:
     """The pattern with every piece of the cloth named no wider than `usable_width` with allowances.
 
-    Notes name the pieces that were pieced. Raises BadInput when a piece cannot be: the cloth is
-    narrower than a strip with its allowances, or a line down the piece would cut it in three.
+    Pieces wider than `wish` are pieced too, to save cloth, where they can be. Notes name the pieces
+    that were pieced. Raises BadInput when one that must be pieced cannot be, saying why.
     """
+    whole: set[str] = set()
     while True:
-        wide = next(
-            (p for p in pattern.pieces if p.cloth == cloth and _excess(p, usable_width) > 0.05), None
-        )
+        wide = _too_wide(pattern, cloth, usable_width)
+        limit, why = usable_width, f"more than the cloth's {said(usable_width)}: it is pieced"
+        if wide is None and wish is not None:
+            wide = _too_wide(pattern, cloth, wish, whole)
+            limit, why = wish, "and pieced to save cloth"
         if wide is None:
             return pattern
-        note = (
-            f"The {wide.title} is {said(_width(wide))} wide with its allowances, more than the cloth's "
-            f"{said(usable_width)}: it is pieced along the grain."
-        )
-        pattern = replace(_pieced(pattern, wide, usable_width), notes=(*pattern.notes, note))
+        try:
+            pieced = _pieced(pattern, wide, limit, field_of(cloth, "width"))
+        except BadInput:
+            if limit == usable_width:
+                raise
+            whole.add(wide.name)
+            continue
+        note = (f"The {wide.title} is {said(_width(wide))} wide with its allowances, {why} along the "
+                "grain.")
+        pattern = replace(pieced, notes=(*pattern.notes, note))
+
+
+def _too_wide(
+    pattern: Pattern, cloth: str, width: float, but: Container[str] = ()
+) -> Piece | None:
+    """The first piece of the cloth named that is wider than `width`."""
+    return next((p for p in pattern.pieces
+                 if p.cloth == cloth and p.name not in but and _excess(p, width) > 0.05), None)
 
 
 def _width(piece: Piece) -> float:
@@ -52,7 +71,7 @@ def _excess(piece: Piece, usable_width: float) -> float:
     return _width(piece) - usable_width
 
 
-def _pieced(pattern: Pattern, piece: Piece, usable_width: float) -> Pattern:
+def _pieced(pattern: Pattern, piece: Piece, usable_width: float, field: str) -> Pattern:
     edge = _new_edge(piece)
     for chord, x in _chords(piece, usable_width):
         left, right = split_outline(piece.outline, chord, edge)
@@ -66,7 +85,7 @@ def _pieced(pattern: Pattern, piece: Piece, usable_width: float) -> Pattern:
            if not _holes(piece) or usable_width - PIECING_ALLOWANCE < NARROWEST_STRIP
            else "wherever it could be pieced the seam would run through a hole in it")
     raise BadInput([Problem(
-        "cloth_width",
+        field,
         f"The {piece.title} is {said(_width(piece))} wide with its allowances and the cloth gives "
         f"{said(usable_width)}: that is {said(_excess(piece, usable_width))} too little, and {why}. "
         "A wider cloth or smaller allowances would do.",

@@ -10,12 +10,6 @@ from ..piecing import fit_to_width
 from .layout import Layout
 from .shape import Mirroring, Shape
 
-QUICK_ROUNDS = 60
-"""Work, in rounds of the search, spent on a lay that is only compared with another."""
-
-WORTH_PIECING = 0.10
-"""Part of the length that a seam nobody needs must save before it is offered."""
-
 
 @dataclass(frozen=True)
 class Order:
@@ -38,12 +32,16 @@ class Share:
 
 @dataclass(frozen=True)
 class BoltLay:
-    """A lay on a bolt. `cut_length` is measured on the cloth as it is cut, `buy_length` as bought."""
+    """A lay on a bolt. `cut_length` is measured on the cloth as it is cut, `buy_length` as bought.
+
+    `part` is which of the garments' cloths is laid, as their pieces name it.
+    """
 
     cloth: Cloth
     orders: tuple[Order, ...]
     layout: Layout
     notes: tuple[str, ...]
+    part: str = "main"
 
     @property
     def cut_length(self) -> float:
@@ -84,8 +82,8 @@ def _area(outline: Sequence[tuple[float, float]]) -> float:
 
 def fitted(orders: Sequence[Order], cloth: Cloth, part: str = "main") -> tuple[Order, ...]:
     """The orders with every piece that is wider than the cloth pieced. Raises BadInput."""
-    width = cloth.lay_width / cloth.enlarge[0]
-    return tuple(replace(o, pattern=fit_to_width(o.pattern, width, part)) for o in orders)
+    width, wish = cloth.piece_width, cloth.wished_width
+    return tuple(replace(o, pattern=fit_to_width(o.pattern, width, part, wish)) for o in orders)
 
 
 def shapes_of(orders: Sequence[Order], cloth: Cloth, part: str = "main") -> tuple[Shape, ...]:
@@ -138,33 +136,44 @@ class BoltSearch:
     ) -> None:
         from .engine import Search
 
-        self._orders, self._cloth, self._part = tuple(orders), cloth, part
+        self._orders, self._cloth, self.part = tuple(orders), cloth, part
         self._ready = fitted(orders, cloth, part)
-        self._search = Search(shapes_of(self._ready, cloth, part), cloth.lay_width, seed=seed)
+        self._shapes = shapes_of(self._ready, cloth, part)
+        self._search = Search(self._shapes, cloth.lay_width, seed=seed)
+        self.key = self._shapes, cloth.lay_width, seed
+        """The same for the same search."""
 
     @property
     def seconds(self) -> float:
         return self._search.seconds
 
     @property
+    def rounds(self) -> int:
+        return self._search.rounds
+
+    @property
     def bolt(self) -> BoltLay:
         """The best so far."""
-        return self._bolt(self._search.layout)
+        return self.with_layout(self._search.layout)
 
     def advance(self, seconds: float, max_rounds: int | None = None) -> bool:
         """Search for so long; False when there is nothing left to find or to do."""
         return self._search.advance(seconds, max_rounds)
 
+    def finish(self) -> None:
+        """Search on only until there is a first good lay."""
+        while not self._search.constructed and self.advance(0.05):
+            pass
+
     def torn(self) -> BoltLay:
         """The lay for tearing instead."""
         from .tear import tearable_lay
 
-        shapes = shapes_of(self._ready, self._cloth, self._part)
-        return self._bolt(tearable_lay(shapes, self._cloth.lay_width))
+        return self.with_layout(tearable_lay(self._shapes, self._cloth.lay_width))
 
-    def _bolt(self, layout: Layout) -> BoltLay:
-        notes = tuple(_notes(self._orders, self._ready, self._cloth, self._part))
-        return BoltLay(self._cloth, self._ready, layout, notes)
+    def with_layout(self, layout: Layout) -> BoltLay:
+        notes = tuple(_notes(self._orders, self._ready, self._cloth, self.part))
+        return BoltLay(self._cloth, self._ready, layout, notes, self.part)
 
 
 def lay_on_bolt(
@@ -200,23 +209,3 @@ def _notes(
         yield ("The cloth is cut before its first wash, so the pieces are drawn larger by the shrinkage. "
                "Washing it first is surer.")
 
-
-def cheaper_by_piecing(bolt: BoltLay, part: str = "main") -> BoltLay | None:
-    """A lay with one seam more that saves over a tenth of the length; None when there is none.
-
-    Tries the widest pieces cut to two thirds and to a half of the cloth's width, with little search.
-    """
-    best = None
-    limit = bolt.cut_length * (1 - WORTH_PIECING)
-    for share in (2 / 3, 1 / 2):
-        narrower = replace(bolt.cloth, width=bolt.cloth.width * share, selvedge=bolt.cloth.selvedge * share)
-        try:
-            ready = fitted(bolt.orders, narrower, part)
-        except ValueError:
-            continue
-        if ready == bolt.orders:
-            continue
-        tried = lay_on_bolt(ready, bolt.cloth, part=part, max_rounds=QUICK_ROUNDS, seconds=2.0)
-        if tried.cut_length < limit:
-            best, limit = tried, tried.cut_length
-    return best
