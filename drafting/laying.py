@@ -4,7 +4,7 @@ from collections.abc import Generator, Mapping
 from dataclasses import dataclass
 from math import inf
 
-from .cloth import Cloth
+from .cloth import read_cloth
 from .lay.bolt import BoltLay, BoltSearch, Order
 from .lay.layout import Layout
 from .requests import Request, cloth_of, draft, name_of, number_of, parts_of
@@ -42,7 +42,8 @@ def lay_in_steps(
     enough: bool | None = False
     for part in parts:
         search = BoltSearch(
-            [Order(pattern, name_of(request) or "")], cloth_of(request, part) or Cloth(), part=part,
+            [Order(pattern, name_of(request) or "")], cloth_of(request, part) or read_cloth({}, part=part),
+            part=part,
             seed=int(number_of(request, "seed", 0, MOST_ROUNDS)),
         )
         if request.get("tearable"):

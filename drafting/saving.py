@@ -84,7 +84,8 @@ def ways_in_steps(request: Request) -> Steps:
     is compared with, and passes every check that the draft passes. Whoever sends True has seen
     enough, and gets what was found. Raises BadInput.
     """
-    request = {**request, "tearable": False}
+    if request.get("tearable"):
+        request = {**request, "tearable": False, "seconds": None, "max_rounds": None}
     base, stopped = yield from _laid(request, Tried(0.0, "", ()), 0.0)
     rounds = {part: max(n, LEAST_ROUNDS) for part, n in rounds_of(base or ()).items()}
     as_far = {"seconds": LONGEST_SEARCH, "max_rounds": rounds}

@@ -48,6 +48,7 @@ from .requests import (
     growth,
     label,
     name_of,
+    parts_of,
     sewing_choices,
     stature_of,
     unit_of,
@@ -98,6 +99,7 @@ def _draft(request: Request) -> Result:
     return {
         "garment": pattern.garment,
         "title": pattern.title,
+        "cloths": list(parts_of(pattern)),
         "preview": preview_svg(pattern, unit=unit),
         "checks": [check_in_words(check, unit) for check in checks],
         "passed": all(check.passed for check in checks),

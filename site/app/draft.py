@@ -10,7 +10,10 @@ SETTINGS = ("name", "paper", "sex", "age_months")
 PERSONAL = ("measured", "born")  # ISO dates; they stay on the device, no link holds them
 HOLDERS = ("measurements", "options", "cloth")
 CLOTH = "cloth_"  # how link.py tells a cloth's fields from options
-CLOTH_LENGTHS = ("cloth_width", "cloth_selvedge", "cloth_on_hand")
+LINING = "cloth_lining_"  # how those of the lining's cloth begin
+CLOTH_LENGTHS = (
+    "cloth_width", "cloth_selvedge", "cloth_on_hand", "cloth_lining_width", "cloth_lining_on_hand",
+)
 
 
 class Draft:
@@ -195,6 +198,7 @@ def measured_of(draft, asked, needed):
 def request_of(draft, asked, needed, today=""):
     """The request to draft it, for drafting.workbench.run. `today` is an ISO date."""
     measured = measured_of(draft, asked, needed)
+    lining = {name[len(LINING) :]: draft.cloth[name] for name in draft.cloth if name.startswith(LINING)}
     return {
         "do": "draft",
         "garment": draft.garment,
@@ -202,7 +206,9 @@ def request_of(draft, asked, needed, today=""):
         "measurements": measured,
         "start": [name for name in measured if draft.is_start(name)],
         "options": dict(draft.options),
-        "cloth": {name[len(CLOTH) :]: draft.cloth[name] for name in draft.cloth},
+        "cloth": {name[len(CLOTH) :]: draft.cloth[name] for name in draft.cloth
+                  if not name.startswith(LINING)},
+        "cloths": {"lining": lining} if lining else {},
         "sex": draft.sex,
         "age_months": draft.age_months,
         "born": draft.born,

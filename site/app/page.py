@@ -2,9 +2,9 @@
 
 import takeaway
 import telling
-from draft import HOLDERS, Draft, from_link, request_of, to_link
+from draft import CLOTH, HOLDERS, Draft, from_link, request_of, to_link
 from example import EXAMPLE_NAME
-from fields import CLOTH_TICKS, Fields
+from fields import CLOTH_LISTS, CLOTH_TICKS, Fields
 from keeping import NOT_KEPT, Keeping
 from link import read_link, write_link
 from outcome import Outcome
@@ -14,7 +14,7 @@ from stage import STEP, Stage
 from telling import by_id, show
 from wearers import today
 
-LAY_FILES = ("chalk-plan.pdf", "lay.svg", "booklet.pdf")
+LAY_FILES = ("chalk-plan.pdf", "lay.svg", "lay-lining.svg", "booklet.pdf")
 TONES = ("madder", "woad", "walnut")
 SECTIONS = ("wearer", "garment", "pieces", "cutting", "sewing", "take-away")
 
@@ -146,6 +146,8 @@ class Page:
         elif name in self.fields.options:
             default = self.fields.options[name]["default"]
             self.draft.put("options", name, "" if value == default else value)
+        elif name in CLOTH_LISTS:
+            self.draft.put("cloth", name, "" if value == CLOTH_LISTS[name] else value)
         elif name in self.ticks:
             ticked, left = self.ticks[name]
             self.draft.put("cloth", name, ticked if box.checked and ticked != left else "")
@@ -159,13 +161,13 @@ class Page:
         else:
             self.changed()
 
-    def take_remedy(self, name, value, back_to="verdict"):
-        """Set an option, or a cloth's field, to what is said to help."""
-        holder = "cloth" if name in self.ticks else "options"
-        before = self.draft.get(holder, name)
-        self._put(holder, name, value)
-        label = self.fields.label(name) or "The cloth"
-        self.offer_undo("%s changed." % label, lambda: self._put(holder, name, before))
+    def take_change(self, change, back_to="verdict"):
+        """Set options, and fields of the cloth, to what is said to help: {name: text}."""
+        before = {name: self.draft.get(_holder(name), name) for name in change}
+        self._put(change)
+        labels = [self.fields.label(name) or "The cloth" for name in change]
+        named = labels[0] if len(labels) == 1 else "%d things" % len(labels)
+        self.offer_undo("%s changed." % named, lambda: self._put(before))
         by_id(back_to).focus()
 
     def leave_out(self, name):
@@ -239,8 +241,9 @@ class Page:
         if not self.redraw.able:
             self.outcome.say_waiting(self.draft)
 
-    def _put(self, holder, name, value):
-        self.draft.put(holder, name, value)
+    def _put(self, texts):
+        for name in texts:
+            self.draft.put(_holder(name), name, texts[name])
         self.fields.fill(self.draft)
         self.changed()
 
@@ -323,7 +326,7 @@ class Page:
             for key in ("seconds", "max_rounds", "tearable"):
                 request[key] = laid[key]
         elif kind == "booklet.pdf" and not laid:
-            request["cloth"] = {}
+            request["cloth"] = request["cloths"] = {}
         return request
 
     # --- The sewing ------------------------------------------------------------------------------
@@ -346,3 +349,8 @@ class Page:
         where = window.location
         fragment = self._fragment(self.draft, by_id("with-name").checked)
         await takeaway.copy(where.origin + where.pathname + where.search + "#" + fragment)
+
+
+def _holder(name):
+    """Which texts of a draft an option or a cloth's field belongs to."""
+    return "cloth" if name.startswith(CLOTH) else "options"
