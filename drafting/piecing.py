@@ -103,15 +103,23 @@ def _new_edge(piece: Piece) -> str:
 
 
 def _chords(piece: Piece, usable_width: float) -> Iterator[tuple[tuple[Crossing, Crossing], float]]:
-    """Where to cut: stretches of lines down the piece, with the line's x."""
+    """Where to cut: stretches of lines down the piece, with the line's x.
+
+    Lines that cut the piece right through come first, since on a hollow piece a stretch between two
+    edges leaves the rest to be cut by another seam.
+    """
+    several: list[tuple[tuple[Crossing, Crossing], float]] = []
     for x in _places(piece, usable_width):
         if not _through_a_hole(piece, x):
             try:
                 found = chords(piece.outline, x)
             except ValueError:  # the line grazes the outline: an odd number of crossings
                 continue
-            for chord in found:
-                yield chord, x
+            if len(found) == 1:
+                yield found[0], x
+            else:
+                several += [(chord, x) for chord in found]
+    yield from several
 
 
 def _through_a_hole(piece: Piece, x: float) -> bool:

@@ -54,6 +54,11 @@ def test_the_pattern_gains_a_seam_for_every_cut_with_allowance_on_both_sides():
             assert pieced.piece(part.piece).allowance(part.edge) == PIECING_ALLOWANCE
 
 
+def test_a_waisted_panel_is_pieced_by_one_seam_and_not_by_one_above_the_waist_and_one_below():
+    pieced = fit_to_width(drafted(), 580)
+    assert [p.name for p in pieced.pieces if p.name.startswith("front strip")] == ["front strip"]
+
+
 def test_wide_cloth_changes_nothing():
     pattern = drafted()
     assert fit_to_width(pattern, 1500) == pattern
