@@ -121,9 +121,7 @@ def too_wide(shape: Shape, width: float, along: Along = "y") -> float:
 
     narrowest = max(
         min(
-            extent(rotation, mirrored)
-            for rotation in shape.rotations
-            for mirrored in shape.is_mirrored(copy)
+            extent(rotation, mirrored) for rotation, mirrored in shape.ways(copy)
         )
         for copy in range(1, min(shape.quantity, 2) + 1)
     )
