@@ -63,6 +63,11 @@ class Cloth:
         return self.usable_width / 2 if self.folded else self.usable_width
 
     @property
+    def laid_width(self) -> float:
+        """mm across the cloth as it lies, selvedges included; folded, one side is the fold."""
+        return self.lay_width + self.selvedge * (1 if self.folded else 2)
+
+    @property
     def piece_width(self) -> float:
         """mm that a piece may be wide with its allowances, as it is drafted."""
         return self.lay_width / self.enlarge[0]

@@ -23,8 +23,10 @@ Bolts = Sequence[BoltLay]
 
 def plan_of(bolt: BoltLay, unit: Unit) -> ChalkPlan:
     """The chalk plan: x from the physical selvedge, so the selvedge's width is added."""
-    edge = bolt.cloth.selvedge
-    return chalk_plan(_outlines(bolt), bolt.layout.width + 2 * edge, bolt.cut_length, unit)
+    return chalk_plan(
+        _outlines(bolt), bolt.cloth.laid_width, bolt.cut_length, unit, folded=bolt.cloth.folded,
+        on_fold={_copy_title(bolt, p.piece, p.copy) for p in bolt.layout.placements if p.at_fold},
+    )
 
 
 def _outlines(bolt: BoltLay) -> list[tuple[str, list[tuple[float, float]]]]:
@@ -44,9 +46,8 @@ def _copy_title(bolt: BoltLay, piece: str, copy: int) -> str:
 
 def lay_json(bolt: BoltLay) -> dict[str, Any]:
     """The outside contract lay.json."""
-    full = bolt.layout.width + 2 * bolt.cloth.selvedge
     return {
-        **bolt.layout.to_json(full),
+        **bolt.layout.to_json(bolt.cloth.laid_width),
         "to_buy": round(bolt.buy_length, 1),
         "folded": bolt.cloth.folded,
         "notes": [spell(note, "cm") for note in bolt.notes],

@@ -8,8 +8,8 @@ from collections.abc import Container, Iterator
 from dataclasses import dataclass, replace
 
 from .cloth import field_of
-from .geometry import Allowance, Path, bounds
-from .geometry.polygon import holds_point, is_simple
+from .geometry import Allowance, Path, Point, bounds
+from .geometry.polygon import holds_point, is_simple, left_half, mirror_axis
 from .geometry.split import Crossing, Part, chords, split_outline, split_path
 from .pattern import Attachment, InnerLine, Notch, Pattern, Piece, Seam, SeamEdge
 from .problems import BadInput, Problem
@@ -26,19 +26,21 @@ PIECING_ALLOWANCE = 15.0
 
 
 def fit_to_width(
-    pattern: Pattern, usable_width: float, cloth: str = "main", wish: float | None = None
+    pattern: Pattern, usable_width: float, cloth: str = "main", wish: float | None = None,
+    folded: bool = False,
 ) -> Pattern:
     """The pattern with every piece of the cloth named no wider than `usable_width` with allowances.
 
+    On `folded` cloth a piece that is its own mirror image may lie on the fold, and be twice as wide.
     Pieces wider than `wish` are pieced too, to save cloth, where they can be. Notes name the pieces
     that were pieced. Raises BadInput when one that must be pieced cannot be, saying why.
     """
     whole: set[str] = set()
     while True:
-        wide = _too_wide(pattern, cloth, usable_width)
+        wide = _too_wide(pattern, cloth, usable_width, folded)
         limit, why = usable_width, f"more than the cloth's {said(usable_width)}: it is pieced"
         if wide is None and wish is not None:
-            wide = _too_wide(pattern, cloth, wish, whole)
+            wide = _too_wide(pattern, cloth, wish, folded, whole)
             limit, why = wish, "and pieced to save cloth"
         if wide is None:
             return pattern
@@ -55,11 +57,20 @@ def fit_to_width(
 
 
 def _too_wide(
-    pattern: Pattern, cloth: str, width: float, but: Container[str] = ()
+    pattern: Pattern, cloth: str, width: float, folded: bool, but: Container[str] = ()
 ) -> Piece | None:
-    """The first piece of the cloth named that is wider than `width`."""
-    return next((p for p in pattern.pieces
-                 if p.cloth == cloth and p.name not in but and _excess(p, width) > 0.05), None)
+    """The first piece of the cloth named that is wider than `width`, or twice that on the fold."""
+    return next((
+        p for p in pattern.pieces
+        if p.cloth == cloth and p.name not in but and _excess(p, width) > 0.05
+        and not (folded and _excess(p, 2 * width) <= 0.05 and half_of(p))
+    ), None)
+
+
+def half_of(piece: Piece) -> tuple[Point, ...] | None:
+    """The left half of a piece's cutting line where the other is its mirror image, to lie on a fold."""
+    axis = mirror_axis(piece.cutting_line)
+    return None if axis is None else left_half(piece.cutting_line, axis)
 
 
 def _width(piece: Piece) -> float:

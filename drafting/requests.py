@@ -54,7 +54,7 @@ def draft(request: Request) -> tuple[Pattern, tuple[Check, ...], tuple[Problem, 
     for part in parts_of(pattern):
         cloth = cloth_of(request, part)
         if cloth:
-            pattern = fit_to_width(pattern, cloth.piece_width, part, cloth.wished_width)
+            pattern = fit_to_width(pattern, cloth.piece_width, part, cloth.wished_width, cloth.folded)
     pattern = _saying_start_values(pattern, request)
     warnings = tuple(p for p in (*problems, *checked) if p.severity == "warning")
     return pattern, true_up(pattern), warnings

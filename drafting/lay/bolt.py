@@ -5,8 +5,9 @@ from dataclasses import dataclass, replace
 from math import ceil
 
 from ..cloth import Cloth
+from ..geometry import bounds
 from ..pattern import Pattern, Piece
-from ..piecing import fit_to_width
+from ..piecing import fit_to_width, half_of
 from .layout import Layout
 from .shape import Mirroring, Shape
 
@@ -82,22 +83,42 @@ def _area(outline: Sequence[tuple[float, float]]) -> float:
 
 def fitted(orders: Sequence[Order], cloth: Cloth, part: str = "main") -> tuple[Order, ...]:
     """The orders with every piece that is wider than the cloth pieced. Raises BadInput."""
-    width, wish = cloth.piece_width, cloth.wished_width
-    return tuple(replace(o, pattern=fit_to_width(o.pattern, width, part, wish)) for o in orders)
+    return tuple(
+        replace(o, pattern=fit_to_width(
+            o.pattern, cloth.piece_width, part, cloth.wished_width, cloth.folded))
+        for o in orders
+    )
 
 
 def shapes_of(orders: Sequence[Order], cloth: Cloth, part: str = "main") -> tuple[Shape, ...]:
     """What the lay is to place: cutting lines, as large as shrinkage asks, and how each may lie.
 
-    On folded cloth one placement gives two pieces: half as many are laid, rounded up, and pieces of
-    one garment that are alike, as a front and a back may be, are cut together.
+    On folded cloth one placement gives two pieces: half as many are laid, and pieces of one garment
+    that are alike, as a front and a back may be, are cut together. Where that leaves one over, or they
+    are wider than a layer, they are laid in half on the fold, if they are their own mirror image.
     """
     found: list[Shape] = []
     for number, order in enumerate(orders, 1):
         prefix = f"{number} " if len(orders) > 1 else ""
         for titles, count, piece in _alike(order.pattern, part, together=cloth.folded):
-            found.append(_shape(prefix + titles, count, piece, order.owner, cloth))
+            doubled, on_fold = _doubled(count, piece, cloth)
+            if doubled:
+                found.append(_shape(prefix + titles, doubled, piece, order.owner, cloth))
+            if on_fold:
+                found.append(_on_fold(prefix + titles, on_fold, piece, order.owner, cloth))
     return tuple(found)
+
+
+def _doubled(count: int, piece: Piece, cloth: Cloth) -> tuple[int, int]:
+    """How many times a piece that is wanted `count` times is laid, off the fold and on it."""
+    if not cloth.folded:
+        return count, 0
+    half = half_of(piece)
+    if half is None:
+        return ceil(count / 2), 0
+    left, _, right, _ = bounds(piece.cutting_line)
+    too_wide = right - left > cloth.piece_width + 0.05
+    return (0, count) if too_wide else (count // 2, count % 2)
 
 
 def _alike(pattern: Pattern, part: str, together: bool) -> Iterator[tuple[str, int, Piece]]:
@@ -121,11 +142,27 @@ def _shape(name: str, count: int, piece: Piece, owner: str, cloth: Cloth) -> Sha
     return Shape(
         name=name,
         outline=tuple((p.x * across, p.y * along) for p in piece.cutting_line),
-        quantity=ceil(count / 2) if cloth.folded else count,
-        rotations=(0.0,) if cloth.nap else (0.0, 180.0),
+        quantity=count,
+        rotations=_rotations(cloth),
         mirroring=mirroring,
         group=owner,
     )
+
+
+def _on_fold(name: str, count: int, piece: Piece, owner: str, cloth: Cloth) -> Shape:
+    across, along = cloth.enlarge
+    return Shape(
+        name=f"{name} on the fold",
+        outline=tuple((p.x * across, p.y * along) for p in half_of(piece) or ()),
+        quantity=count,
+        rotations=_rotations(cloth),
+        group=owner,
+        at_fold=True,
+    )
+
+
+def _rotations(cloth: Cloth) -> tuple[float, ...]:
+    return (0.0,) if cloth.nap else (0.0, 180.0)
 
 
 class BoltSearch:
@@ -200,8 +237,8 @@ def _notes(
     for before, after in zip(orders, ready, strict=True):
         yield from after.pattern.notes[len(before.pattern.notes):]
     if cloth.folded:
-        odd = [titles for order in ready for titles, count, _ in _alike(order.pattern, part, True)
-               if count % 2]
+        odd = [titles for order in ready for titles, count, piece in _alike(order.pattern, part, True)
+               if count % 2 and half_of(piece) is None]
         if odd:
             yield (f"On folded cloth these come out twice: {', '.join(odd)}. Cut them from one layer, or "
                    "lay the cloth flat.")

@@ -189,7 +189,7 @@ def _layout(
         placements.append(
             Placement(
                 shape.name, copy.number, x, y, pose.rotation, pose.mirrored,
-                tuple((float(px), float(py)) for px, py in outline), shape.group,
+                tuple((float(px), float(py)) for px, py in outline), shape.group, shape.at_fold,
             )
         )
     bound = sum(shape.area * shape.quantity for shape in kit.shapes) / width

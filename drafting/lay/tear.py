@@ -131,6 +131,7 @@ def _layout(shapes: Sequence[Shape], strips: list[_Strip], width: float, seconds
                 item.shape.name, item.copy, x + item.origin[0], top + item.origin[1],
                 item.rotation, item.mirrored,
                 tuple((x + px, top + py) for px, py in item.outline), item.shape.group,
+                item.shape.at_fold,
             ))
         top += strip.height
     area = sum(shape.area * shape.quantity for shape in shapes)

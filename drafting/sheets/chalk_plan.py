@@ -153,7 +153,7 @@ def _draw_lay(
     width: float, height: float,
 ) -> None:
     """Fitted into `width` by `height` mm below the corner."""
-    full = layout.width + 2 * cloth.selvedge
+    full = cloth.laid_width
     scale = min(width / full, height / layout.length)
     left, top = corner[0] + (width - full * scale) / 2, corner[1]
 
@@ -161,7 +161,11 @@ def _draw_lay(
         return Point(left + x * scale, top + y * scale)
 
     ink.rect(left, top, full * scale, layout.length * scale, 0.3)
-    for x in (cloth.selvedge, full - cloth.selvedge):
+    if cloth.folded:
+        pen = ink.plain_pen(0.9)
+        pen.line(at(full, 0), at(full, layout.length))
+        pen.stroke()
+    for x in (cloth.selvedge, *(() if cloth.folded else (full - cloth.selvedge,))):
         pen = ink.plain_pen(0.15, (1.0, 1.0))
         pen.line(at(x, 0), at(x, layout.length))
         pen.stroke()
@@ -184,6 +188,7 @@ def _draw_lay(
             towards = p.towards(middle, min(0.4, 3.0 / max(p.distance(middle), 1e-6)))
             ink.text(mark.label, towards.x, towards.y + size / 3, size, middle=True)
     ink.text(
-        f"{format_length(full, plan.unit)} wide, {format_length(layout.length, plan.unit)} long",
+        f"{format_length(full, plan.unit)} {'to the fold, the heavy line' if cloth.folded else 'wide'}, "
+        f"{format_length(layout.length, plan.unit)} long",
         left, top + layout.length * scale + size * 1.4, size,
     )
