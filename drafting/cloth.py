@@ -131,7 +131,9 @@ class _Reader:
             return self._wrong(name, f"{title}: {error}", default)
         if not least <= value <= most:
             return self._wrong(
-                name, f"{title} of {said(value)} cannot be cut from: give {said(least)} to {said(most)}.",
+                name, f"{title} of {said(value)} cannot be cut from"
+                f"{', not even a strap' if name == 'width' and value < least else ''}: "
+                f"give {said(least)} to {said(most)}.",
                 default,
             )
         return value

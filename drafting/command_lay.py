@@ -106,6 +106,8 @@ def lay_the_draft(
         bolts, unit, title=bolts[0].orders[0].pattern.title, name=given.name, paper=given.paper
     )
     lines = [line for bolt in bolts for line in _about(bolt, unit, torn=bool(given.tearable))]
+    if given.lining_width and all(bolt.part != "lining" for bolt in bolts):
+        lines.append("Nothing here has a lining: the lining's cloth is left aside.")
     short = any(bolt.missing is not None for bolt in bolts)
     if given.save_cloth or short:
         searched = {} if given.tearable else {"max_rounds": rounds_of(bolts)}
