@@ -14,6 +14,10 @@ from .units import LengthError, Unit, parse_length
 from .wording import said
 
 NARROWEST, WIDEST = 60.0, 4000.0
+LOOKS = ("fibre", "weave", "colour")
+"""What is said of a cloth and changes nothing in how it is cut."""
+
+LONGEST_TEXT = 80
 MOST_SHRINKAGE = 0.25
 """A quarter: more is fulling, which is done to a sample first. common practice, no source."""
 
@@ -27,6 +31,7 @@ class Cloth:
 
     `shrinkage_warp` and `shrinkage_weft` are parts of one (0.06 for 6 %), in the first wash. `folded`
     lays two layers at once, selvedge to selvedge. `weight` in g/m², `price` per metre of length.
+    `fibre`, `weave` and `colour` are texts as typed, for whoever advises on them.
     """
 
     name: str = "cloth"
@@ -41,6 +46,9 @@ class Cloth:
     folded: bool = False
     weight: float | None = None
     price: float | None = None
+    fibre: str = ""
+    weave: str = ""
+    colour: str = ""
 
     @property
     def usable_width(self) -> float:
@@ -160,7 +168,7 @@ def read_cloth(texts: Mapping[str, Any], unit: Unit = "cm") -> Cloth:
         if name not in known:
             reader.problems.append(Problem(f"cloth_{str(name)[:40]}", f"A cloth has no “{str(name)[:40]}”."))
     cloth = Cloth(
-        name=reader.text("name")[:80] or "cloth",
+        name=reader.text("name")[:LONGEST_TEXT] or "cloth",
         width=reader.length("width", "Cloth width", 1500.0, NARROWEST, WIDEST),
         selvedge=reader.length("selvedge", "Selvedge", 10.0, 0.0, 100.0),
         on_hand=reader.length("on_hand", "Cloth on hand", 0.0, 50.0, 1e5) or None,
@@ -172,6 +180,7 @@ def read_cloth(texts: Mapping[str, Any], unit: Unit = "cm") -> Cloth:
         folded=reader.flag("folded", False),
         weight=reader.amount("weight", "Weight"),
         price=reader.amount("price", "Price"),
+        **{name: reader.text(name)[:LONGEST_TEXT] for name in LOOKS},
     )
     if not reader.problems and cloth.lay_width < 30:
         reader.problems.append(Problem(

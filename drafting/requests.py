@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from . import body as bodies
 from .body import MEASURES
 from .body.growth import LAST_MONTH
-from .cloth import Cloth, read_cloth
+from .cloth import LOOKS, Cloth, read_cloth
 from .garments import GARMENTS, Garment, read_options
 from .pattern import Pattern
 from .piecing import fit_to_width
@@ -132,8 +132,11 @@ def search_seconds(request: Request) -> float:
     return _number(request, "seconds", 5.0, LONGEST_SEARCH)
 
 
-def sewing_choices(request: Request) -> "Choices":
-    """How the sewer wants to work: `gussets`, and `stitches` sewn in `seconds` to time them by."""
+def sewing_choices(request: Request, pattern: Pattern) -> "Choices":
+    """How the sewer wants to work, and on what: `gussets`, `stitches` sewn in `stitching_seconds` to
+    time them by, and the fibre and weight of the `cloth`."""
+    from .period.counsel import fibre_of
+    from .sewing.cloths import usual_cloths
     from .sewing.pace import TYPICAL, calibrate
     from .sewing.plan import Choices
 
@@ -153,7 +156,9 @@ def sewing_choices(request: Request) -> "Choices":
                 replace(p, field="stitching_seconds") if p.field == "seconds" else p
                 for p in error.problems
             ]) from None
-    return Choices(pace=pace, gussets=gussets)
+    cloth = cloth_of(request)
+    weight = cloth.weight if cloth else None
+    return Choices(pace=pace, gussets=gussets, cloths=usual_cloths(pattern, fibre_of(request), weight))
 
 
 def label(name: str) -> str:
@@ -187,7 +192,9 @@ def _texts(request: Request, field: str) -> dict[str, str]:
 
 
 def cloth_of(request: Request) -> Cloth | None:
-    return read_cloth(_texts(request, "cloth"), unit_of(request)) if request.get("cloth") else None
+    """The cloth to cut from; None where nothing is said of it but how it looks. Raises BadInput."""
+    texts = _texts(request, "cloth")
+    return read_cloth(texts, unit_of(request)) if texts.keys() - set(LOOKS) else None
 
 
 def _number(request: Request, field: str, default: float, most: float) -> float:

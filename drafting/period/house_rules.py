@@ -100,6 +100,22 @@ def check(rules: HouseRules, choice: Choice) -> tuple[Ruling, ...]:
     return tuple(dict.fromkeys(found))
 
 
+def in_sentences(rules: HouseRules) -> tuple[str, ...]:
+    """All that the rules allow and do not, a sentence for each kind."""
+    found = []
+    if rules.years:
+        found.append(f"Years: {said_years(rules.years)}.")
+    for title, names, known in (
+        ("Lands", rules.regions, REGIONS), ("Ranks", rules.ranks, RANKS), ("Colours", rules.colours, DYES),
+        ("Fibres", rules.fibres, THINGS["fibre"]),
+    ):
+        if names:
+            found.append(f"{title}: {', '.join(known[name].title for name in names)}.")
+    if rules.not_allowed:
+        found.append(f"Not allowed: {', '.join(rules.not_allowed)}.")
+    return tuple(found)
+
+
 def only_shown(rules: HouseRules) -> tuple[str, ...]:
     """What the group does not allow and this project cannot look for."""
     return tuple(item for item in rules.not_allowed if not _meant(item))
