@@ -3,7 +3,7 @@
 The package runs one way along this line, each part importing only what stands to its left:
 
     units, problems, wording, cautions → body → geometry → pattern → garments → growing, truing
-    → cloth, piecing, lay, chalk → sewing → period → sheets → requests → cutting, saving, kit
+    → cloth, piecing, lay, chalk → sewing → period → sheets → requests → cutting, saving, kit → handing
     → workbench → command_*, __main__
 """
 

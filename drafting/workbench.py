@@ -14,6 +14,9 @@ A request is a dict of plain values with `do`; a result is a dict of plain value
     {"do": "read-wearer", "text": …}         a wearer's file, as `wearer`
     {"do": "write-wearer", "wearer": {…}}    adds `text` and a file `name`
     {"do": "file", "kind": "pieces.svg", "paper": "A4", … as for draft}    adds `bytes`
+    {"do": "qr", "link": …}                  QR codes of a link; see handing.py for these three
+    {"do": "share-kit", "kit": a kit file's text, "names": False}    the fragment that holds it
+    {"do": "open-link", "fragments": […]}    what a kit's link, or the parts of a link, come to
 
 A draft of a child's garment says in `growth` how long it will fit; `today` and `measured` are ISO
 dates, and with `born` they give the age. `start` lists measurements that are only a size's start
@@ -280,6 +283,24 @@ def _write_wearer(request: Request) -> Result:
     return {"text": text, "name": name, "type": "application/json"}
 
 
+def _qr(request: Request) -> Result:
+    from .handing import qr_codes
+
+    return qr_codes(request)
+
+
+def _share_kit(request: Request) -> Result:
+    from .handing import share_kit
+
+    return share_kit(request)
+
+
+def _open_link(request: Request) -> Result:
+    from .handing import opened
+
+    return opened(request)
+
+
 def option_in_words(value: OptionValue, unit: Unit) -> str:
     """An option's value as it would be typed."""
     return format_number(value, unit) if isinstance(value, float) else str(value)
@@ -337,4 +358,5 @@ _WORK: dict[str, Callable[[Request], Result]] = {
     "describe": lambda request: describe(), "draft": _draft, "lay": _lay,
     "save": _save, "sew": _sew, "advise": _advise, "file": _file,
     "read-house-rules": _read_house_rules, "read-wearer": _read_wearer, "write-wearer": _write_wearer,
+    "qr": _qr, "share-kit": _share_kit, "open-link": _open_link,
 }
