@@ -95,7 +95,13 @@ def _house(rules: HouseRules, rulings: tuple[Ruling, ...]) -> dict[str, Any]:
     return {
         "group": rules.name, "message": rules.message, "link_text": as_link_text(rules),
         "shows": list(in_sentences(rules)),
-        "rulings": [{"field": r.field, "sentence": r.sentence} for r in rulings],
+        "rulings": [
+            {"field": r.field, "sentence": r.sentence, "alternatives": [
+                {"field": r.field, "value": value, "label": label[:1].upper() + label[1:]}
+                for value, label in r.instead
+            ]}
+            for r in rulings
+        ],
         "also_not_allowed": list(only_shown(rules)),
     }
 
