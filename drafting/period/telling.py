@@ -1,5 +1,6 @@
 """The advice, the group's own rules and the cautions as plain values, and what can be chosen."""
 
+import json
 from collections.abc import Mapping
 from typing import Any
 
@@ -10,7 +11,7 @@ from .choice import Choice
 from .counsel import counsel, read_rules
 from .dyes import COSTS, COSTS_FROM, DEPTHS, DYES, PATTERNS, TONES_FROM, Dye, chalked
 from .findings import best_dye
-from .house_rules import HouseRules, Ruling, as_link_text, in_sentences, only_shown
+from .house_rules import HouseRules, Ruling, as_json, as_link_text, in_sentences, only_shown
 from .places import EARLIEST, LATEST, RANKS, REGIONS, said_years
 from .statements import Sureness
 from .things import THINGS
@@ -45,7 +46,8 @@ def advise_in_words(
 def house_rules_in_words(text: Any) -> dict[str, Any]:
     """A file's or a link's rules: what they say, and what an impression can take from them.
 
-    `fills` holds the years, and the region and the rank where there is one only. Raises BadInput.
+    `fills` holds the years, and the region and the rank where there is one only; `values` is what the
+    file holds. Raises BadInput.
     """
     rules = read_rules(text)
     if rules is None:
@@ -55,7 +57,11 @@ def house_rules_in_words(text: Any) -> dict[str, Any]:
         "region": rules.regions[0] if len(rules.regions) == 1 else "",
         "rank": rules.ranks[0] if len(rules.ranks) == 1 else "",
     }
-    return {**_house(rules, ()), "fills": {name: value for name, value in fills.items() if value}}
+    return {
+        **_house(rules, ()),
+        "values": json.loads(as_json(rules)),
+        "fills": {name: value for name, value in fills.items() if value},
+    }
 
 
 def _dye_of(choice: Choice) -> str | None:

@@ -107,7 +107,7 @@ def _threads(plan: Plan, reel: float) -> Iterator[Material]:
             need.kind, f"{need.to_buy / 1000:.0f} m",
             f"{reels}; the stitches take {need.taken / 1000:.0f} m, the rest is spare for basting.",
         )
-    if "linen" in _handled_as(plan.cloths.values()):
+    if any(need.kind == THREAD["linen"] for need in thread_needed(plan, reel)):
         yield Material("beeswax", "a little", "Draw linen thread over it: it frays less.")
 
 

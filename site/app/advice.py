@@ -42,9 +42,10 @@ class Advice:
 
     async def _follow(self):
         self._busy = True
+        changed = False
         try:
             while self._request() != self._asked:
-                request = self._request()
+                changed, request = True, self._request()
                 if request is None:
                     self._result = None
                 else:
@@ -57,7 +58,9 @@ class Advice:
                     self._result = result
                     _mark("advised")
                 self._asked = request
-            self._show()
+            if changed:
+                self._show()
+            self._tint()
             document.documentElement.dataset.advised = "yes"
         finally:
             self._busy = False
@@ -114,9 +117,18 @@ class Advice:
         at_cloth = [c["sentence"] for c in cautions if c["moment"] in ("dyeing", "washing")]
         set_html("cloth-cautions", _list(at_cloth))
         show("cloth-cautions-part", bool(at_cloth))
-        if result and result["dye"]:
+        against = [a["headline"] for a in (result["advice"] if result else ())
+                   if a["severity"] in ("unusual", "wrong")]
+        against += [r["sentence"] for r in rulings]
+        set_text("advice-said", ". ".join(against) if against else
+                 "Right for the time and place." if result and result["advice"] else "")
+
+    def _tint(self):
+        """A colour that is a word and not a dye's name is shown as the dye that it is taken for."""
+        if self._result and self._result.get("dye"):
             draft = self._page.draft
-            self._page.fields.impression.tint(result["dye"], draft.get("cloth", "cloth_fibre"))
+            self._page.fields.impression.tint(
+                self._result["dye"], draft.get("cloth", "cloth_fibre"))
 
     def show_cautions(self):
         """Those on wearing it which the pattern does not give already."""

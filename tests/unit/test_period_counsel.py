@@ -83,7 +83,9 @@ def test_a_groups_file_is_told_in_sentences_and_fills_the_impression_where_it_le
     for words in ("850–950", "Denmark", "walnut brown", "zip, wristwatches"):
         assert words in said
     again = workbench.run({"do": "read-house-rules", "text": result["link_text"]})
-    assert {**again, "link_text": ""} == {**result, "link_text": ""}
+    assert again == result
+    by_values = workbench.run({"do": "read-house-rules", "text": json.dumps(result["values"])})
+    assert by_values == result
 
 
 @pytest.mark.parametrize("text", ["", None, 7, "{", "[]", "PK\x03\x04"])
