@@ -159,7 +159,7 @@ class Advice:
         kept = bool(self._page.draft.get("impression", "rules"))
         show("house-close", kept)
         set_text("house-open", "Open another group's rules" if kept else "Open your group's rules")
-        set_html("house", "<h4>%s</h4>%s%s" % (
+        set_html("house", "<h3>%s</h3>%s%s" % (
             esc(_owned(house["group"]) + " own rules"), _quote(house), _list(house["shows"])
         ) if house else "")
 
@@ -212,7 +212,7 @@ def _rulings_html(house, rulings, whole):
     said = "".join(
         "<li>%s%s</li>" % (esc(r["sentence"]), _buttons_html(r["alternatives"])) for r in rulings
     )
-    return '<div class="house"><h4>%s says</h4>%s%s</div>' % (
+    return '<div class="house"><h3>%s says</h3>%s%s</div>' % (
         esc(house["group"]), _quote(house) if whole else "",
         "<ul>%s</ul>" % said if said else "<p>Nothing against this.</p>" if whole else "",
     )
@@ -232,7 +232,7 @@ def _advice_html(advice, offered):
     offered.update((a["field"], a["value"]) for a in fresh)
     more = "".join(_ground_html(ground) for ground in advice["more"])
     return (
-        '<div class="advice" data-severity="%s"><h4><span aria-hidden="true">%s</span> %s</h4><p>%s</p>%s'
+        '<div class="advice" data-severity="%s"><h3><span aria-hidden="true">%s</span> %s</h3><p>%s</p>%s'
         '<details><summary><span>%s</span> <span class="aside">who says so</span></summary>%s%s</details>'
         "</div>"
         % (advice["severity"], MARKS[advice["severity"]], esc(advice["headline"]), esc(advice["sentence"]),

@@ -7,6 +7,7 @@ import pytest
 
 from drafting import workbench
 from drafting.cloth import read_cloth
+from drafting.kit.rules import for_a_file, for_the_page
 from drafting.link import read_link, write_link
 from drafting.period.counsel import counsel, fibre_of, is_asked
 from drafting.period.things import THINGS
@@ -187,3 +188,20 @@ def test_the_impression_and_the_rules_travel_in_a_link():
 def test_counsel_refuses_a_garment_that_is_none():
     with pytest.raises(BadInput):
         counsel({"garment": "ball-gown"})
+
+
+# --- In a kit -------------------------------------------------------------------------------------
+
+
+def test_rules_move_between_a_kits_file_and_the_page_and_back():
+    kit = {"impression": {"year": "900"}, "house_rules": json.loads(RULES), "wearers": []}
+    shown = for_the_page(kit)
+    assert shown["house_rules"] is None and shown["impression"]["rules"].startswith("1~gMarram Farm")
+    assert for_a_file(shown) == kit
+    assert for_a_file({"impression": {}}) == for_the_page({"impression": {}}) == {"impression": {}}
+
+
+def test_rules_that_do_not_read_stay_where_they_are():
+    for kit in ({"impression": {"rules": "9~zzz"}, "house_rules": None},
+                {"impression": {}, "house_rules": {"format": "another"}}):
+        assert for_a_file(kit) == kit and for_the_page(kit) == kit
