@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
+from ..garments import GARMENTS, ChoiceOption
 from ..problems import BadInput, Problem
 from .advice import Advice, advise
 from .cautions import ACTIVITIES, Activity, Caution, cautions_for
@@ -89,7 +90,8 @@ def _choice(
     if age_months is not None and age_months < CHILD_MONTHS:
         wearer = _AS_CHILD.get(wearer, wearer)
     placed = bool(_text(request, "year") or _text(request, "region"))
-    texts = {**request, "wearer": wearer, **({} if placed else _ANYWHERE)}
+    texts = {**request, "wearer": wearer, "options": _as_drafted(request),
+             **({} if placed else _ANYWHERE)}
     try:
         return read_choice(texts), placed
     except BadInput as error:
@@ -99,6 +101,15 @@ def _choice(
     if wrong & {"year", "region"}:
         texts, placed = {**texts, **_ANYWHERE}, False
     return read_choice(texts), placed
+
+
+def _as_drafted(request: dict[str, Any]) -> Any:
+    """The options with what the garment is drafted by where nothing was chosen."""
+    given, garment = request.get("options") or {}, GARMENTS.get(str(request.get("garment")))
+    if not isinstance(given, Mapping) or garment is None:
+        return given
+    usual = {o.name: o.default for o in garment.options if isinstance(o, ChoiceOption)}
+    return {**usual, **{name: value for name, value in given.items() if value}}
 
 
 def _text(request: Mapping[str, Any], name: str) -> str:

@@ -18,6 +18,7 @@ WANTING = {
     "year": "Type a year as well, and the advice comes.",
     "region": "Choose a land as well, and the advice comes.",
 }
+AT_THE_CLOTH = ("dyeing", "fulling")  # what people do to a cloth before they cut it
 MARKS = {"right": "✓", "note": "i", "unknown": "?", "unusual": "!", "wrong": "✗"}
 LARGEST = 100000  # bytes of a file of house rules that is still read
 WAITS = "This comes as soon as the drafting tools run: see below."
@@ -117,6 +118,8 @@ class Advice:
         at_cloth = [c["sentence"] for c in cautions if c["moment"] in ("dyeing", "washing")]
         set_html("cloth-cautions", _list(at_cloth))
         show("cloth-cautions-part", bool(at_cloth))
+        if at_cloth and [what for what in AT_THE_CLOTH if what in self._page.view["doing"]]:
+            by_id("cloth-cautions-part").open = True
         against = [a["headline"] for a in (result["advice"] if result else ())
                    if a["severity"] in ("unusual", "wrong")]
         against += [r["sentence"] for r in rulings]

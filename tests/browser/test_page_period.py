@@ -116,6 +116,16 @@ def test_another_garment_is_one_tap_away_and_can_be_undone(visitor):
     assert visitor.page.is_checked("input[name=garment][value=apron-dress]")
 
 
+def test_a_cut_that_is_right_is_one_tap_away(visitor):
+    visitor.pick("garment", "cloak")
+    visitor.shows(year="900", region="norway")
+    assert "half circle: unusual" in visitor.text("advice-garment")
+    visitor.page.click("#advice-garment [data-do=instead][data-field='options.shape']")
+    visitor.advised()
+    assert visitor.page.is_checked("input[name=shape][value=rectangle]")
+    assert "unusual" not in visitor.text("advice-garment")
+
+
 def test_half_an_impression_says_what_is_wanting_and_bad_years_block_nothing(visitor):
     visitor.type(**MEASURED)
     visitor.shows(year="980")
@@ -161,7 +171,10 @@ def test_the_chosen_colour_prints_black_on_white(visitor):
 def test_cautions_stand_where_they_apply_and_nothing_is_said_twice(visitor):
     visitor.shows(cloth_colour="woad", cloth_fibre="synthetic")
     assert "Synthetics melt" in visitor.text("worn-part")
+    assert "dye or full it yourself" in visitor.text("cloth-cautions-part")
+    visitor.page.click("#cloth-cautions-part summary")
     assert "woad vat is caustic" in visitor.text("cloth-cautions-part")
+    visitor.page.click("#cloth-cautions-part summary")
     visitor.page.check("input[name=doing][value=fulling]")
     visitor.advised()
     assert "Fulling takes hot water" in visitor.text("cloth-cautions-part")

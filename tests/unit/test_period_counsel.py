@@ -53,6 +53,13 @@ def test_a_cloths_fibre_weave_and_colour_are_advised_on():
     assert {a["field"] for a in result["advice"]} >= {"garment", "fibre", "weave", "colour"}
 
 
+def test_what_is_drafted_unless_told_otherwise_is_advised_on_as_if_it_was_chosen():
+    cloak = {"garment": "cloak", "year": "950", "region": "norway"}
+    unsaid = answer(**cloak, options={})
+    assert unsaid == answer(**cloak, options={"shape": "half-circle"})
+    assert any(a["field"] == "options.shape" for a in unsaid["advice"])
+
+
 def test_a_year_without_a_region_asks_for_the_region():
     assert [p["field"] for p in answer(year="980")["problems"]] == ["region"]
 
