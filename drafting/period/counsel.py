@@ -12,8 +12,10 @@ from ..garments import GARMENTS, ChoiceOption
 from ..problems import BadInput, Problem
 from .advice import Advice, advise
 from .cautions import ACTIVITIES, Activity, Caution, cautions_for
-from .choice import Choice, read_choice
+from .choice import Choice, read_choice, title_of
+from .findings import colour_is_right
 from .house_rules import HouseRules, Ruling, check, read_house_rules, read_link_text
+from .instead import MOST_ALTERNATIVES, Alternative
 from .places import EARLIEST, LATEST, REGIONS
 from .things import Topic, read_thing
 
@@ -66,9 +68,10 @@ def counsel(
     except BadInput as error:
         problems.extend(error.problems)
     years = None if age_months is None else age_months / 12
+    advice = advise(choice) if placed else ()
     return Counsel(
         choice, placed,
-        advise(choice) if placed else (),
+        tuple(_within(rules, choice, a) for a in advice) if rules else advice,
         rules,
         check(rules if placed else _timeless(rules), choice) if rules else (),
         cautions_for(choice, age_years=years, stature=stature, activities=activities),
@@ -110,6 +113,24 @@ def _as_drafted(request: dict[str, Any]) -> Any:
         return given
     usual = {o.name: o.default for o in garment.options if isinstance(o, ChoiceOption)}
     return {**usual, **{name: value for name, value in given.items() if value}}
+
+
+def _within(rules: HouseRules, choice: Choice, advice: Advice) -> Advice:
+    """Nothing is offered that the group does not have; of its colours, those that are right."""
+    if not advice.alternatives:
+        return advice
+    kept = [a for a in advice.alternatives if not _breaks(rules, choice, a.field, a.value)]
+    if advice.field == "colour":
+        kept += [Alternative("colour", dye, title_of("dye", dye)) for dye in rules.colours
+                 if colour_is_right(choice, dye) and not _breaks(rules, choice, "colour", dye)]
+    return replace(advice, alternatives=tuple(dict.fromkeys(kept))[:MOST_ALTERNATIVES])
+
+
+def _breaks(rules: HouseRules, choice: Choice, field: str, value: str) -> bool:
+    if field.startswith("options."):
+        return False
+    changed: Any = {"colours": (value,)} if field == "colour" else {field: value}
+    return any(r.field == field for r in check(rules, replace(choice, **changed)))
 
 
 def _text(request: Mapping[str, Any], name: str) -> str:

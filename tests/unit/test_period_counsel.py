@@ -83,6 +83,15 @@ def test_rules_on_years_and_lands_wait_until_those_are_chosen():
     assert {r["field"] for r in placed} == {"year", "region"}
 
 
+def test_nothing_is_offered_that_the_group_does_not_have():
+    asked = {**DANISH, "year": "900", "cloth": {"colour": "madder", "fibre": "wool"}}
+    ours = {a["value"] for told in answer(**asked)["advice"] for a in told["alternatives"]}
+    assert "bark-brown" in ours
+    kept = {a["value"] for told in answer(**asked, house_rules=RULES)["advice"]
+            for a in told["alternatives"]}
+    assert kept and kept <= {"walnut", "weld"}
+
+
 def test_a_groups_file_is_told_in_sentences_and_fills_the_impression_where_it_leaves_no_choice():
     result = workbench.run({"do": "read-house-rules", "text": RULES})
     assert result["ok"] and result["group"] == "Marram Farm"
