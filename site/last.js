@@ -8,7 +8,7 @@
 {
   const key = `ellwand ${location.pathname} last`;
   const dressed = ["stage", "bar", "cloth"]; // carry the cloth's colour and the drawing's shape
-  const attributes = ["data-tone", "style"];
+  const attributes = ["data-chalk", "style"];
   const soon = 400; // milliseconds; typing on is not held up by writing this
   const said = "From last time: it is drawn again as soon as the drafting tools are here.";
   const root = document.documentElement;

@@ -108,7 +108,9 @@ def test_a_link_to_another_draft_does_not_show_it(drawn):
 @pytest.mark.parametrize("broken", ["{", "null", "{}", '{"drawing": 1, "worn": {}}'])
 def test_an_unreadable_one_is_dropped(drawn, broken):
     visitor, outlines = drawn
-    visitor.page.add_init_script(f"localStorage.setItem('ellwand ' + location.pathname + ' last', {broken!r})")
+    visitor.page.add_init_script(
+        f"localStorage.setItem('ellwand ' + location.pathname + ' last', {broken!r})"
+    )
     visitor.page.reload()
     visitor.settle()
     assert visitor.drawing() == outlines and visitor.text("not-current") == ""
