@@ -14,6 +14,10 @@ from .units import LengthError, Unit, parse_length
 from .wording import said
 
 NARROWEST, WIDEST = 60.0, 4000.0
+LOOKS = ("fibre", "weave", "colour")
+"""What is said of a cloth and changes nothing in how it is cut."""
+
+LONGEST_TEXT = 80
 MOST_SHRINKAGE = 0.25
 """A quarter: more is fulling, which is done to a sample first. common practice, no source."""
 
@@ -35,6 +39,7 @@ class Cloth:
     `shrinkage_warp` and `shrinkage_weft` are parts of one (0.06 for 6 %), in the first wash. `folded`
     lays two layers at once, selvedge to selvedge. `weight` in g/m², `price` per metre of length.
     `piecing` is one of PIECING: narrower parts may save cloth.
+    `fibre`, `weave` and `colour` are texts as typed, for whoever advises on them.
     """
 
     name: str = "cloth"
@@ -50,6 +55,9 @@ class Cloth:
     weight: float | None = None
     price: float | None = None
     piecing: str = "when-needed"
+    fibre: str = ""
+    weave: str = ""
+    colour: str = ""
 
     @property
     def usable_width(self) -> float:
@@ -203,7 +211,7 @@ def read_cloth(texts: Mapping[str, Any], unit: Unit = "cm", part: str = "main") 
         if name not in known:
             reader.say(str(name)[:40], f"A cloth has no “{str(name)[:40]}”.")
     cloth = Cloth(
-        name=reader.text("name")[:80] or ("cloth" if part == "main" else part),
+        name=reader.text("name")[:LONGEST_TEXT] or ("cloth" if part == "main" else part),
         width=reader.length(
             "width", "Cloth width", USUAL_WIDTH if part == "main" else USUAL_LINING, NARROWEST, WIDEST),
         selvedge=reader.length("selvedge", "Selvedge", 10.0, 0.0, 100.0),
@@ -217,6 +225,7 @@ def read_cloth(texts: Mapping[str, Any], unit: Unit = "cm", part: str = "main") 
         weight=reader.amount("weight", "Weight"),
         price=reader.amount("price", "Price"),
         piecing=reader.choice("piecing", PIECING),
+        **{name: reader.text(name)[:LONGEST_TEXT] for name in LOOKS},
     )
     if not reader.problems and cloth.lay_width < 30:
         reader.say(

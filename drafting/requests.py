@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from . import body as bodies
 from .body import MEASURES
 from .body.growth import LAST_MONTH
-from .cloth import Cloth, read_cloth
+from .cloth import LOOKS, Cloth, read_cloth
 from .garments import GARMENTS, Garment, read_options
 from .pattern import Pattern
 from .piecing import fit_to_width
@@ -97,8 +97,11 @@ def _day(request: Request, key: str) -> str | None:
     return day
 
 
-def sewing_choices(request: Request) -> "Choices":
-    """How the sewer wants to work: `gussets`, and `stitches` sewn in `seconds` to time them by."""
+def sewing_choices(request: Request, pattern: Pattern) -> "Choices":
+    """How the sewer wants to work, and on what: `gussets`, `stitches` sewn in `stitching_seconds` to
+    time them by, and the fibre and weight of the `cloth`."""
+    from .period.counsel import fibre_of
+    from .sewing.cloths import usual_cloths
     from .sewing.pace import TYPICAL, calibrate
     from .sewing.plan import Choices
 
@@ -118,7 +121,9 @@ def sewing_choices(request: Request) -> "Choices":
                 replace(p, field="stitching_seconds") if p.field == "seconds" else p
                 for p in error.problems
             ]) from None
-    return Choices(pace=pace, gussets=gussets)
+    cloth = cloth_of(request)
+    weight = cloth.weight if cloth else None
+    return Choices(pace=pace, gussets=gussets, cloths=usual_cloths(pattern, fibre_of(request), weight))
 
 
 def label(name: str) -> str:
@@ -158,11 +163,15 @@ def parts_of(pattern: Pattern) -> tuple[str, ...]:
 
 
 def cloth_of(request: Request, part: str = "main") -> Cloth | None:
-    """One of a garment's cloths; None where the request says nothing of any. Raises BadInput."""
-    if not (request.get("cloth") or request.get("cloths")):
+    """One of a garment's cloths; None where the request says nothing of any but how it looks.
+
+    Raises BadInput.
+    """
+    main = _texts(request, "cloth")
+    if not (main.keys() - set(LOOKS) or request.get("cloths")):
         return None
     if part == "main":
-        return read_cloth(_texts(request, "cloth"), unit_of(request))
+        return read_cloth(main, unit_of(request))
     others = request.get("cloths") or {}
     if not isinstance(others, Mapping):
         raise BadInput([Problem("cloths", "The further cloths must be names, each with its texts.")])

@@ -11,6 +11,7 @@ A request is a dict of plain values with `do`; a result is a dict of plain value
     {"do": "sew", "gussets": "first", "stitches": 50, "stitching_seconds": 120, … as for draft}
     {"do": "advise", "garment": …, "year": "980", "region": "Denmark", "rank": "farmer", "colour": "purple",
      "fibre": …, "weave": …, "house_rules": text, "activities": ["fire"]}   see period/telling.py
+    {"do": "read-house-rules", "text": …}    a group's file, in sentences and as a link's text
     {"do": "read-wearer", "text": …}         a wearer's file, as `wearer`
     {"do": "write-wearer", "wearer": {…}}    adds `text` and a file `name`
     {"do": "file", "kind": "pieces.svg", "paper": "A4", … as for draft}    adds `bytes`
@@ -27,6 +28,9 @@ cloth_lining_width. With one of them given, pieces wider than their cloth are pi
 A lay answers for the main cloth, and in `further` with the same for each other one; `rounds` (by
 cloth) given as `max_rounds` makes the very same lays again. A way to save is a `sentence` and a
 `change`: texts for options by name and for cloths as a problem names their fields.
+
+A draft may hold all that `advise` takes: its booklet then says what is right for the time, the place
+and the rank.
 """
 
 import json
@@ -44,6 +48,7 @@ from .problems import BadInput, Problem
 from .requests import (
     Request,
     age_of,
+    cloth_of,
     draft,
     growth,
     label,
@@ -61,6 +66,7 @@ from .wording import spell
 if TYPE_CHECKING:
     from .lay.bolt import BoltLay
     from .saving import Way
+    from .period.counsel import Counsel
 
 Result = dict[str, Any]
 Steps = Generator[Result, bool | None, None]
@@ -254,13 +260,28 @@ def _sew(request: Request) -> Result:
     from .sewing.as_json import plan_json
 
     pattern, _, _ = draft(request)
-    return plan_json(pattern, unit=unit_of(request), choices=sewing_choices(request))
+    return plan_json(pattern, unit=unit_of(request), choices=sewing_choices(request, pattern))
 
 
 def _advise(request: Request) -> Result:
     from .period.telling import advise_in_words
 
     return advise_in_words(request, age_months=age_of(request), stature=stature_of(request))
+
+
+def _read_house_rules(request: Request) -> Result:
+    from .period.telling import house_rules_in_words
+
+    return house_rules_in_words(request.get("text"))
+
+
+def _counsel(request: Request) -> "Counsel | None":
+    """What the booklet says of time, place and rank, where anything was asked of them."""
+    from .period.counsel import counsel, is_asked
+
+    if not is_asked(request):
+        return None
+    return counsel(request, age_months=age_of(request), stature=stature_of(request))
 
 
 def _booklet_file(
@@ -273,15 +294,16 @@ def _booklet_file(
     unit = unit_of(request)
     chalk: list[Any] = []
     to_buy: list[Any] = []
-    if request.get("cloth") or request.get("cloths"):
+    if cloth_of(request):
         from .cutting import booklet_pages
         from .laying import lay
 
         chalk, to_buy = booklet_pages(lay(request), unit)
     pattern = replace(pattern, notes=(*growth(request, pattern), *pattern.notes))
     data = booklet(
-        pattern, plan=sewing_plan(pattern, sewing_choices(request)), paper=form, unit=unit,
+        pattern, plan=sewing_plan(pattern, sewing_choices(request, pattern)), paper=form, unit=unit,
         name=name_of(request), checks=checks, chalk=chalk, to_buy=to_buy,
+        advice=_counsel(request),
     )
     return data, "application/pdf", f"{pattern.garment}-booklet.pdf"
 
@@ -392,6 +414,6 @@ _MEDIA_TYPES = {"json": "application/json", "svg": "image/svg+xml", "pdf": "appl
 _WORK: dict[str, Callable[[Request], Result]] = {
     "describe": lambda request: describe(), "draft": _draft, "lay": _lay,
     "save": _save, "sew": _sew, "advise": _advise, "file": _file,
-    "read-wearer": _read_wearer, "write-wearer": _write_wearer,
+    "read-house-rules": _read_house_rules, "read-wearer": _read_wearer, "write-wearer": _write_wearer,
     "qr": _qr, "share-kit": _share_kit, "open-link": _open_link,
 }

@@ -2,6 +2,7 @@
 
 import form
 from draft import CLOTH_LENGTHS
+from impression import Impression
 from lengths import is_bare
 from pyscript import document
 
@@ -25,6 +26,7 @@ class Fields:
 
     def __init__(self, catalog):
         self.catalog = catalog
+        self.impression = Impression(catalog["dyes"])
         self.touched = set()  # fields the user has changed, so that being empty is worth a word
         self._shown = {}  # what stands on the page already, so that only changes touch it
         self._made_for = catalog["garments"][0]["name"]
@@ -87,6 +89,7 @@ class Fields:
             box = document.getElementById(name)
             box.checked = (draft.get("cloth", name) or left) == ticked
         self.show_ranges(draft.unit)
+        self.impression.fill(draft)
 
     def holder(self, name):
         """Which texts of a draft the field belongs to."""

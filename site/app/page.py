@@ -2,9 +2,20 @@
 
 import takeaway
 import telling
-from draft import CLOTH, HOLDERS, Draft, from_link, request_of, to_link
+from draft import (
+    CLOTH,
+    HOLDERS,
+    IMPRESSION,
+    Draft,
+    from_link,
+    looks_of,
+    period_of,
+    request_of,
+    to_link,
+)
 from example import EXAMPLE_NAME
 from fields import CLOTH_LISTS, CLOTH_TICKS, Fields
+from impression import LISTS
 from keeping import NOT_KEPT, Keeping
 from link import read_link, write_link
 from outcome import Outcome
@@ -15,7 +26,6 @@ from telling import by_id, show
 from wearers import today
 
 LAY_FILES = ("chalk-plan.pdf", "lay.svg", "lay-lining.svg", "booklet.pdf")
-TONES = ("madder", "woad", "walnut")
 SECTIONS = ("wearer", "garment", "pieces", "cutting", "sewing", "take-away")
 
 
@@ -44,6 +54,9 @@ class Page:
         self.laid = None  # called for the request whose lay stands on the page, if there is one
         self.wearers = None  # given by main.py: the other wearers, and wearers' files
         self.drawn = None  # called when a new pattern stands on the page
+        self.advice = None  # given by main.py
+        self.said_cautions = ()  # what the pattern on the page says to take care of
+        self.lists = dict(LISTS)  # the lists of the impression and the cloth, and their holders
         self._unkept = False
 
     # --- Coming in -------------------------------------------------------------------------------
@@ -140,9 +153,15 @@ class Page:
             self.draft.garment = value
             self.fields.fill(self.draft)
             self.stage.fit()
-        elif name == "tone":
-            self.view["tone"] = value
-            self._arrange()
+        elif name in self.lists:
+            self.draft.put(self.lists[name], name, value)
+            self.fields.impression.fill(self.draft)
+        elif name == "doing":
+            boxes = document.getElementsByName("doing")
+            self.view["doing"] = [box.value for box in boxes if box.checked]
+            self._keep()
+            self.advice.refresh()
+            return
         elif name in self.fields.options:
             default = self.fields.options[name]["default"]
             self.draft.put("options", name, "" if value == default else value)
@@ -156,7 +175,7 @@ class Page:
             self.fields.show_age(self.draft)
         else:
             return
-        if name in ("tone", "paper"):
+        if name == "paper":
             self._keep()
         else:
             self.changed()
@@ -169,6 +188,45 @@ class Page:
         named = labels[0] if len(labels) == 1 else "%d things" % len(labels)
         self.offer_undo("%s changed." % named, lambda: self._put(before))
         by_id(back_to).focus()
+
+    def take_instead(self, field, value):
+        """Set what would be right for the time, the place and the rank."""
+        if field == "garment":
+            before = self.draft.garment
+            self._pick_garment(value)
+            self.offer_undo("Another garment.", lambda: self._pick_garment(before))
+            return
+        name = CLOTH + field
+        if field.startswith("options."):
+            name = field[len("options."):]
+        elif field in IMPRESSION:
+            name = field
+        before = self.draft.get(_holder(name), name)
+        self._put({name: value})
+        label = self.fields.label(name) or by_id("field-" + name).querySelector("label").textContent
+        self.offer_undo("%s changed." % label, lambda: self._put({name: before}))
+
+    def _pick_garment(self, name):
+        for radio in document.getElementsByName("garment"):
+            if radio.value == name:
+                radio.checked = True
+                self.picked(radio)
+
+    def impressed(self, box):
+        """The year of the impression was typed."""
+        self.draft.put("impression", box.id, box.value)
+        self.fields.impression.say(self.draft)
+        self._keep()
+        self.advice.refresh()
+
+    def impress(self, texts, said):
+        """Change the impression, with a way back."""
+        before = {name: self.draft.get("impression", name) for name in texts}
+        for name in texts:
+            self.draft.put("impression", name, texts[name])
+        self.fields.impression.fill(self.draft)
+        self.changed()
+        self.offer_undo(said, lambda: self.impress(before, "Changed back."))
 
     def leave_out(self, name):
         """Drop an option or measurement that this page has no field for."""
@@ -280,12 +338,10 @@ class Page:
         return write_link(to_link(draft, asked, needed, self.lengths, order, with_name))
 
     def _arrange(self):
-        tone = self.view.get("tone")
-        tone = tone if tone in TONES else TONES[0]
-        for place in ("stage", "bar", "lay-picture", "chalk"):
-            by_id(place).setAttribute("data-tone", tone)
-        for radio in document.getElementsByName("tone"):
-            radio.checked = radio.value == tone
+        doing = self.view.get("doing")
+        doing = self.view["doing"] = doing if isinstance(doing, list) else []
+        for box in document.getElementsByName("doing"):
+            box.checked = box.value in doing
         opened = self.view.get("open")
         if isinstance(opened, list):
             for fold in document.querySelectorAll("details[id]"):
@@ -295,6 +351,11 @@ class Page:
 
     def ask(self):
         return request_of(self.draft, self.fields.asked, self.fields.needed, today())
+
+    def ask_to_sew(self):
+        request = self.ask()
+        request.update(looks_of(self.draft))
+        return request
 
     def ask_to_draw(self):
         """The same, for the page itself to show."""
@@ -308,7 +369,10 @@ class Page:
             self.draft.aged = "" if aged is None else aged
             self.fields.show_age(self.draft)
         if self.outcome.show(result, self.draft, self.asked_of_example):
+            self.said_cautions = result["cautions"]
+            self.advice.show_cautions()
             self.drawn()
+        self.advice.refresh()
 
     # --- Taking away -----------------------------------------------------------------------------
 
@@ -327,6 +391,9 @@ class Page:
                 request[key] = laid[key]
         elif kind == "booklet.pdf" and not laid:
             request["cloth"] = request["cloths"] = {}
+        if kind == "booklet.pdf":
+            request.update(period_of(self.draft))
+            request["activities"] = self.view["doing"]
         return request
 
     # --- The sewing ------------------------------------------------------------------------------
@@ -352,5 +419,7 @@ class Page:
 
 
 def _holder(name):
-    """Which texts of a draft an option or a cloth's field belongs to."""
+    """Which texts of a draft an option, a cloth's field or the impression's belongs to."""
+    if name in IMPRESSION:
+        return "impression"
     return "cloth" if name.startswith(CLOTH) else "options"
