@@ -139,7 +139,7 @@ def _draft(given: argparse.Namespace) -> int:
         "measured": given.measured,
         "name": given.name,
         "paper": given.paper,
-        "cloth": cloth_texts(given),
+        **cloth_texts(given),
         **impression_texts(given),
         "booklet_paper": given.booklet,
         "seconds": given.seconds,

@@ -19,14 +19,12 @@ from .truing import Check, true_up
 from .units import LengthError, Unit, parse_length
 
 if TYPE_CHECKING:
-    from .lay.bolt import BoltLay, BoltSearch
     from .sewing.plan import Choices
 
 Request = Mapping[str, Any]
 
 UNITS: tuple[Unit, ...] = ("cm", "in", "mm", "m")
 LONGEST_NAME = 80
-LONGEST_SEARCH = 3600.0
 
 
 def draft(request: Request) -> tuple[Pattern, tuple[Check, ...], tuple[Problem, ...]]:
@@ -53,9 +51,10 @@ def draft(request: Request) -> tuple[Pattern, tuple[Check, ...], tuple[Problem, 
     )
     options = read_options(garment, _texts(request, "options"), body, unit)
     pattern = garment.draft(body, options)
-    cloth = cloth_of(request)
-    if cloth:
-        pattern = fit_to_width(pattern, cloth.lay_width / cloth.enlarge[0])
+    for part in parts_of(pattern):
+        cloth = cloth_of(request, part)
+        if cloth:
+            pattern = fit_to_width(pattern, cloth.piece_width, part, cloth.wished_width, cloth.folded)
     pattern = _saying_start_values(pattern, request)
     warnings = tuple(p for p in (*problems, *checked) if p.severity == "warning")
     return pattern, true_up(pattern), warnings
@@ -98,40 +97,6 @@ def _day(request: Request, key: str) -> str | None:
     return day
 
 
-def begin_lay(request: Request) -> "BoltSearch":
-    """The search for the lay a request asks for; `seed` makes it repeatable. Raises BadInput.
-
-    Needs numpy, which the page loads after the first pattern; so nothing above imports it.
-    """
-    from .lay.bolt import BoltSearch, Order
-
-    pattern, _, _ = draft(request)
-    return BoltSearch(
-        [Order(pattern, name_of(request) or "")],
-        cloth_of(request) or Cloth(),
-        seed=int(_number(request, "seed", 0, 1e9)),
-    )
-
-
-def lay(request: Request) -> "BoltLay":
-    """The lay a request asks for, after `seconds` of search or `max_rounds` of it, or `tearable`.
-
-    Raises BadInput.
-    """
-    seconds = search_seconds(request)
-    rounds = int(_number(request, "max_rounds", 0, 1e9)) or None
-    search = begin_lay(request)
-    if request.get("tearable"):
-        return search.torn()
-    search.advance(max(seconds - search.seconds, 0.0), rounds)
-    return search.bolt
-
-
-def search_seconds(request: Request) -> float:
-    """How long to search for a shorter lay. Raises BadInput."""
-    return _number(request, "seconds", 5.0, LONGEST_SEARCH)
-
-
 def sewing_choices(request: Request, pattern: Pattern) -> "Choices":
     """How the sewer wants to work, and on what: `gussets`, `stitches` sewn in `stitching_seconds` to
     time them by, and the fibre and weight of the `cloth`."""
@@ -149,7 +114,7 @@ def sewing_choices(request: Request, pattern: Pattern) -> "Choices":
     if request.get("stitches") not in (None, ""):
         try:
             pace = calibrate(
-                _number(request, "stitches", 0, 1e5), _number(request, "stitching_seconds", 0, 1e6)
+                number_of(request, "stitches", 0, 1e5), number_of(request, "stitching_seconds", 0, 1e6)
             )
         except BadInput as error:
             raise BadInput([
@@ -191,13 +156,29 @@ def _texts(request: Request, field: str) -> dict[str, str]:
     return {str(k): str(v) for k, v in texts.items() if v is not None and str(v).strip()}
 
 
-def cloth_of(request: Request) -> Cloth | None:
-    """The cloth to cut from; None where nothing is said of it but how it looks. Raises BadInput."""
+def parts_of(pattern: Pattern) -> tuple[str, ...]:
+    """The cloths that a garment is cut from, the main one first."""
+    parts = {piece.cloth: None for piece in pattern.pieces}
+    return tuple(sorted(parts, key=lambda part: part != "main"))
+
+
+def cloth_of(request: Request, part: str = "main") -> Cloth | None:
+    """One of a garment's cloths; None where the request says nothing of any but how it looks.
+
+    Raises BadInput.
+    """
     texts = _texts(request, "cloth")
-    return read_cloth(texts, unit_of(request)) if texts.keys() - set(LOOKS) else None
+    if not (texts.keys() - set(LOOKS) or request.get("cloths")):
+        return None
+    if part == "main":
+        return read_cloth(texts, unit_of(request))
+    others = request.get("cloths") or {}
+    if not isinstance(others, Mapping):
+        raise BadInput([Problem("cloths", "The further cloths must be names, each with its texts.")])
+    return read_cloth(_texts(others, part), unit_of(request), part)
 
 
-def _number(request: Request, field: str, default: float, most: float) -> float:
+def number_of(request: Request, field: str, default: float, most: float) -> float:
     value = request.get(field)
     if value is None:
         return default

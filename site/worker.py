@@ -6,9 +6,9 @@ JSON text both ways:
     run(request) -> the result
     run_bytes(request) -> [result, bytes]: its "bytes" apart, as a Uint8Array (undefined when there
         are none); waits for the packages that files are written with
-    lay(request) -> the result, after posting {ellwand: "lay", part, used, length} as it gets shorter;
-        everything else is answered meanwhile
-    stop_lay(): the lay under way ends with the best it has
+    lay(request), save(request) -> the result, after posting {ellwand: "step", text} with those that
+        workbench.lay_in_steps or save_in_steps gives first; everything else is answered meanwhile
+    stop(): the one under way ends with the best it has
     load_rest() -> {"failed": {package: sentence}}; what failed may be asked for again
 """
 
@@ -22,7 +22,7 @@ import js
 import pyodide_js
 from pyodide.ffi import to_js
 
-__export__ = ["hello", "version", "run", "run_bytes", "lay", "stop_lay", "load_rest"]
+__export__ = ["hello", "version", "run", "run_bytes", "lay", "save", "stop", "load_rest"]
 
 # What is loaded while the user looks, and what each is imported as; ours is imported when used.
 OURS = {"stdlib-rest": "", "drafting": "", "drafting-rest": ""}
@@ -34,7 +34,7 @@ FILES = {
     "reportlab": "reportlab.pdfgen.canvas",
 }
 LAY = {"numpy": "numpy"}
-OF_A_LAY = ("lay.json", "lay.svg", "chalk-plan.pdf")
+OF_A_LAY = ("lay.json", "lay.svg", "lay-lining.json", "lay-lining.svg", "chalk-plan.pdf")
 
 SITE_PACKAGES = "/lib/python3.12/site-packages"
 
@@ -86,7 +86,7 @@ async def run_bytes(request):
     request = json.loads(request)
     await _load(OURS)
     await _load(FILES)
-    if request.get("cloth") or request.get("kind") in OF_A_LAY:
+    if request.get("cloth") or request.get("cloths") or request.get("kind") in OF_A_LAY:
         await _load(LAY)
     result = workbench.run(request)
     content = result.pop("bytes", None)
@@ -94,6 +94,14 @@ async def run_bytes(request):
 
 
 async def lay(request):
+    return await _watched("lay_in_steps", request)
+
+
+async def save(request):
+    return await _watched("save_in_steps", request)
+
+
+async def _watched(name, request):
     global _stop
     from drafting import workbench
 
@@ -102,18 +110,17 @@ async def lay(request):
         problem = {"field": "", "message": " ".join(failed.values()), "severity": "error", "also": []}
         return json.dumps({"ok": False, "problems": [problem]})
     _stop = False
-    steps = workbench.lay_in_steps(json.loads(request))
+    steps = getattr(workbench, name)(json.loads(request))
     result = next(steps)
     while result.get("going_on"):
-        said = {"ellwand": "lay", "part": result["part"], "used": result["used"],
-                "length": result["cut_length"]}
+        said = {"ellwand": "step", "text": json.dumps(result)}
         js.postMessage(to_js(said, dict_converter=js.Object.fromEntries))
         await asyncio.sleep(0.001)  # whatever came meanwhile goes first
         result = steps.send(_stop)
     return json.dumps(result)
 
 
-def stop_lay():
+def stop():
     global _stop
     _stop = True
 

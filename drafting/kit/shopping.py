@@ -18,6 +18,7 @@ from .model import Kit, KitGarment
 LAID = "cloth: "
 """How a garment's own materials begin that the shared lays already count."""
 
+MAIN = "main"
 FIRST_CLOTH = "cloth"
 """What a bolt is called that garments without one of their own are laid on."""
 
@@ -74,22 +75,28 @@ def shop(kit: Kit, *, seconds: float = 5.0, max_rounds: int | None = None) -> Sh
     """Drafts and lays the whole kit; `seconds` of search for each bolt."""
     drafted, problems = draft_kit(kit)
     bolts, more = [], list(problems)
-    for name, cloth, orders in _orders(kit, drafted):
+    for name, cloth, part, orders in _orders(kit, drafted):
         try:
-            bolts.append(Bolt(name, lay_on_bolt(orders, cloth, seconds=seconds, max_rounds=max_rounds)))
+            lay = lay_on_bolt(orders, cloth, part=part, seconds=seconds, max_rounds=max_rounds)
+            bolts.append(Bolt(name, lay))
         except BadInput as error:
             more += [replace(p, message=f"{name}: {spell(p.message, kit.unit)}") for p in error.problems]
     return Shopping(kit, drafted, tuple(bolts), tuple(more))
 
 
-def _orders(kit: Kit, drafted: tuple[Drafted, ...]) -> Iterator[tuple[str, Cloth, list[Order]]]:
-    """For each cloth of the kit that something is cut from: its name, itself and the garments."""
+def _orders(kit: Kit, drafted: tuple[Drafted, ...]) -> Iterator[tuple[str, Cloth, str, list[Order]]]:
+    """For each cloth that something is cut from: its name, itself, the part of the garments that is cut
+    from it, and the garments. Linings, which no kit names a cloth for, are cut from the usual one."""
     used = dict.fromkeys(d.garment.cloth for d in drafted)
     for cloth_id in used:
         texts = dict(kit.cloth(cloth_id).texts) if cloth_id else {}
         cloth = read_cloth(texts, kit.unit)
         orders = [Order(d.pattern, d.owner) for d in drafted if d.garment.cloth == cloth_id]
-        yield texts.get("name") or FIRST_CLOTH, cloth, orders
+        yield texts.get("name") or FIRST_CLOTH, cloth, MAIN, orders
+    for part in dict.fromkeys(p.cloth for d in drafted for p in d.pattern.pieces if p.cloth != MAIN):
+        lined = [Order(d.pattern, d.owner) for d in drafted
+                 if any(piece.cloth == part for piece in d.pattern.pieces)]
+        yield part, read_cloth({}, kit.unit, part), part, lined
 
 
 def as_text(shopping: Shopping, unit: Unit) -> str:

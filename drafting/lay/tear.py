@@ -67,16 +67,15 @@ def tearable_lay(shapes: Sequence[Shape], width: float) -> Layout:
 
 def _ways(shape: Shape, copy: int) -> list[_Item]:
     found = []
-    for rotation in shape.rotations:
+    for rotation, mirrored in shape.ways(copy):
         if rotation % 180:
             continue
-        for mirrored in shape.is_mirrored(copy):
-            flip, turn = (-1 if mirrored else 1), (-1 if rotation % 360 else 1)
-            points = [(x * flip * turn, y * turn) for x, y in shape.outline]
-            left, top = min(x for x, _ in points), min(y for _, y in points)
-            outline = tuple((x - left, y - top) for x, y in points)
-            size = max(x for x, _ in outline), max(y for _, y in outline)
-            found.append(_Item(shape, copy, rotation, mirrored, outline, *size, (-left, -top)))
+        flip, turn = (-1 if mirrored else 1), (-1 if rotation % 360 else 1)
+        points = [(x * flip * turn, y * turn) for x, y in shape.outline]
+        left, top = min(x for x, _ in points), min(y for _, y in points)
+        outline = tuple((x - left, y - top) for x, y in points)
+        size = max(x for x, _ in outline), max(y for _, y in outline)
+        found.append(_Item(shape, copy, rotation, mirrored, outline, *size, (-left, -top)))
     return found
 
 
@@ -89,6 +88,8 @@ def _stand(strip: _Strip, ways: list[_Item], width: float) -> bool:
         x = 0.0
         for other, at in strip.placed:
             x = max(x, at + _apart(other.outline, item.outline))
+        if item.shape.at_fold:
+            x = max(x, width - item.width)
         end = x + item.width
         if end <= width + 1e-6 and (best is None or end < best[0] - 1e-6):
             best = (end, x, item)
@@ -130,6 +131,7 @@ def _layout(shapes: Sequence[Shape], strips: list[_Strip], width: float, seconds
                 item.shape.name, item.copy, x + item.origin[0], top + item.origin[1],
                 item.rotation, item.mirrored,
                 tuple((x + px, top + py) for px, py in item.outline), item.shape.group,
+                item.shape.at_fold,
             ))
         top += strip.height
     area = sum(shape.area * shape.quantity for shape in shapes)

@@ -12,7 +12,10 @@ HOLDERS = ("measurements", "options", "cloth", "impression")
 IMPRESSION = ("year", "region", "rank", "rules")  # `rules`: a group's house rules as link text
 CLOTH = "cloth_"  # how link.py tells a cloth's fields from options
 CLOTH_LOOKS = ("cloth_fibre", "cloth_weave", "cloth_colour")  # they change nothing in how it is cut
-CLOTH_LENGTHS = ("cloth_width", "cloth_selvedge", "cloth_on_hand")
+LINING = "cloth_lining_"  # how those of the lining's cloth begin
+CLOTH_LENGTHS = (
+    "cloth_width", "cloth_selvedge", "cloth_on_hand", "cloth_lining_width", "cloth_lining_on_hand",
+)
 
 
 class Draft:
@@ -205,6 +208,7 @@ def measured_of(draft, asked, needed):
 def request_of(draft, asked, needed, today=""):
     """The request to draft it, for drafting.workbench.run. `today` is an ISO date."""
     measured = measured_of(draft, asked, needed)
+    lining = {name[len(LINING) :]: draft.cloth[name] for name in draft.cloth if name.startswith(LINING)}
     return {
         "do": "draft",
         "garment": draft.garment,
@@ -212,9 +216,9 @@ def request_of(draft, asked, needed, today=""):
         "measurements": measured,
         "start": [name for name in measured if draft.is_start(name)],
         "options": dict(draft.options),
-        "cloth": {
-            name[len(CLOTH) :]: draft.cloth[name] for name in draft.cloth if name not in CLOTH_LOOKS
-        },
+        "cloth": {name[len(CLOTH) :]: draft.cloth[name] for name in draft.cloth
+                  if not name.startswith(LINING) and name not in CLOTH_LOOKS},
+        "cloths": {"lining": lining} if lining else {},
         "sex": draft.sex,
         "age_months": draft.age_months,
         "born": draft.born,

@@ -11,7 +11,9 @@ MARKS = ("wrong", "wanted", "warned")
 CLOTH_BOXES = [
     "cloth_width", "cloth_selvedge", "cloth_on_hand", "cloth_shrinkage_warp",
     "cloth_shrinkage_weft", "cloth_weight", "cloth_price",
+    "cloth_lining_width", "cloth_lining_on_hand",
 ]
+CLOTH_LISTS = {"cloth_piecing": "when-needed", "cloth_lining_piecing": "when-needed"}
 # The ticks: their field, what it is when ticked, and what it is when nobody has touched it.
 CLOTH_TICKS = (
     ("cloth_nap", "yes", "no"), ("cloth_folded", "yes", "no"), ("cloth_washed_first", "no", "yes"),
@@ -81,6 +83,8 @@ class Fields:
         for name, option in self.options.items():
             if option["kind"] == "choice":
                 _check(name, draft.get("options", name) or option["default"])
+        for name in CLOTH_LISTS:
+            document.getElementById(name).value = draft.get("cloth", name) or CLOTH_LISTS[name]
         for name, ticked, left in CLOTH_TICKS:
             box = document.getElementById(name)
             box.checked = (draft.get("cloth", name) or left) == ticked

@@ -147,8 +147,9 @@ def on_click(event):
     event.preventDefault()
     what, _, which = target.getAttribute("data-do").partition(":")
     if what == "remedy":
-        back_to = "lay" if target.closest("#ways") else "verdict"
-        page.take_remedy(target.getAttribute("data-option"), target.getAttribute("data-value"), back_to)
+        page.take_change({target.getAttribute("data-option"): target.getAttribute("data-value")})
+    elif what == "way":
+        page.take_change(cutting.way(int(which)), "lay")
     elif what == "instead":
         page.take_instead(target.getAttribute("data-field"), target.getAttribute("data-value"))
     elif what == "house-open":

@@ -5,6 +5,7 @@ import telling
 from draft import (
     CLOTH,
     HOLDERS,
+    IMPRESSION,
     Draft,
     from_link,
     looks_of,
@@ -13,7 +14,7 @@ from draft import (
     to_link,
 )
 from example import EXAMPLE_NAME
-from fields import CLOTH_TICKS, Fields
+from fields import CLOTH_LISTS, CLOTH_TICKS, Fields
 from impression import LISTS
 from keeping import NOT_KEPT, Keeping
 from link import read_link, write_link
@@ -24,7 +25,7 @@ from stage import STEP, Stage
 from telling import by_id, show
 from wearers import today
 
-LAY_FILES = ("chalk-plan.pdf", "lay.svg", "booklet.pdf")
+LAY_FILES = ("chalk-plan.pdf", "lay.svg", "lay-lining.svg", "booklet.pdf")
 SECTIONS = ("wearer", "garment", "pieces", "cutting", "sewing", "take-away")
 
 
@@ -164,6 +165,8 @@ class Page:
         elif name in self.fields.options:
             default = self.fields.options[name]["default"]
             self.draft.put("options", name, "" if value == default else value)
+        elif name in CLOTH_LISTS:
+            self.draft.put("cloth", name, "" if value == CLOTH_LISTS[name] else value)
         elif name in self.ticks:
             ticked, left = self.ticks[name]
             self.draft.put("cloth", name, ticked if box.checked and ticked != left else "")
@@ -177,13 +180,13 @@ class Page:
         else:
             self.changed()
 
-    def take_remedy(self, name, value, back_to="verdict"):
-        """Set an option, or a cloth's field, to what is said to help."""
-        holder = "cloth" if name in self.ticks else "options"
-        before = self.draft.get(holder, name)
-        self._put(holder, name, value)
-        label = self.fields.label(name) or "The cloth"
-        self.offer_undo("%s changed." % label, lambda: self._put(holder, name, before))
+    def take_change(self, change, back_to="verdict"):
+        """Set options, and fields of the cloth, to what is said to help: {name: text}."""
+        before = {name: self.draft.get(_holder(name), name) for name in change}
+        self._put(change)
+        labels = [self.fields.label(name) or "The cloth" for name in change]
+        named = labels[0] if len(labels) == 1 else "%d things" % len(labels)
+        self.offer_undo("%s changed." % named, lambda: self._put(before))
         by_id(back_to).focus()
 
     def take_instead(self, field, value):
@@ -193,15 +196,13 @@ class Page:
             self._pick_garment(value)
             self.offer_undo("Another garment.", lambda: self._pick_garment(before))
             return
-        holder, name = "cloth", CLOTH + field
+        name = field if field in IMPRESSION else CLOTH + field
         if field.startswith("options."):
-            holder, name = "options", field[len("options."):]
-        elif field in ("year", "region", "rank"):
-            holder, name = "impression", field
-        before = self.draft.get(holder, name)
-        self._put(holder, name, value)
+            name = field[len("options."):]
+        before = self.draft.get(_holder(name), name)
+        self._put({name: value})
         label = self.fields.label(name) or by_id("field-" + name).querySelector("label").textContent
-        self.offer_undo("%s changed." % label, lambda: self._put(holder, name, before))
+        self.offer_undo("%s changed." % label, lambda: self._put({name: before}))
 
     def _pick_garment(self, name):
         for radio in document.getElementsByName("garment"):
@@ -296,8 +297,9 @@ class Page:
         if not self.redraw.able:
             self.outcome.say_waiting(self.draft)
 
-    def _put(self, holder, name, value):
-        self.draft.put(holder, name, value)
+    def _put(self, texts):
+        for name in texts:
+            self.draft.put(_holder(name), name, texts[name])
         self.fields.fill(self.draft)
         self.changed()
 
@@ -386,7 +388,7 @@ class Page:
             for key in ("seconds", "max_rounds", "tearable"):
                 request[key] = laid[key]
         elif kind == "booklet.pdf" and not laid:
-            request["cloth"] = {}
+            request["cloth"] = request["cloths"] = {}
         if kind == "booklet.pdf":
             request.update(period_of(self.draft))
             request["activities"] = self.view["doing"]
@@ -412,3 +414,10 @@ class Page:
         where = window.location
         fragment = self._fragment(self.draft, by_id("with-name").checked)
         await takeaway.copy(where.origin + where.pathname + where.search + "#" + fragment)
+
+
+def _holder(name):
+    """Which texts of a draft an option, or a field of the impression or the cloth, belongs to."""
+    if name in IMPRESSION:
+        return "impression"
+    return "cloth" if name.startswith(CLOTH) else "options"
