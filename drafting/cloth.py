@@ -38,8 +38,8 @@ class Cloth:
 
     `shrinkage_warp` and `shrinkage_weft` are parts of one (0.06 for 6 %), in the first wash. `folded`
     lays two layers at once, selvedge to selvedge. `weight` in g/m², `price` per metre of length.
-    `fibre`, `weave` and `colour` are texts as typed, for whoever advises on them.
     `piecing` is one of PIECING: narrower parts may save cloth.
+    `fibre`, `weave` and `colour` are texts as typed, for whoever advises on them.
     """
 
     name: str = "cloth"
@@ -54,10 +54,10 @@ class Cloth:
     folded: bool = False
     weight: float | None = None
     price: float | None = None
+    piecing: str = "when-needed"
     fibre: str = ""
     weave: str = ""
     colour: str = ""
-    piecing: str = "when-needed"
 
     @property
     def usable_width(self) -> float:
@@ -224,8 +224,8 @@ def read_cloth(texts: Mapping[str, Any], unit: Unit = "cm", part: str = "main") 
         folded=reader.flag("folded", False),
         weight=reader.amount("weight", "Weight"),
         price=reader.amount("price", "Price"),
-        **{name: reader.text(name)[:LONGEST_TEXT] for name in LOOKS},
         piecing=reader.choice("piecing", PIECING),
+        **{name: reader.text(name)[:LONGEST_TEXT] for name in LOOKS},
     )
     if not reader.problems and cloth.lay_width < 30:
         reader.say(

@@ -167,11 +167,11 @@ def cloth_of(request: Request, part: str = "main") -> Cloth | None:
 
     Raises BadInput.
     """
-    texts = _texts(request, "cloth")
-    if not (texts.keys() - set(LOOKS) or request.get("cloths")):
+    main = _texts(request, "cloth")
+    if not (main.keys() - set(LOOKS) or request.get("cloths")):
         return None
     if part == "main":
-        return read_cloth(texts, unit_of(request))
+        return read_cloth(main, unit_of(request))
     others = request.get("cloths") or {}
     if not isinstance(others, Mapping):
         raise BadInput([Problem("cloths", "The further cloths must be names, each with its texts.")])

@@ -216,8 +216,10 @@ def request_of(draft, asked, needed, today=""):
         "measurements": measured,
         "start": [name for name in measured if draft.is_start(name)],
         "options": dict(draft.options),
-        "cloth": {name[len(CLOTH) :]: draft.cloth[name] for name in draft.cloth
-                  if not name.startswith(LINING) and name not in CLOTH_LOOKS},
+        "cloth": {
+            name[len(CLOTH) :]: draft.cloth[name] for name in draft.cloth
+            if not name.startswith(LINING) and name not in CLOTH_LOOKS
+        },
         "cloths": {"lining": lining} if lining else {},
         "sex": draft.sex,
         "age_months": draft.age_months,

@@ -196,9 +196,11 @@ class Page:
             self._pick_garment(value)
             self.offer_undo("Another garment.", lambda: self._pick_garment(before))
             return
-        name = field if field in IMPRESSION else CLOTH + field
+        name = CLOTH + field
         if field.startswith("options."):
             name = field[len("options."):]
+        elif field in IMPRESSION:
+            name = field
         before = self.draft.get(_holder(name), name)
         self._put({name: value})
         label = self.fields.label(name) or by_id("field-" + name).querySelector("label").textContent
@@ -417,7 +419,7 @@ class Page:
 
 
 def _holder(name):
-    """Which texts of a draft an option, or a field of the impression or the cloth, belongs to."""
+    """Which texts of a draft an option, a cloth's field or the impression's belongs to."""
     if name in IMPRESSION:
         return "impression"
     return "cloth" if name.startswith(CLOTH) else "options"
