@@ -104,7 +104,8 @@ def _number(text: str, shape: Sequence[Point], taken: list[Box], width: float) -
     i = 0 if not free or min(right - left - wide, bottom - top - high) >= 0 else free[0]
     if i:
         taken.append(boxes[i])
-    return Words(text, around[i] + Point(0.0, 0.35 * TEXT), TEXT, bold=True)
+    x = min(max(around[i].x, wide / 2 - spare), width + spare - wide / 2)
+    return Words(text, Point(x, around[i].y + 0.35 * TEXT), TEXT, bold=True)
 
 
 def _meet(a: Box, b: Box) -> bool:
