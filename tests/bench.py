@@ -4,8 +4,9 @@
     python tests/bench.py             every part
     python tests/bench.py loading     the parts named
 
-Run it with the Python of .venv. A part is a function without arguments that prints its table;
-add one and name it in PARTS.
+Run it with the Python of .venv. A part is a function without arguments that prints its table; add
+one and name it in PARTS. One that returns what its ratios are to has its rows kept in
+tests/bench-results.json, and the README's table written anew.
 """
 
 import gzip
@@ -23,6 +24,8 @@ sys.path.insert(0, str(ROOT))
 
 import build  # noqa: E402
 from fetching import npm_package, wheels  # noqa: E402
+from tests import bench_results  # noqa: E402
+from tests.bench_results import Row  # noqa: E402
 from tests.conftest import CHROMIUM_FLAGS, PlainSite  # noqa: E402
 
 ROUNDS = 5
@@ -53,13 +56,17 @@ def chromium() -> Iterator:
         )
 
 
-def line(what: str, value: float, unit: str, ratio: float, limit: float) -> None:
-    """One row: the median, its ratio to the yardstick, and the limit that issue 2 sets."""
-    verdict = "within" if ratio <= limit else "OVER"
-    print(f"{what:<44}{value:>9,.0f} {unit:<4}{ratio:>7.2f} ×   {verdict} {limit:g} ×")
+ROWS: list[Row] = []  # of the part that is running
 
 
-def loading() -> None:
+def line(what: str, value: float | list[float], unit: str, ratio: float, limit: float) -> None:
+    """One row: the median, its ratio to the yardstick, and the limit that an issue sets."""
+    row = Row(what, value if isinstance(value, list) else [value], unit, ratio, limit)
+    ROWS.append(row)
+    print(row.text(), flush=True)
+
+
+def loading() -> str:
     """Page usable and first pattern, against an empty page that loads Pyodide and imports numpy."""
     build.site()
     times: dict[str, list[float]] = {}
@@ -69,34 +76,43 @@ def loading() -> None:
         for _ in range(ROUNDS):  # in turn, so that whatever else the machine does falls on all
             visit(browser.new_context(), bare.url, times, {"done": "bare"}, "bare")
             context = browser.new_context()
-            for kind in ("first visit", "later visit, network on"):
-                visit(context, ours.url, times, OUR_MARKS, kind)
+            visit(context, ours.url, times, OUR_MARKS, "first visit", TYPED)
+            visit(context, ours.url, times, LATER_MARKS, "later visit")
             context.set_offline(True)
-            visit(context, ours.url, times, OUR_MARKS, "later visit, network off")
+            visit(context, ours.url, times, LATER_MARKS, "later visit, network off")
             context.close()
         fetched = bytes_before_first_pattern(browser)
         bare.stop()
         ours.stop()
     yardstick = median(times["bare"])
-    print(f"loading: median of {ROUNDS}; empty page, Pyodide and numpy: {yardstick:,.0f} ms")
-    for kind, limit in (
-        ("first visit", 0.9),
-        ("later visit, network on", 0.5),
-        ("later visit, network off", 0.5),
+    for kind, what, limit in (
+        ("first visit", "page usable", 0.25),
+        ("first visit", "first pattern", 0.8),
+        ("first visit", "all loaded", 2.0),
+        ("later visit", "page usable", 0.25),
+        ("later visit", "first pattern", 0.4),
+        ("later visit, network off", "page usable", 0.25),
+        ("later visit, network off", "first pattern", 0.4),
     ):
-        usable, drafted = (median(times[f"{kind}: {what}"]) for what in OUR_MARKS.values())
-        line(f"{kind}: page usable", usable, "ms", usable / yardstick, 0.25)
-        line(f"{kind}: first pattern", drafted, "ms", drafted / yardstick, limit)
+        found = times[f"{kind}: {what}"]
+        line(f"{kind}: {what}", found, "ms", median(found) / yardstick, limit)
+    for kind in ("later visit", "later visit, network off"):
+        found = times[f"{kind}: last pattern shown"]
+        line(f"{kind}: last pattern shown, to 300 ms", found, "ms", median(found) / 300, 1)
     stock = npm_package("pyodide")
     alone = sum(len(gzip.compress((stock / name).read_bytes())) for name in BARE_FILES)
     line("first visit: gzip before the first pattern", fetched / 1000, "kB", fetched / alone, 1.2)
+    return (f"an empty page with Pyodide and numpy, {yardstick:,.0f} ms "
+            f"({min(times['bare']):,.0f} to {max(times['bare']):,.0f})")
 
 
-OUR_MARKS = {"usable": "usable", "first-pattern": "first pattern"}
+OUR_MARKS = {"usable": "page usable", "first-pattern": "first pattern", "rest": "all loaded"}
+LATER_MARKS = {**OUR_MARKS, "last-pattern": "last pattern shown"}
+LAST_KEPT = "localStorage.getItem('ellwand ' + location.pathname + ' last')"
 
 
-def visit(context, url: str, times: dict, marks: dict[str, str], kind: str) -> None:
-    """Open the page as a visitor would and note when it set its performance marks."""
+def visit(context, url: str, times: dict, marks: dict[str, str], kind: str, typed=()) -> None:
+    """Open the page as a visitor would and note when it set its marks; then type what is given."""
     page = context.new_page()
     page.goto(url)
     if kind == "bare":
@@ -106,6 +122,11 @@ def visit(context, url: str, times: dict, marks: dict[str, str], kind: str) -> N
     for mark, what in marks.items():
         at = page.evaluate(f"performance.getEntriesByName('{mark}')[0].startTime")
         times.setdefault("bare" if kind == "bare" else f"{kind}: {what}", []).append(at)
+    for name in typed:
+        page.fill(f"#{name}", typed[name])
+    if typed:
+        page.wait_for_function(SETTLED)
+        page.wait_for_function(LAST_KEPT)
     page.close()
     if kind == "bare":
         context.close()
@@ -137,32 +158,109 @@ def bytes_before_first_pattern(browser) -> int:
     return sum(len(gzip.compress((build.DIST / name).read_bytes())) for name in names)
 
 
-def redraw() -> None:
+def memory() -> str:
+    """What the page's renderer process holds once all is loaded, against bare Pyodide with numpy's."""
+    build.site()
+    held: dict[str, list[float]] = {"bare": [], "first visit": [], "later visit": []}
+    with tempfile.TemporaryDirectory() as folder:
+        bare, ours = PlainSite(bare_pyodide(Path(folder))), PlainSite(build.DIST)
+        for _ in range(ROUNDS):
+            with chromium() as browser:
+                held["bare"].append(renderer_megabytes(browser.new_context(), browser, bare.url, BARE_DONE))
+            with chromium() as browser:
+                context = browser.new_context()
+                for kind in ("first visit", "later visit"):
+                    held[kind].append(renderer_megabytes(context, browser, ours.url, KEPT))
+        bare.stop()
+        ours.stop()
+    yardstick = median(held["bare"])
+    for kind in ("first visit", "later visit"):
+        line(f"{kind}: memory of the page", held[kind], "MB", median(held[kind]) / yardstick, 1.6)
+    return f"the renderer process of an empty page with Pyodide and numpy, {yardstick:,.0f} MB"
+
+
+BARE_DONE = "performance.getEntriesByName('done').length"
+KEPT = "document.documentElement.dataset.offline"
+
+
+def renderer_megabytes(context, browser, url: str, until: str) -> float:
+    """Proportional set size of the largest renderer, after a garbage collection; Linux only."""
+    page = context.new_page()
+    page.goto(url)
+    page.wait_for_function(until, timeout=180_000)
+    context.new_cdp_session(page).send("HeapProfiler.collectGarbage")
+    page.wait_for_timeout(1000)
+    processes = browser.new_browser_cdp_session().send("SystemInfo.getProcessInfo")["processInfo"]
+    sizes = []
+    for process in processes:
+        if process["type"] == "renderer":
+            rollup = Path(f"/proc/{process['id']}/smaps_rollup").read_text()
+            sizes.append(next(int(text.split()[1]) for text in rollup.splitlines() if text[:4] == "Pss:"))
+    page.close()
+    return max(sizes) / 1000
+
+
+def redraw() -> str:
     """From a change asked for to the change drawn, once warm; and the longest task meanwhile."""
-    took, longest = [], 0.0
     with chromium() as browser:
         plain = PlainSite(build.DIST)
         page = browser.new_page(viewport={"width": 360, "height": 740})
-        page.goto(plain.url)
-        page.wait_for_selector('html[data-settled="yes"]', timeout=60_000)
-        page.wait_for_function("performance.getEntriesByName('rest').length", timeout=60_000)
-        page.evaluate("""() => {
-            window.longest = 0;
-            new PerformanceObserver((list) => {
-                for (const e of list.getEntries()) window.longest = Math.max(window.longest, e.duration);
-            }).observe({ type: "longtask" });
-        }""")
-        for i in range(20):
-            page.fill("#hem_girth", str(230 + i))
-            page.wait_for_timeout(700)
-            took.append(page.evaluate(
-                "performance.getEntriesByName('drawn')[0].startTime"
-                " - performance.getEntriesByName('asked')[0].startTime"
-            ))
-        longest = page.evaluate("window.longest")
+        warm_up(page, plain.url)
+        watch_long_tasks(page)
+        grown = [redrawn(page, str(230 + i)) for i in range(20)]
+        page.evaluate("document.getElementById('more-measures').open = true")
+        page.select_option("#age_months", index=8)
+        for name, text in CHILD.items():
+            page.fill(f"#{name}", text)
+        page.wait_for_function(SETTLED)
+        child = [redrawn(page, str(130 + i)) for i in range(20)]
+        longest = max(page.evaluate("window.longTasks"), default=0.0)
         plain.stop()
-    line("a change asked for and drawn, warm (median)", median(took), "ms", median(took) / 60, 1)
+    line("a change asked for and drawn, warm", grown, "ms", median(grown) / 60, 1)
+    line("the same for a child, growth told", child, "ms", median(child) / 60, 1)
     line("longest task on the main thread meanwhile", longest, "ms", longest / 100, 1)
+    return "60 ms for a change, 100 ms for a task"
+
+
+CHILD = {"bust_girth": "63", "waist_girth": "57", "torso_length": "26", "length": "80"}
+
+
+def redrawn(page, hem: str) -> float:
+    type_and_settle(page, "hem_girth", hem)
+    return page.evaluate(
+        "performance.getEntriesByName('drawn')[0].startTime"
+        " - performance.getEntriesByName('asked')[0].startTime"
+    )
+
+
+def watch_long_tasks(page) -> None:
+    page.evaluate(
+        """() => {
+            window.longTasks = [];
+            new PerformanceObserver(list => {
+                for (const task of list.getEntries()) window.longTasks.push(task.duration);
+            }).observe({ type: "longtask" });
+        }"""
+    )
+
+
+def growth() -> str:
+    """Drafting 1, 10 and 100 garments in a row: what each costs, against one alone."""
+    from drafting.demo import HILD
+    from drafting.workbench import run
+
+    request = {"do": "draft", "garment": "tunic", "unit": "cm", "measurements": dict(HILD.measurements)}
+    run(request)  # reads every table
+    took: dict[int, list[float]] = {1: [], 10: [], 100: []}
+    for _ in range(ROUNDS):
+        for count, times in took.items():
+            start = perf_counter()
+            for i in range(count):
+                run({**request, "options": {"length": str(80 + i / 4)}})  # no two alike
+            times.append((perf_counter() - start) * 1000 / count)
+    for count, times in took.items():
+        line(f"drafting {count}: each", times, "ms", median(times) / median(took[1]), 1.5)
+    return "a tunic drafted alone"
 
 
 def lay() -> None:
@@ -199,14 +297,7 @@ def longtasks() -> None:
         site = PlainSite(build.DIST)
         page = browser.new_page(viewport={"width": 360, "height": 740})
         warm_up(page, site.url)
-        page.evaluate(
-            """() => {
-                window.longTasks = [];
-                new PerformanceObserver(list => {
-                    for (const task of list.getEntries()) window.longTasks.push(task.duration);
-                }).observe({ type: "longtask" });
-            }"""
-        )
+        watch_long_tasks(page)
         for i in range(10):
             type_and_settle(page, "length", str(105 + i))
         type_and_settle(page, "waist_girth", "nine")
@@ -266,9 +357,9 @@ def advice() -> None:
     line("advice on a change (median)", median(took[1:]), "ms", median(took[1:]) / 20, 1)
 
 
-PARTS: dict[str, Callable[[], None]] = {
-    "loading": loading, "redraw": redraw, "longtasks": longtasks, "lay": lay, "sheets": sheets,
-    "sewing": sewing, "advice": advice,
+PARTS: dict[str, Callable[[], str | None]] = {
+    "loading": loading, "memory": memory, "growth": growth, "redraw": redraw, "longtasks": longtasks,
+    "lay": lay, "sheets": sheets, "sewing": sewing, "advice": advice,
 }
 
 
@@ -277,7 +368,12 @@ def main(names: list[str]) -> int:
         print(f"There is no part called {', '.join(unknown)}; the parts are {', '.join(PARTS)}.")
         return 2
     for name in names or PARTS:
-        PARTS[name]()
+        ROWS.clear()
+        on = bench_results.machine()
+        yardstick = PARTS[name]()
+        if yardstick and ROWS:
+            print(f"{name}: 1 × is {yardstick}. {on}")
+            bench_results.keep(name, yardstick, ROWS, on)
     return 0
 
 
