@@ -65,8 +65,8 @@ from .wording import spell
 
 if TYPE_CHECKING:
     from .lay.bolt import BoltLay
-    from .saving import Way
     from .period.counsel import Counsel
+    from .saving import Way
 
 Result = dict[str, Any]
 Steps = Generator[Result, bool | None, None]
