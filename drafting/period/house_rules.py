@@ -12,6 +12,7 @@ everything else in it is only shown. The rules are the group's: they are told as
 import json
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 from ..problems import BadInput, Problem
@@ -140,7 +141,8 @@ def _either(titles: list[str]) -> str:
     return titles[0] if len(titles) == 1 else f"{', '.join(titles[:-1])} or {titles[-1]}"
 
 
-def _meant(item: str) -> dict[str, frozenset[str]]:
+@lru_cache(maxsize=4 * MOST_ITEMS)
+def _meant(item: str) -> Mapping[str, frozenset[str]]:
     """For each field of a choice, the values that something not allowed may mean."""
     named = item.strip().casefold()
     found: dict[str, frozenset[str]] = {
