@@ -29,11 +29,12 @@ OURS = {"stdlib-rest": "", "drafting": "", "drafting-rest": ""}
 FILES = {
     "drafting-fonts": "",
     "svgwrite": "svgwrite",
-    "segno": "segno",
     "pillow": "PIL.Image",
     "reportlab": "reportlab.pdfgen.canvas",
 }
+CODES = {"segno": "segno"}
 LAY = {"numpy": "numpy"}
+GROUPS = (OURS, CODES, FILES, LAY)
 OF_A_LAY = ("lay.json", "lay.svg", "chalk-plan.pdf")
 
 SITE_PACKAGES = "/lib/python3.12/site-packages"
@@ -72,7 +73,7 @@ async def run(request):
     request = json.loads(request)
     _NotYet.wanted = False
     result = workbench.run(request)
-    for group in (OURS, LAY):  # a first draft needs neither; what does is answered when they are here
+    for group in (OURS, CODES, LAY):  # a first draft needs none; what does is answered when they are here
         if _NotYet.wanted and _missing(group):
             await _load(group)
             _NotYet.wanted = False
@@ -119,9 +120,9 @@ def stop_lay():
 
 
 async def load_rest():
-    _announce([name for group in (OURS, FILES, LAY) for name in _missing(group)])
+    _announce([name for group in GROUPS for name in _missing(group)])
     failed = {}
-    for group in (OURS, FILES, LAY):
+    for group in GROUPS:
         failed.update(await _load(group))
     return json.dumps({"failed": failed})
 

@@ -29,6 +29,7 @@ async def take(kind, request, run_bytes, ready):
         if result["ok"]:
             hand_over(content, result["type"], result["name"])
             set_text(said, "%s is in your downloads." % result["name"])
+            offer_to_share(said, content, result["type"], result["name"])
         else:
             set_text(said, "Not yet: " + result["problems"][0]["message"])
     except Exception as error:
@@ -46,6 +47,48 @@ def hand_over(content, media_type, name):
     anchor.download = name
     anchor.click()
     window.setTimeout(create_proxy(lambda: window.URL.revokeObjectURL(url)), 60000)
+
+
+_shared = {}  # the files that can be shared, by the line they were announced in
+
+
+def offer_to_share(said, content, media_type, name):
+    """A button after the line `said`, where the browser can share such a file.
+
+    It is a tap of its own: making the file may have taken longer than a browser lets a tap count.
+    """
+    if not window.ellwand.canShare(media_type, name):
+        return
+    _shared[said] = (content, media_type, name)
+    if not by_id("share-" + said):
+        by_id(said).insertAdjacentHTML(
+            "afterend",
+            '<button type="button" class="share" id="share-%s" data-do="share:%s">Share it</button>'
+            % (said, said),
+        )
+
+
+async def share_file(said):
+    content, media_type, name = _shared[said]
+    await _share(said, name, None, to_js([content, media_type, name]))
+
+
+async def share_link(url, title):
+    await _share("took-link", title, url, None)
+
+
+async def _share(said, title, url, file):
+    answer = await window.ellwand.share(title, url, file)
+    if answer == "shared":
+        set_text(said, "Handed to the app you chose.")
+    elif answer:
+        set_text(said, "It could not be shared (%s)." % plain(answer))
+
+
+def address():
+    """The page's own, without a fragment."""
+    where = window.location
+    return where.origin + where.pathname + where.search
 
 
 async def copy(url):
