@@ -172,7 +172,8 @@ def test_what_the_browser_cannot_share_is_not_offered(visitor, taker):
 
 
 def long_draft():
-    return LINK.lstrip("#").replace("bust_girth=104", "bust_girth=99").replace("&end", "&name=" + "abcdefghijklmnopqrstuvwxyz" * 3 + "&end")
+    name = "abcdefghijklmnopqrstuvwxyz" * 3
+    return LINK.lstrip("#").replace("bust_girth=104", "bust_girth=99").replace("&end", f"&name={name}&end")
 
 
 def parts_of(fragment, count):
