@@ -9,6 +9,7 @@ JSON text both ways:
     lay(request) -> the result, after posting {ellwand: "lay", part, used, length} as it gets shorter;
         everything else is answered meanwhile
     stop_lay(): the lay under way ends with the best it has
+    shop(request), stop_shop(): the same for a shopping list, posting {ellwand: "shop", part, doing}
     load_rest() -> {"failed": {package: sentence}}; what failed may be asked for again
 """
 
@@ -22,7 +23,7 @@ import js
 import pyodide_js
 from pyodide.ffi import to_js
 
-__export__ = ["hello", "version", "run", "run_bytes", "lay", "stop_lay", "load_rest"]
+__export__ = ["hello", "version", "run", "run_bytes", "lay", "stop_lay", "shop", "stop_shop", "load_rest"]
 
 # What is loaded while the user looks, and what each is imported as; ours is imported when used.
 OURS = {"stdlib-rest": "", "drafting": "", "drafting-rest": ""}
@@ -41,7 +42,7 @@ SITE_PACKAGES = "/lib/python3.12/site-packages"
 
 _loading = asyncio.Lock()
 _announced = set()  # packages whose bytes the page's progress bar already counts
-_stop = False
+_stopped = set()  # what is to end with the best it has
 
 
 class _NotYet:
@@ -95,28 +96,44 @@ async def run_bytes(request):
 
 
 async def lay(request):
-    global _stop
+    def said(step):
+        return {"part": step["part"], "used": step["used"], "length": step["cut_length"]}
+
+    return await _watched("lay", "lay_in_steps", request, said)
+
+
+async def shop(request):
+    def said(step):
+        return {"part": step["part"], "doing": step["doing"]}
+
+    return await _watched("shop", "shopping_in_steps", request, said)
+
+
+def stop_lay():
+    _stopped.add("lay")
+
+
+def stop_shop():
+    _stopped.add("shop")
+
+
+async def _watched(what, steps_of, request, said):
+    """The last result of the workbench's `steps_of`, after posting what `said` makes of each other."""
     from drafting import workbench
 
     failed = {**await _load(OURS), **await _load(LAY)}
     if failed:
         problem = {"field": "", "message": " ".join(failed.values()), "severity": "error", "also": []}
         return json.dumps({"ok": False, "problems": [problem]})
-    _stop = False
-    steps = workbench.lay_in_steps(json.loads(request))
+    _stopped.discard(what)
+    steps = getattr(workbench, steps_of)(json.loads(request))
     result = next(steps)
     while result.get("going_on"):
-        said = {"ellwand": "lay", "part": result["part"], "used": result["used"],
-                "length": result["cut_length"]}
-        js.postMessage(to_js(said, dict_converter=js.Object.fromEntries))
+        message = {"ellwand": what, **said(result)}
+        js.postMessage(to_js(message, dict_converter=js.Object.fromEntries))
         await asyncio.sleep(0.001)  # whatever came meanwhile goes first
-        result = steps.send(_stop)
+        result = steps.send(what in _stopped)
     return json.dumps(result)
-
-
-def stop_lay():
-    global _stop
-    _stop = True
 
 
 async def load_rest():

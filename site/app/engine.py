@@ -43,7 +43,7 @@ class Engine:
         self._name = NAME
         self._tries = 1
         self._worker = None
-        self._on_lay = None
+        self._on_lay = self._on_shop = None
         self._broken = ""
         self._heard = 0
 
@@ -91,6 +91,15 @@ class Engine:
         """End the lay that is being made with the best it has found."""
         await self._call("stop_lay", (), CALL)
 
+    async def shop(self, request, on_progress):
+        """The shopping list of a request; `on_progress(part, doing)` is told how far it is."""
+        self._on_shop = on_progress
+        return json.loads(await self._call("shop", (json.dumps(request),), 10 * CALL))
+
+    async def stop_shop(self):
+        """End the list that is being made without looking for a shorter lay."""
+        await self._call("stop_shop", (), CALL)
+
     async def load_rest(self):
         return json.loads(await self._call("load_rest", (), 10 * CALL))["failed"]
 
@@ -119,6 +128,8 @@ class Engine:
         kind = getattr(event.data, "ellwand", None)
         if kind == "lay":
             self._on_lay(event.data.part, event.data.used, event.data.length)
+        elif kind == "shop":
+            self._on_shop(event.data.part, event.data.doing)
         elif kind == "progress":
             self._heard = _now()
             self._on_progress(event.data.part, event.data.loaded, event.data.total)

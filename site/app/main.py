@@ -18,6 +18,7 @@ from pyscript import document, window
 from pyscript.ffi import create_proxy
 from redraw import Redraw
 from sewing import Sewing
+from shopping import SECONDS, Shopping
 from takeaway import copy, share_file, share_link
 from wearers import Wearers
 
@@ -104,13 +105,22 @@ awake = Awake("details.chalk-piece[open], #sewing-made:not([hidden]), #qr:not([h
 codes = Codes(running.run, page.redraw.settled, awake.look)
 page.laid = lambda: cutting.laid
 page.wearers = wearers = Wearers(page, running.engine, page.redraw.settled)
+shopping = Shopping(lambda: ask_to_shop(), running.engine, page.redraw.settled)
 page.handed = handed = Handed(
     running.run, page.redraw.settled, lambda fragment: open_fragment(fragment), page.keeping.clear_address
 )
 
 
+def ask_to_shop():
+    """For the list of one garment, until there is a kit."""
+    request = page.ask()
+    request.update({"do": "shop", "seconds": SECONDS, "name": page.draft.name.strip()})
+    return request
+
+
 def drawn():
     cutting.check()
+    shopping.check()
     asyncio.create_task(sewing.refresh())
     asyncio.create_task(codes.check())
 
@@ -183,6 +193,8 @@ def on_click(event):
         asyncio.create_task(share_link(page.link(), page.title()) if link else share_file(which))
     elif what == "qr":
         on_code(which)
+    elif what == "shop":
+        asyncio.create_task(shopping.do(which))
     elif what == "handed":
         handed.do(which)
     elif what == "undo":

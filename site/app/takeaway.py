@@ -70,15 +70,19 @@ def offer_to_share(said, content, media_type, name):
 
 async def share_file(said):
     content, media_type, name = _shared[said]
-    await _share(said, name, None, to_js([content, media_type, name]))
+    await _share(said, name, "file", to_js([content, media_type, name]))
 
 
 async def share_link(url, title):
-    await _share("took-link", title, url, None)
+    await _share("took-link", title, "url", url)
 
 
-async def _share(said, title, url, file):
-    answer = await window.ellwand.share(title, url, file)
+async def share_text(said, title, text):
+    await _share(said, title, "text", text)
+
+
+async def _share(said, title, what, content):
+    answer = await window.ellwand.share(title, what, content)
     if answer == "shared":
         set_text(said, "Handed to the app you chose.")
     elif answer:
@@ -92,17 +96,21 @@ def address():
 
 
 async def copy(url):
-    """Copy the link, and show it in a field to copy by hand where the browser does not allow it."""
-    box = by_id("link")
-    box.value = url
-    show("link-shown")
+    await copy_text(url, "link", "took-link", "Copied. Whoever opens it gets this same pattern.")
+
+
+async def copy_text(text, name, said, copied):
+    """Copy a text, and show it in the field `name` to copy by hand where the browser allows nothing else."""
+    box = by_id(name)
+    box.value = text
+    show(name + "-shown")
     clipboard = getattr(window.navigator, "clipboard", None)  # none over plain http
     try:
         if not clipboard:
             raise OSError
-        await clipboard.writeText(url)
-        set_text("took-link", "Copied. Whoever opens it gets this same pattern.")
+        await clipboard.writeText(text)
+        set_text(said, copied)
     except Exception:
         box.focus()
         box.select()
-        set_text("took-link", "This browser does not let the page copy: copy it from the field.")
+        set_text(said, "This browser does not let the page copy: copy it from the field.")

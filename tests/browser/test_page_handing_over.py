@@ -5,6 +5,7 @@ import random
 from pathlib import Path
 
 import numpy
+import pdfplumber
 import pytest
 from PIL import Image
 from visitor import PHONE, Visitor
@@ -239,3 +240,53 @@ def test_a_kit_that_came_by_a_link_is_shown_before_anything_changes(taker):
     taker.page.click("[data-do='handed:forget']")
     taker.reload()
     assert taker.text("notices") == "" and taker.page.evaluate("location.hash") == ""
+
+
+# --- The shopping list ----------------------------------------------------------------------------
+
+
+def make_list(visitor):
+    visitor.page.click("[data-do='shop:make']")
+    visitor.page.wait_for_selector("#shop-buttons:not([hidden])", timeout=60_000)
+    assert visitor.page.is_visible("#shopped"), visitor.text("shop-said")
+
+
+def test_the_shopping_list_is_made_while_the_page_stays_alive_and_can_be_stopped(visitor):
+    visitor.page.click("[data-do='shop:make']")
+    visitor.page.wait_for_function("document.getElementById('shop-progress').value > 0.15")
+    assert "cm" in visitor.text("shop-so-far")
+    visitor.type(waist_girth="87")
+    assert visitor.pattern()["measurements"]["waist_girth"] == 870
+    visitor.type(waist_girth="88")
+    if visitor.page.is_visible("[data-do='shop:stop']"):
+        visitor.page.click("[data-do='shop:stop']")
+    visitor.page.wait_for_selector("#shop-buttons:not([hidden])", timeout=60_000)
+    assert "cloth, 150 cm wide" in visitor.text("shopping-list")
+    assert "wool thread" in visitor.text("shopping-list")
+
+
+def test_the_list_says_when_it_is_no_longer_true(visitor):
+    make_list(visitor)
+    assert visitor.text("shop-said") == ""
+    visitor.type(waist_girth="85")
+    assert "make the list again" in visitor.text("shop-said")
+    visitor.type(waist_girth="88")
+
+
+def test_the_list_goes_as_text_and_on_paper(visitor):
+    make_list(visitor)
+    visitor.page.click("[data-do='shop:copy']")
+    visitor.page.wait_for_selector("#shop-text-shown:not([hidden])")
+    text = visitor.typed("shop-text")
+    assert text.startswith("Apron dress") and "- wool thread, two-ply: " in text
+    visitor.page.click("#share-shop")
+    visitor.page.wait_for_function("window.shared.length === 1")
+    assert visitor.page.evaluate("shared.pop().text") == text
+    with visitor.page.expect_download() as caught:
+        visitor.page.click("#print-shop")
+    with pdfplumber.open(caught.value.path()) as pdf:
+        printed = pdf.pages[0].extract_text()
+    assert "wool thread, two-ply" in printed and "☐" in printed
+    visitor.page.click("[data-do='share:took-shop']")
+    visitor.page.wait_for_function("window.shared.length === 1")
+    assert visitor.page.evaluate("shared.pop().files[0].type") == "application/pdf"
