@@ -8,8 +8,9 @@ from typing import Any
 
 from .kit import Kit, pack, read_kit, together, too_long, write_kit
 from .kit.share import of_the_same
+from .laying import search_seconds
 from .problems import BadInput, Problem
-from .requests import Request, search_seconds
+from .requests import Request
 from .units import quoted
 
 MOST_PARTS = 500
@@ -50,24 +51,26 @@ def opened(request: Request) -> dict[str, Any]:
     return {"kind": "parts", "have": found[0], "wanted": found[1]}
 
 
-def shopping_in_steps(request: Request) -> Generator[dict[str, Any], bool | None, dict[str, Any]]:
+def shopping_in_steps(request: Request) -> Generator[dict[str, Any], bool | None, None]:
     """The shopping list of the kit in `kit`, or of the one garment a `draft` request asks for.
 
-    Yields how far it is: {"part", "doing"}; sent True it comes to an end. Answers {"listing", "text"}.
+    Each result but the last says how far it is; the last is {"ok", "listing", "text"}. Whoever sends
+    True has seen enough.
     """
     from .kit.listing import listing, listing_text, listing_values
     from .kit.shopping import kit_of_one, shop_in_steps
 
-    kit = read_kit(_text(request, "kit")) if request.get("kit") else kit_of_one(request)
-    steps = shop_in_steps(kit, search_seconds(request))
+    kit, others = (read_kit(_text(request, "kit")), {}) if request.get("kit") else kit_of_one(request)
+    steps = shop_in_steps(kit, search_seconds(request), others)
     stop: bool | None = None
     while True:
         try:
             progress = steps.send(stop)
         except StopIteration as end:
             made = listing(end.value, kit.unit)
-            return {"listing": listing_values(made), "text": listing_text(made)}
-        stop = yield {"part": progress.part, "doing": progress.doing}
+            break
+        stop = yield {"ok": True, "going_on": True, "done": progress.done, "doing": progress.doing}
+    yield {"ok": True, "listing": listing_values(made), "text": listing_text(made)}
 
 
 def shopping_sheet(request: Request) -> dict[str, Any]:

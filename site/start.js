@@ -36,6 +36,7 @@ const file = ([content, type, name]) => ({ files: [new File([content], name, { t
 globalThis.ellwand = {
   recall: (key) => tried(() => localStorage.getItem(key)),
   keep: (key, text) => tried(() => (localStorage.setItem(key, text), true)),
+  forget: (key) => tried(() => localStorage.removeItem(key)),
   address: (url, state) => tried(() => (history.replaceState(state, "", url), true)),
   canShare: (type, name) =>
     tried(() => Boolean(navigator.share && (!type || navigator.canShare(file(["", type, name]))))),

@@ -6,10 +6,10 @@ JSON text both ways:
     run(request) -> the result
     run_bytes(request) -> [result, bytes]: its "bytes" apart, as a Uint8Array (undefined when there
         are none); waits for the packages that files are written with
-    lay(request) -> the result, after posting {ellwand: "lay", part, used, length} as it gets shorter;
-        everything else is answered meanwhile
-    stop_lay(): the lay under way ends with the best it has
-    shop(request), stop_shop(): the same for a shopping list, posting {ellwand: "shop", part, doing}
+    lay(request), save(request), shop(request) -> the result, after posting {ellwand: "step", text} with
+        those that workbench.lay_in_steps, save_in_steps or shop_in_steps gives first; everything else is
+        answered meanwhile
+    stop(): what is under way ends with the best it has
     load_rest() -> {"failed": {package: sentence}}; what failed may be asked for again
 """
 
@@ -23,7 +23,7 @@ import js
 import pyodide_js
 from pyodide.ffi import to_js
 
-__export__ = ["hello", "version", "run", "run_bytes", "lay", "stop_lay", "shop", "stop_shop", "load_rest"]
+__export__ = ["hello", "version", "run", "run_bytes", "lay", "save", "shop", "stop", "load_rest"]
 
 # What is loaded while the user looks, and what each is imported as; ours is imported when used.
 OURS = {"stdlib-rest": "", "drafting": "", "drafting-rest": ""}
@@ -36,7 +36,7 @@ FILES = {
 CODES = {"segno": "segno"}
 LAY = {"numpy": "numpy"}
 GROUPS = (OURS, CODES, FILES, LAY)
-OF_A_LAY = ("lay.json", "lay.svg", "chalk-plan.pdf")
+OF_A_LAY = ("lay.json", "lay.svg", "lay-lining.json", "lay-lining.svg", "chalk-plan.pdf")
 
 SITE_PACKAGES = "/lib/python3.12/site-packages"
 
@@ -88,7 +88,7 @@ async def run_bytes(request):
     request = json.loads(request)
     await _load(OURS)
     await _load(FILES)
-    if request.get("cloth") or request.get("kind") in OF_A_LAY:
+    if request.get("cloth") or request.get("cloths") or request.get("kind") in OF_A_LAY:
         await _load(LAY)
     result = workbench.run(request)
     content = result.pop("bytes", None)
@@ -96,44 +96,39 @@ async def run_bytes(request):
 
 
 async def lay(request):
-    def said(step):
-        return {"part": step["part"], "used": step["used"], "length": step["cut_length"]}
+    return await _watched("lay_in_steps", request)
 
-    return await _watched("lay", "lay_in_steps", request, said)
+
+async def save(request):
+    return await _watched("save_in_steps", request)
 
 
 async def shop(request):
-    def said(step):
-        return {"part": step["part"], "doing": step["doing"]}
-
-    return await _watched("shop", "shopping_in_steps", request, said)
+    return await _watched("shop_in_steps", request)
 
 
-def stop_lay():
-    _stopped.add("lay")
-
-
-def stop_shop():
-    _stopped.add("shop")
-
-
-async def _watched(what, steps_of, request, said):
-    """The last result of the workbench's `steps_of`, after posting what `said` makes of each other."""
+async def _watched(name, request):
+    global _stop
     from drafting import workbench
 
     failed = {**await _load(OURS), **await _load(LAY)}
     if failed:
         problem = {"field": "", "message": " ".join(failed.values()), "severity": "error", "also": []}
         return json.dumps({"ok": False, "problems": [problem]})
-    _stopped.discard(what)
-    steps = getattr(workbench, steps_of)(json.loads(request))
+    _stop = False
+    steps = getattr(workbench, name)(json.loads(request))
     result = next(steps)
     while result.get("going_on"):
-        message = {"ellwand": what, **said(result)}
-        js.postMessage(to_js(message, dict_converter=js.Object.fromEntries))
+        said = {"ellwand": "step", "of": name, "text": json.dumps(result)}
+        js.postMessage(to_js(said, dict_converter=js.Object.fromEntries))
         await asyncio.sleep(0.001)  # whatever came meanwhile goes first
         result = steps.send(what in _stopped)
     return json.dumps(result)
+
+
+def stop():
+    global _stop
+    _stop = True
 
 
 async def load_rest():

@@ -1,10 +1,10 @@
 """Everything of a kit drafted, and laid on its bolts: what the shopping list is made of."""
 
-from collections.abc import Generator
+from collections.abc import Generator, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from ..body import Wearer
-from ..cloth import Cloth, read_cloth
+from ..cloth import read_cloth
 from ..lay.bolt import BoltLay, BoltSearch, Order
 from ..pattern import Pattern
 from ..problems import BadInput, Problem
@@ -13,6 +13,9 @@ from ..units import format_length
 from ..wording import spell
 from .model import Kit, KitCloth, KitGarment, KitWearer
 
+Texts = Mapping[str, str]
+
+MAIN = "main"
 FIRST_CLOTH = "cloth"
 """What a bolt is called that garments without one of their own are laid on."""
 
@@ -57,12 +60,15 @@ class Shopping:
 class Progress:
     """How far it is, as a part of one, and what is being done."""
 
-    part: float
+    done: float
     doing: str
 
 
-def kit_of_one(request: Request) -> Kit:
-    """A kit of the one garment that a `draft` request asks for. Raises BadInput, as drafting it does."""
+def kit_of_one(request: Request) -> tuple[Kit, dict[str, Texts]]:
+    """A kit of the one garment that a `draft` request asks for, and its other cloths by name.
+
+    Raises BadInput, as drafting it does.
+    """
     draft(request)
 
     def text(field: str) -> str | None:
@@ -80,10 +86,11 @@ def kit_of_one(request: Request) -> Kit:
         born=text("born"), age=int(age) if age.isdigit() else None,
     )
     garment = KitGarment("g1", "w1", str(request.get("garment")), options, "c1" if cloth else None)
-    return Kit(
+    kit = Kit(
         unit=unit_of(request), wearers=(KitWearer("w1", wearer),),
         cloths=(KitCloth("c1", cloth),) if cloth else (), garments=(garment,),
     )
+    return kit, dict(request.get("cloths") or {})
 
 
 def shop(kit: Kit, *, seconds: float = 5.0) -> Shopping:
@@ -97,9 +104,12 @@ def shop(kit: Kit, *, seconds: float = 5.0) -> Shopping:
             return found
 
 
-def shop_in_steps(kit: Kit, seconds: float) -> Generator[Progress, bool | None, Shopping]:
-    """`shop`, telling how far it is every so often. Who has seen enough sends True: what is not laid
-    yet is then laid without searching for less cloth.
+def shop_in_steps(
+    kit: Kit, seconds: float, others: Mapping[str, Texts] | None = None
+) -> Generator[Progress, bool | None, Shopping]:
+    """`shop`, telling how far it is every so often; `others` are linings and such, by name, as typed.
+
+    Whoever sends True has seen enough: what is not laid yet then gets the first good lay.
     """
     drafted: list[Drafted] = []
     bolts: list[Bolt] = []
@@ -112,23 +122,23 @@ def shop_in_steps(kit: Kit, seconds: float) -> Generator[Progress, bool | None, 
             drafted.append(_draft(kit, garment))
         except BadInput as error:
             problems += error.problems
-    cloths = dict.fromkeys(d.garment.cloth for d in drafted)
-    for number, cloth_id in enumerate(cloths):
-        name = _name(kit, cloth_id)
+    wanted = list(_bolts(kit, drafted))
+    for number, (name, part, cloth_id, orders) in enumerate(wanted):
+        texts = dict(kit.cloth(cloth_id).texts) if cloth_id else dict((others or {}).get(part) or {})
         try:
-            search = BoltSearch(*_ordered(kit, cloth_id, drafted))
+            search = BoltSearch(orders, read_cloth(texts, kit.unit, part), part=part)
+            going_on = True
+            while going_on and not stopped and search.seconds < seconds:
+                done = (number + min(1.0, search.seconds / seconds)) / len(wanted)
+                length = format_length(search.bolt.buy_length, kit.unit)
+                stopped = yield Progress(DRAFTING + (1 - DRAFTING) * done, f"{name}: {length}")
+                going_on = search.advance(SLICE)
+            search.finish()
+            bolts.append(Bolt(name, search.bolt))
         except BadInput as error:
             problems += [
                 replace(p, message=f"{name}: {spell(p.message, kit.unit)}") for p in error.problems
             ]
-            continue
-        going_on = True
-        while going_on and not stopped and search.seconds < seconds:
-            part = (number + min(1.0, search.seconds / seconds)) / len(cloths)
-            length = format_length(search.bolt.buy_length, kit.unit)
-            stopped = yield Progress(DRAFTING + (1 - DRAFTING) * part, f"{name}: {length}")
-            going_on = search.advance(SLICE)
-        bolts.append(Bolt(name, search.bolt))
     return Shopping(kit, tuple(drafted), tuple(bolts), tuple(problems))
 
 
@@ -149,12 +159,17 @@ def _draft(kit: Kit, garment: KitGarment) -> Drafted:
     return Drafted(garment, owner.name, pattern)
 
 
-def _name(kit: Kit, cloth_id: str | None) -> str:
-    return (kit.cloth(cloth_id).texts.get("name") if cloth_id else None) or FIRST_CLOTH
-
-
-def _ordered(kit: Kit, cloth_id: str | None, drafted: list[Drafted]) -> tuple[list[Order], Cloth]:
-    """What is cut from a cloth of the kit, and that cloth. Raises BadInput."""
-    texts = dict(kit.cloth(cloth_id).texts) if cloth_id else {}
-    orders = [Order(d.pattern, d.owner) for d in drafted if d.garment.cloth == cloth_id]
-    return orders, read_cloth(texts, kit.unit)
+def _bolts(
+    kit: Kit, drafted: list[Drafted]
+) -> Iterator[tuple[str, str, str | None, list[Order]]]:
+    """For each cloth that something is cut from: its name, the part of the garments that is cut from it,
+    its id in the kit, and the garments. Linings, which no kit names a cloth for, come last."""
+    for cloth_id in dict.fromkeys(d.garment.cloth for d in drafted):
+        name = kit.cloth(cloth_id).texts.get("name") if cloth_id else None
+        yield name or FIRST_CLOTH, MAIN, cloth_id, [
+            Order(d.pattern, d.owner) for d in drafted if d.garment.cloth == cloth_id
+        ]
+    for part in dict.fromkeys(p.cloth for d in drafted for p in d.pattern.pieces if p.cloth != MAIN):
+        yield part, part, None, [
+            Order(d.pattern, d.owner) for d in drafted if any(p.cloth == part for p in d.pattern.pieces)
+        ]

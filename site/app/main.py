@@ -7,6 +7,7 @@ import asyncio
 import json
 
 import telling
+from advice import Advice
 from awake import Awake
 from codes import Codes
 from cutting import Cutting, next_piece
@@ -100,10 +101,11 @@ running = Running()
 page.redraw = Redraw(page.ask_to_draw, running.run, page.show)
 page.run_bytes = running.engine.run_bytes
 cutting = Cutting(page.ask, running.engine, page.redraw.settled)
-sewing = Sewing(page.ask, running.run, page.redraw.settled, page.view_part, page.keep)
+sewing = Sewing(page.ask_to_sew, running.run, page.redraw.settled, page.view_part, page.keep)
 awake = Awake("details.chalk-piece[open], #sewing-made:not([hidden]), #qr:not([hidden])")
 codes = Codes(running.run, page.redraw.settled, awake.look)
 page.laid = lambda: cutting.laid
+page.advice = advice = Advice(page, running.run, page.redraw.settled)
 page.wearers = wearers = Wearers(page, running.engine, page.redraw.settled)
 shopping = Shopping(lambda: ask_to_shop(), running.engine, page.redraw.settled)
 page.handed = handed = Handed(
@@ -130,7 +132,9 @@ page.drawn = drawn
 
 def on_input(event):
     box = event.target
-    if box.type == "text" and box.getAttribute("data-in") or box.id == "name":
+    if box.getAttribute("data-in") == "impression":
+        page.impressed(box)
+    elif box.type == "text" and box.getAttribute("data-in") or box.id == "name":
         page.typed(box)
     elif box.getAttribute("data-pace"):
         sewing.typed(box)
@@ -144,6 +148,8 @@ def on_change(event):
         wearers.choose(int(event.target.value))
     elif event.target.id == "wearer-file":
         asyncio.create_task(wearers.open_file(event.target))
+    elif event.target.id == "house-file":
+        asyncio.create_task(advice.open_rules(event.target))
     elif event.target.id == "size":
         wearers.start_from(event.target.value)
     elif event.target.getAttribute("data-pace"):
@@ -161,8 +167,15 @@ def on_click(event):
     event.preventDefault()
     what, _, which = target.getAttribute("data-do").partition(":")
     if what == "remedy":
-        back_to = "lay" if target.closest("#ways") else "verdict"
-        page.take_remedy(target.getAttribute("data-option"), target.getAttribute("data-value"), back_to)
+        page.take_change({target.getAttribute("data-option"): target.getAttribute("data-value")})
+    elif what == "way":
+        page.take_change(cutting.way(int(which)), "lay")
+    elif what == "instead":
+        page.take_instead(target.getAttribute("data-field"), target.getAttribute("data-value"))
+    elif what == "house-open":
+        document.getElementById("house-file").click()
+    elif what == "house-close":
+        advice.close_rules()
     elif what == "leave-out":
         page.leave_out(target.getAttribute("data-field"))
     elif what == "go-to":

@@ -23,7 +23,7 @@ class Shopping:
             await self.make()
         elif what == "stop":
             set_text("shop-so-far", "Finishing")
-            await self._engine.stop_shop()
+            await self._engine.stop()
         elif what == "copy":
             await copy_text(self._made["text"], "shop-text", "took-shop", "Copied: paste it into a message.")
         elif what == "share":
@@ -61,9 +61,9 @@ class Shopping:
             set_text("shop-said", "Something has changed since: make the list again.")
             by_id("shopped").setAttribute("data-current", "no")
 
-    def _progress(self, part, doing):
-        by_id("shop-progress").value = part
-        set_text("shop-so-far", doing)
+    def _progress(self, step):
+        by_id("shop-progress").value = step["done"]
+        set_text("shop-so-far", step["doing"])
 
     def _show(self, request, result):
         if not result["ok"]:

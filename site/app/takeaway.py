@@ -11,6 +11,7 @@ WAITING = {
     "booklet.pdf": "Making the booklet…",
     "chalk-plan.pdf": "Making the chalk plan…",
     "lay.svg": "Drawing the lay…",
+    "lay-lining.svg": "Drawing the lay…",
 }
 
 

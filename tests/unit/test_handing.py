@@ -15,7 +15,7 @@ from drafting.kit import read_kit
 from drafting.kit.codes import LARGEST_VERSION, LONGEST_TEXT, codes
 from drafting.kit.listing import listing, listing_text, listing_values, read_listing
 from drafting.kit.shopping import shop
-from drafting.workbench import run, shopping_in_steps
+from drafting.workbench import run, shop_in_steps
 from tests.scanning import scan
 
 ADDRESS = "https://group.example/ellwand/"
@@ -233,9 +233,9 @@ def test_the_list_says_how_far_it_is_and_can_be_told_to_come_to_an_end():
     from drafting.kit import write_kit
 
     request = {"do": "shop", "kit": write_kit(demo_kit()), "seconds": 60}
-    steps = shopping_in_steps(request)
+    steps = shop_in_steps(request)
     said = [next(steps) for _ in range(8)]
-    assert [s["part"] for s in said] == sorted(s["part"] for s in said)
+    assert [s["done"] for s in said] == sorted(s["done"] for s in said)
     assert said[0]["doing"] == "Drafting 1 of 6" and "cm" in said[-1]["doing"]
     began = time.monotonic()
     last = steps.send(True)
