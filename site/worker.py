@@ -42,7 +42,7 @@ SITE_PACKAGES = "/lib/python3.12/site-packages"
 
 _loading = asyncio.Lock()
 _announced = set()  # packages whose bytes the page's progress bar already counts
-_stopped = set()  # what is to end with the best it has
+_stop = False
 
 
 class _NotYet:
@@ -122,7 +122,7 @@ async def _watched(name, request):
         said = {"ellwand": "step", "of": name, "text": json.dumps(result)}
         js.postMessage(to_js(said, dict_converter=js.Object.fromEntries))
         await asyncio.sleep(0.001)  # whatever came meanwhile goes first
-        result = steps.send(what in _stopped)
+        result = steps.send(_stop)
     return json.dumps(result)
 
 
