@@ -175,10 +175,10 @@ def _pdf_file(
 def _lay(request: Request) -> Result:
     from .laying import lay
 
-    return _lays_in_words(lay(request), request)
+    return _told(lay(request), request)
 
 
-def _lays_in_words(bolts: "tuple[BoltLay, ...]", request: Request) -> Result:
+def _told(bolts: "tuple[BoltLay, ...]", request: Request) -> Result:
     from .cutting import lays_in_words
     from .laying import rounds_of
 
@@ -204,7 +204,7 @@ def _watched(steps: Steps, request: Request) -> Steps:
 
 
 def _laying(request: Request) -> Steps:
-    from . import laying
+    from . import cutting, laying  # noqa: F401 - cutting now, so that whoever says stop need not wait
 
     unit, steps = unit_of(request), laying.lay_in_steps(request)
     stopped: bool | None = None
@@ -219,7 +219,7 @@ def _laying(request: Request) -> Steps:
             "used": f"{step.bolt.layout.utilisation:.0%}",
             "cut_length": format_length(step.bolt.cut_length, unit),
         }
-    yield {"ok": True, **_lays_in_words(bolts, request)}
+    yield {"ok": True, **_told(bolts, request)}
 
 
 def _save(request: Request) -> Result:

@@ -2,7 +2,9 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from math import ceil
+from typing import TYPE_CHECKING
 
 from ..cloth import Cloth
 from ..geometry import bounds
@@ -10,6 +12,9 @@ from ..pattern import Pattern, Piece
 from ..piecing import fit_to_width, half_of
 from .layout import Layout
 from .shape import Mirroring, Shape
+
+if TYPE_CHECKING:
+    from .engine import Search
 
 
 @dataclass(frozen=True)
@@ -171,14 +176,19 @@ class BoltSearch:
     def __init__(
         self, orders: Sequence[Order], cloth: Cloth, *, part: str = "main", seed: int = 0
     ) -> None:
-        from .engine import Search
-
         self._orders, self._cloth, self.part = tuple(orders), cloth, part
         self._ready = fitted(orders, cloth, part)
         self._shapes = shapes_of(self._ready, cloth, part)
-        self._search = Search(self._shapes, cloth.lay_width, seed=seed)
         self.key = self._shapes, cloth.lay_width, seed
         """The same for the same search."""
+
+    @cached_property
+    def _search(self) -> "Search":
+        """Begun when it is first asked for: a lay for tearing needs none."""
+        from .engine import Search
+
+        shapes, width, seed = self.key
+        return Search(shapes, width, seed=seed)
 
     @property
     def seconds(self) -> float:
