@@ -33,6 +33,7 @@ const tried = (action) => {
 globalThis.ellwand = {
   recall: (key) => tried(() => localStorage.getItem(key)),
   keep: (key, text) => tried(() => (localStorage.setItem(key, text), true)),
+  forget: (key) => tried(() => localStorage.removeItem(key)),
   address: (url, state) => tried(() => (history.replaceState(state, "", url), true)),
 };
 

@@ -1,5 +1,6 @@
 """The page: its draft, what the user does with it, and what comes back from the worker."""
 
+import lasttime
 import takeaway
 import telling
 from draft import (
@@ -47,7 +48,8 @@ class Page:
         self.draft = Draft(self.garments[0])
         self.own = None  # the user's draft while another one, come by a link, is on the page
         self.view = {}
-        self.asked_of_example = True  # whether what is being drawn is the example
+        self.asked = {}  # what is being drawn
+        self.asked_of_example = True  # and whether that is the example
         self.undo = None
         self.redraw = None
         self.run_bytes = None
@@ -82,6 +84,8 @@ class Page:
         self.outcome.say_whose(self.draft)
         self.fields.mark_starts(self.draft)
         self.wearers.refresh()
+        if lasttime.check(self.ask()):
+            self.stage.adopt()
         if early:
             self.changed()
         if not self.keeping.works:
@@ -288,6 +292,10 @@ class Page:
     def changed(self, soon=False):
         """The draft is another now: keep it and have it drawn."""
         self._keep()
+        if self.own is None:
+            lasttime.drop()
+        else:
+            lasttime.check(self.ask())
         self.fields.count_changed(self.draft)
         self.fields.mark_starts(self.draft)
         self.wearers.refresh()
@@ -360,7 +368,8 @@ class Page:
     def ask_to_draw(self):
         """The same, for the page itself to show."""
         self.asked_of_example = self.draft.is_example(self.fields.asked)
-        return self.ask()
+        self.asked = self.ask()
+        return self.asked
 
     def show(self, result):
         """Put a draft's result on the page, or say beside each field why there is none."""
@@ -369,6 +378,8 @@ class Page:
             self.draft.aged = "" if aged is None else aged
             self.fields.show_age(self.draft)
         if self.outcome.show(result, self.draft, self.asked_of_example):
+            own = self.own is None and not self.draft.is_empty()
+            lasttime.keep(self.asked if own else None, result["preview"])
             self.said_cautions = result["cautions"]
             self.advice.show_cautions()
             self.drawn()

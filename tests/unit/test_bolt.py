@@ -189,7 +189,7 @@ def test_cloth_on_hand_that_is_too_short_says_by_how_much():
         ({"shrinkage_weft": "nan"}, "cloth_shrinkage_weft", "percentage"),
         ({"weight": "heavy"}, "cloth_weight", "amount"),
         ({"nap": "maybe"}, "cloth_nap", "neither"),
-        ({"hue": "red"}, "cloth_hue", "no “hue”"),
+        ({"sheen": "high"}, "cloth_sheen", "no “sheen”"),
     ],
 )
 def test_a_cloth_that_does_not_read_gets_a_sentence(texts, field, words):
