@@ -7,10 +7,9 @@ all are there. Nothing of the user's own changes before they say so.
 import asyncio
 import json
 
-import telling
 from pyscript import window
 from takeaway import hand_over
-from telling import notice, plain
+from telling import notice
 
 KINDS = ("kit=", "draft=")
 MOST = 60  # parts kept; older ones give way
