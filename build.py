@@ -41,6 +41,7 @@ from machine import (  # noqa: E402
     environment,
     files_below,
     fingerprint,
+    firefox,
     python,
     run,
     say,
@@ -297,6 +298,7 @@ def serve() -> int:
 def test(arguments: list[str]) -> int:
     environment()
     os.environ["ELLWAND_BROWSER"] = browser()
+    os.environ["ELLWAND_FIREFOX"] = second_browser()
     if not shutil.which("pdftoppm"):
         debian_install("poppler-utils")
     site()
@@ -313,6 +315,18 @@ def test(arguments: list[str]) -> int:
         "--cov", "--cov-report=term-missing:skip-covered",
     )
     return int(bool(failed))
+
+
+def second_browser() -> str:
+    """A Firefox, or "" and the reason printed: the tests in it are then left out."""
+    try:
+        found = firefox()
+    except Stop as reason:
+        say(f"Firefox could not be installed: {reason}")
+        found = ""
+    if not found:
+        say("no Firefox on this machine: the tests in a second browser engine are left out")
+    return found
 
 
 def by_module(name: str, *arguments: str) -> int:

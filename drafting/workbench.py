@@ -10,7 +10,8 @@ A request is a dict of plain values with `do`; a result is a dict of plain value
     {"do": "save", … as for lay}             what would shorten that lay, or make it fit the cloth
     {"do": "sew", "gussets": "first", "stitches": 50, "stitching_seconds": 120, … as for draft}
     {"do": "advise", "garment": …, "year": "980", "region": "Denmark", "rank": "farmer", "colour": "purple",
-     "fibre": …, "weave": …, "house_rules": text, "activities": ["fire"]}   see period/telling.py
+     "fibre": …, "weave": …, "house_rules": text, "activities": ["fire"]}   see period/telling.py; `forgiving`
+     answers with what reads and tells the rest as `problems`
     {"do": "read-house-rules", "text": …}    a group's file, in sentences and as a link's text
     {"do": "read-wearer", "text": …}         a wearer's file, as `wearer`
     {"do": "write-wearer", "wearer": {…}}    adds `text` and a file `name`

@@ -227,7 +227,7 @@ class Page:
         self.draft.put("impression", box.id, box.value)
         self.fields.impression.say(self.draft)
         self._keep()
-        self.advice.refresh()
+        self.advice.soon()
 
     def impress(self, texts, said):
         """Change the impression, with a way back."""
