@@ -114,8 +114,14 @@ page.handed = handed = Handed(
 )
 
 
+handed.kits = lambda: getattr(getattr(page, "kits", None), "files", None)
+
+
 def ask_to_shop():
-    """For the list of one garment, until there is a kit."""
+    """For the list of the whole kit, or of the one garment on the form."""
+    kits = getattr(page, "kits", None)
+    if kits and len(kits.kit["garments"]) > 1:
+        return {"do": "shop", "seconds": SECONDS, "kit": kits.as_text()}
     request = page.ask()
     request.update({"do": "shop", "seconds": SECONDS, "name": page.draft.name.strip()})
     return request
