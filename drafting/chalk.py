@@ -223,7 +223,7 @@ def _bends(run: list[XY], before: list[XY]) -> tuple[XY, ...]:
         ends.append((run[0], run[1]))
     if len(before) > 2:
         ends.append((before[-2], before[-1]))
-    return tuple(_normal(a, b) for a, b in ends)
+    return tuple(_normal(a, b) for a, b in ends if a != b)
 
 
 def _normal(a: XY, b: XY) -> XY:

@@ -11,7 +11,7 @@ from typing import Any
 
 from .problems import BadInput, Problem
 from .units import LengthError, Unit, parse_length
-from .wording import said
+from .wording import said, writable
 
 NARROWEST, WIDEST = 60.0, 4000.0
 LOOKS = ("fibre", "weave", "colour")
@@ -121,7 +121,7 @@ class _Reader:
     problems: list[Problem] = field(default_factory=list)
 
     def text(self, name: str) -> str:
-        return str(self.texts.get(name) or "").strip()
+        return writable(str(self.texts.get(name) or "")).strip()
 
     def choice(self, name: str, choices: Mapping[str, Any]) -> str:
         text = self.text(name)

@@ -10,7 +10,8 @@ from . import cutting, workbench
 from .command_more import write_files
 from .demo import demo_kit
 from .kit import Kit, read_kit, write_kit
-from .kit.shopping import Shopping, as_text, shop
+from .kit.listing import as_text
+from .kit.shopping import Shopping, shop
 from .laying import LONGEST_SEARCH
 from .problems import BadInput, Problem
 

@@ -1,13 +1,14 @@
-"""Handing over: QR codes of a link, links to a whole kit, and what an opened one holds, as plain values.
+"""Handing over: QR codes of a link, links to a whole kit and what an opened one holds, the shopping list.
 
 All of these raise BadInput.
 """
 
-from collections.abc import Mapping
+from collections.abc import Generator, Mapping
 from typing import Any
 
 from .kit import Kit, pack, read_kit, together, too_long, write_kit
 from .kit.share import of_the_same
+from .laying import search_seconds
 from .problems import BadInput, Problem
 from .requests import Request
 from .units import quoted
@@ -48,6 +49,45 @@ def opened(request: Request) -> dict[str, Any]:
     if isinstance(found, str):
         return {"kind": "draft", "fragment": found}
     return {"kind": "parts", "have": found[0], "wanted": found[1]}
+
+
+def shopping_in_steps(request: Request) -> Generator[dict[str, Any], bool | None, None]:
+    """The shopping list of the kit in `kit`, or of the one garment a `draft` request asks for.
+
+    Each result but the last says how far it is; the last is {"ok", "listing", "text"}. Whoever sends
+    True has seen enough.
+    """
+    from .kit.listing import listing, listing_text, listing_values
+    from .kit.shopping import kit_of_one, shop_in_steps
+
+    kit, others = (read_kit(_text(request, "kit")), {}) if request.get("kit") else kit_of_one(request)
+    steps = shop_in_steps(kit, search_seconds(request), others)
+    stop: bool | None = None
+    while True:
+        try:
+            progress = steps.send(stop)
+        except StopIteration as end:
+            made = listing(end.value, kit.unit)
+            break
+        stop = yield {"ok": True, "going_on": True, "done": progress.done, "doing": progress.doing}
+    yield {"ok": True, "listing": listing_values(made), "text": listing_text(made)}
+
+
+def shopping_sheet(request: Request) -> dict[str, Any]:
+    """A `listing` that was made before, as a PDF to print, on `paper`."""
+    from .kit.listing import read_listing
+    from .sheets.booklet import FORMS
+    from .sheets.list_sheet import ListPart, list_sheet
+
+    made = read_listing(request.get("listing"))
+    paper = str(request.get("paper") or "A4")
+    parts = [
+        ListPart(part.title, [(row.what, row.amount, row.remark) for row in part.rows], part.notes,
+                 part.to_buy)
+        for part in made.parts
+    ]
+    data = list_sheet(made.title, parts, paper=paper if paper in FORMS else "A4")
+    return {"bytes": data, "type": "application/pdf", "name": "shopping-list.pdf"}
 
 
 def kit_in_words(kit: Kit) -> str:

@@ -17,6 +17,7 @@ from .piecing import fit_to_width
 from .problems import BadInput, Problem
 from .truing import Check, true_up
 from .units import LengthError, Unit, parse_length
+from .wording import writable
 
 if TYPE_CHECKING:
     from .sewing.plan import Choices
@@ -247,5 +248,5 @@ def stature_of(request: Request) -> float | None:
 
 
 def name_of(request: Request) -> str | None:
-    name = str(request.get("name") or "").strip()[:LONGEST_NAME]
+    name = writable(str(request.get("name") or "")).strip()[:LONGEST_NAME]
     return name or None

@@ -10,7 +10,8 @@ A request is a dict of plain values with `do`; a result is a dict of plain value
     {"do": "save", … as for lay}             what would shorten that lay, or make it fit the cloth
     {"do": "sew", "gussets": "first", "stitches": 50, "stitching_seconds": 120, … as for draft}
     {"do": "advise", "garment": …, "year": "980", "region": "Denmark", "rank": "farmer", "colour": "purple",
-     "fibre": …, "weave": …, "house_rules": text, "activities": ["fire"]}   see period/telling.py
+     "fibre": …, "weave": …, "house_rules": text, "activities": ["fire"]}   see period/telling.py; `forgiving`
+     answers with what reads and tells the rest as `problems`
     {"do": "read-house-rules", "text": …}    a group's file, in sentences and as a link's text
     {"do": "read-wearer", "text": …}         a wearer's file, as `wearer`
     {"do": "write-wearer", "wearer": {…}}    adds `text` and a file `name`
@@ -18,6 +19,9 @@ A request is a dict of plain values with `do`; a result is a dict of plain value
     {"do": "qr", "link": …}                  QR codes of a link; see handing.py for these three
     {"do": "share-kit", "kit": a kit file's text, "names": False}    the fragment that holds it
     {"do": "open-link", "fragments": […]}    what a kit's link, or the parts of a link, come to
+    {"do": "shop", "kit": text, "seconds": 5}    the shopping list as `listing` and `text`; without a
+                                             kit, of one garment, … as for draft
+    {"do": "shopping-sheet", "listing": …, "paper": "A4"}    adds `bytes`
 
 A draft of a child's garment says in `growth` how long it will fit; `today` and `measured` are ISO
 dates, and with `born` they give the age. `start` lists measurements that are only a size's start
@@ -201,6 +205,29 @@ def _watched(steps: Steps, request: Request) -> Steps:
         yield from steps
     except Exception as error:  # noqa: BLE001 - told as `run` tells it
         yield _failed(error, request)
+
+
+def shop_in_steps(request: Request) -> Steps:
+    """The shopping list of a `shop` request, told as `lay_in_steps` tells lays.
+
+    Each result but the last is {"ok": True, "going_on": True, "done", "doing"}.
+    """
+    from .handing import shopping_in_steps
+
+    return _watched(shopping_in_steps(request), request)
+
+
+def _shop(request: Request) -> Result:
+    from .handing import shopping_in_steps
+
+    *_, last = shopping_in_steps(request)
+    return last
+
+
+def _shopping_sheet(request: Request) -> Result:
+    from .handing import shopping_sheet
+
+    return shopping_sheet(request)
 
 
 def _laying(request: Request) -> Steps:
@@ -416,4 +443,5 @@ _WORK: dict[str, Callable[[Request], Result]] = {
     "save": _save, "sew": _sew, "advise": _advise, "file": _file,
     "read-house-rules": _read_house_rules, "read-wearer": _read_wearer, "write-wearer": _write_wearer,
     "qr": _qr, "share-kit": _share_kit, "open-link": _open_link,
+    "shop": _shop, "shopping-sheet": _shopping_sheet,
 }

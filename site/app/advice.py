@@ -20,6 +20,7 @@ WANTING = {
 }
 AT_THE_CLOTH = ("dyeing", "fulling")  # what people do to a cloth before they cut it
 MARKS = {"right": "✓", "note": "i", "unknown": "?", "unusual": "!", "wrong": "✗"}
+PATIENCE = 0.5  # seconds without typing before what is typed is asked about
 LARGEST = 100000  # bytes of a file of house rules that is still read
 WAITS = "This comes as soon as the drafting tools run: see below."
 
@@ -32,8 +33,14 @@ class Advice:
         self._asked = None  # the request whose answer stands on the page
         self._result = None
         self._busy = False
+        self._typed_at = -PATIENCE
 
     # --- Asking ------------------------------------------------------------------------------------
+
+    def soon(self):
+        """Something is being typed."""
+        self._typed_at = _now()
+        self.refresh()
 
     def refresh(self):
         """Something may have changed, or been drawn. `<html data-advised>` says whether it is told."""
@@ -46,6 +53,7 @@ class Advice:
         changed = False
         try:
             while self._request() != self._asked:
+                await self._quiet()
                 changed, request = True, self._request()
                 if request is None:
                     self._result = None
@@ -65,6 +73,11 @@ class Advice:
             document.documentElement.dataset.advised = "yes"
         finally:
             self._busy = False
+
+    async def _quiet(self):
+        """A year that is half typed is no wrong one."""
+        while _now() - self._typed_at < PATIENCE:
+            await asyncio.sleep(PATIENCE - (_now() - self._typed_at) + 0.001)
 
     def _request(self):
         """None while nothing was chosen that there could be advice on."""
@@ -270,6 +283,10 @@ def _list(sentences):
 
 def _capital(text):
     return text[:1].upper() + text[1:]
+
+
+def _now():
+    return window.performance.now() / 1000
 
 
 def _mark(name):

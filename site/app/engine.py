@@ -43,7 +43,7 @@ class Engine:
         self._name = NAME
         self._tries = 1
         self._worker = None
-        self._on_step = None
+        self._on_step = {}  # by what is watched
         self._broken = ""
         self._heard = 0
 
@@ -90,12 +90,16 @@ class Engine:
         """What would save cloth; `on_step` is told, as workbench.save_in_steps does."""
         return await self._watched("save", request, on_step, 10 * CALL)
 
+    async def shop(self, request, on_step):
+        """The shopping list of a request; `on_step` is told, as workbench.shop_in_steps does."""
+        return await self._watched("shop", request, on_step, 10 * CALL)
+
     async def stop(self):
         """End what is watched with the best it has found."""
         await self._call("stop", (), CALL)
 
     async def _watched(self, name, request, on_step, seconds):
-        self._on_step = on_step
+        self._on_step[name + "_in_steps"] = on_step
         return json.loads(await self._call(name, (json.dumps(request),), seconds))
 
     async def load_rest(self):
@@ -125,7 +129,7 @@ class Engine:
     def _message(self, event):
         kind = getattr(event.data, "ellwand", None)
         if kind == "step":
-            self._on_step(json.loads(event.data.text))
+            self._on_step[event.data.of](json.loads(event.data.text))
         elif kind == "progress":
             self._heard = _now()
             self._on_progress(event.data.part, event.data.loaded, event.data.total)

@@ -213,6 +213,9 @@ class Fields:
             if around:
                 around.open = True
 
+    def title_of(self, garment):
+        return form.garment_named(self.catalog, garment)["title"]
+
     def label(self, name):
         if name in self.options:
             return self.options[name]["label"]

@@ -9,15 +9,20 @@ import json
 import telling
 from advice import Advice
 from awake import Awake
+from codes import Codes
 from cutting import Cutting, next_piece
 from engine import Engine, WorkerFailed
-from offline import keep_offline, use_new_version
+from handed import Handed
+from offline import answer_install, keep_offline, offer_install, use_new_version
 from page import Page
 from pyscript import document, window
 from pyscript.ffi import create_proxy
 from redraw import Redraw
 from sewing import Sewing
+from shopping import SECONDS, Shopping
+from takeaway import copy, share_file, share_link
 from wearers import Wearers
+from words import explained
 
 RESTART = 30  # seconds within which a second stop of the worker is not mended silently
 OFFLINE = "Everything is on this device now: the page works with no network."
@@ -98,15 +103,35 @@ page.redraw = Redraw(page.ask_to_draw, running.run, page.show)
 page.run_bytes = running.engine.run_bytes
 cutting = Cutting(page.ask, running.engine, page.redraw.settled)
 sewing = Sewing(page.ask_to_sew, running.run, page.redraw.settled, page.view_part, page.keep)
-awake = Awake("details.chalk-piece[open], #sewing-made:not([hidden])")
+awake = Awake("details.chalk-piece[open], #sewing-made:not([hidden]), #qr:not([hidden])")
+codes = Codes(running.run, page.redraw.settled, awake.look)
 page.laid = lambda: cutting.laid
 page.advice = advice = Advice(page, running.run, page.redraw.settled)
 page.wearers = wearers = Wearers(page, running.engine, page.redraw.settled)
+shopping = Shopping(lambda: ask_to_shop(), running.engine, page.redraw.settled)
+page.handed = handed = Handed(
+    running.run, page.redraw.settled, lambda fragment: open_fragment(fragment), page.keeping.clear_address
+)
+
+
+handed.kits = lambda: getattr(getattr(page, "kits", None), "files", None)
+
+
+def ask_to_shop():
+    """For the list of the whole kit, or of the one garment on the form."""
+    kits = getattr(page, "kits", None)
+    if kits and len(kits.kit["garments"]) > 1:
+        return {"do": "shop", "seconds": SECONDS, "kit": kits.as_text()}
+    request = page.ask()
+    request.update({"do": "shop", "seconds": SECONDS, "name": page.draft.name.strip()})
+    return request
 
 
 def drawn():
     cutting.check()
+    shopping.check()
     asyncio.create_task(sewing.refresh())
+    asyncio.create_task(codes.check())
 
 
 page.drawn = drawn
@@ -136,12 +161,16 @@ def on_change(event):
         wearers.start_from(event.target.value)
     elif event.target.getAttribute("data-pace"):
         asyncio.create_task(sewing.refresh())
+    elif event.target.id == "with-name":
+        asyncio.create_task(codes.check())
     elif event.target.type != "text":
         page.picked(event.target)
 
 
 def on_click(event):
     target = event.target.closest("[data-do]")
+    if event.target.id == "word":
+        return explain("")  # beside the explanation
     if not target:
         return
     event.preventDefault()
@@ -180,7 +209,20 @@ def on_click(event):
     elif what == "next-piece":
         next_piece(target)
     elif what == "copy-link":
-        asyncio.create_task(page.copy_link())
+        asyncio.create_task(copy(page.link()))
+    elif what == "share":
+        link = which == "link"
+        asyncio.create_task(share_link(page.link(), page.title()) if link else share_file(which))
+    elif what == "qr":
+        on_code(which)
+    elif what == "install":
+        asyncio.create_task(answer_install(which == "yes"))
+    elif what == "word":
+        explain(which)
+    elif what == "shop":
+        asyncio.create_task(shopping.do(which))
+    elif what == "handed":
+        handed.do(which)
     elif what == "undo":
         page.undo_last()
     elif what == "done":
@@ -211,8 +253,27 @@ def on_toggle(event):
     awake.look()
 
 
-def on_hash(event):
-    fragment = window.location.hash
+def on_code(what):
+    if what == "next":
+        codes.next()
+    elif what == "close":
+        codes.close()
+    else:
+        asyncio.create_task(codes.open(page.link, "show-qr"))
+
+
+def explain(name):
+    """Open a word's explanation, or close it; the browser brings the focus back to the word."""
+    dialog = document.getElementById("word")
+    if dialog.open:
+        dialog.close()
+    if name:
+        telling.set_text("word-title", name[0].upper() + name[1:])
+        telling.set_text("word-text", explained(name))
+        dialog.showModal()
+
+
+def open_fragment(fragment):
     page.open_link(fragment)
     page.fields.fill(page.draft)
     page.changed()
@@ -228,7 +289,10 @@ listen(document, "change", on_change)
 listen(document, "click", on_click)
 listen(document, "toggle", on_toggle, True)
 listen(document, "visibilitychange", lambda event: awake.look())
-window.onhashchange = create_proxy(on_hash)
+window.onhashchange = create_proxy(lambda event: open_fragment(window.location.hash))
+listen(document, "ellwand-install", lambda event: offer_install())
+offer_install()
+telling.show("share-link", bool(window.ellwand.canShare("", "")))
 document.documentElement.dataset.usable = "yes"
 window.performance.mark("usable")
 asyncio.create_task(running.start(running.engine.start))

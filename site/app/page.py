@@ -16,6 +16,7 @@ from draft import (
 )
 from example import EXAMPLE_NAME
 from fields import CLOTH_LISTS, CLOTH_TICKS, Fields
+from handed import is_handed
 from impression import LISTS
 from keeping import NOT_KEPT, Keeping
 from link import read_link, write_link
@@ -55,6 +56,7 @@ class Page:
         self.run_bytes = None
         self.laid = None  # called for the request whose lay stands on the page, if there is one
         self.wearers = None  # given by main.py: the other wearers, and wearers' files
+        self.handed = None  # given by main.py: what comes by a link that is no single draft
         self.drawn = None  # called when a new pattern stands on the page
         self.advice = None  # given by main.py
         self.said_cautions = ()  # what the pattern on the page says to take care of
@@ -72,6 +74,7 @@ class Page:
             self.draft = own
         self.stage.adopt()
         self._arrange()
+        self.handed.open("")
         self.open_link(window.location.hash)
         for holder, name, text in early:
             self.fields.touched.add(name)
@@ -95,6 +98,9 @@ class Page:
         """Show the draft a link holds. One of the user's own that differs is kept, not replaced."""
         fragment = fragment.lstrip("#")
         if not fragment or fragment in SECTIONS:
+            return
+        if is_handed(fragment):
+            self.handed.open(fragment)
             return
         read, said = read_link(fragment, self.measures, self.garments)
         if read is None:
@@ -221,7 +227,7 @@ class Page:
         self.draft.put("impression", box.id, box.value)
         self.fields.impression.say(self.draft)
         self._keep()
-        self.advice.refresh()
+        self.advice.soon()
 
     def impress(self, texts, said):
         """Change the impression, with a way back."""
@@ -423,10 +429,14 @@ class Page:
     async def take(self, kind):
         await takeaway.take(kind, self.file_request(kind), self.run_bytes, self.redraw.settled)
 
-    async def copy_link(self):
-        where = window.location
+    def link(self):
+        """The address of this draft, with the name in it if that is ticked."""
         fragment = self._fragment(self.draft, by_id("with-name").checked)
-        await takeaway.copy(where.origin + where.pathname + where.search + "#" + fragment)
+        return takeaway.address() + "#" + fragment
+
+    def title(self):
+        """What the draft on the page is called."""
+        return "%s, drafted with Ellwand" % self.fields.title_of(self.draft.garment)
 
 
 def _holder(name):

@@ -1,4 +1,4 @@
-"""What can be chosen of time, place and cloth, as the options of lists; written into the page at build time."""
+"""What can be chosen of time, place and cloth, as the options of lists; put into the page when built."""
 
 from typing import Any
 
@@ -50,6 +50,9 @@ def _option(entry: dict[str, Any]) -> str:
 
 
 def _colours(found: list[dict[str, Any]]) -> str:
+    grouped = {cost for _, costs in GROUPS for cost in costs}
+    if lost := [dye["name"] for dye in found if dye["cost"] not in grouped]:
+        raise SystemExit(f"No group of colours has {', '.join(lost)}: see GROUPS.")
     groups = [
         f'<optgroup label="{esc(label)}">'
         + "".join(_option(dye) for dye in found if dye["cost"] in costs) + "</optgroup>"

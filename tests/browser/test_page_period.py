@@ -136,6 +136,19 @@ def test_half_an_impression_says_what_is_wanting_and_bad_years_block_nothing(vis
     assert visitor.pattern()["measurements"]["bust_girth"] == 920
 
 
+def test_a_year_that_is_half_typed_is_not_called_wrong(visitor):
+    visitor.shows(region="denmark")
+    visitor.page.evaluate(
+        """() => { window.said = [];
+            new MutationObserver(() => said.push(document.getElementById("year-problem").textContent))
+                .observe(document.getElementById("year-problem"), {childList: true}); }"""
+    )
+    visitor.page.locator("#year").press_sequentially("980", delay=40)
+    visitor.advised()
+    assert "Apron dress: right" in visitor.text("advice-garment")
+    assert not any("does not read" in said for said in visitor.page.evaluate("said"))
+
+
 def test_the_pictures_take_the_cloths_colour_and_its_chalk_reads_on_it(visitor):
     plain = visitor.colours("stage")
     for dye, fibre in (("weld", ""), ("woad-deep", "linen"), ("undyed-white", "wool"), ("kermes", "wool")):

@@ -1,7 +1,10 @@
 """Handing over: QR codes, links to kits, and what an opened link comes to."""
 
+import json
 import random
 import re
+import time
+from dataclasses import replace
 
 import numpy
 import pytest
@@ -10,7 +13,9 @@ from PIL import Image, ImageDraw
 from drafting.demo import demo_kit
 from drafting.kit import read_kit
 from drafting.kit.codes import LARGEST_VERSION, LONGEST_TEXT, codes
-from drafting.workbench import run
+from drafting.kit.listing import listing, listing_text, listing_values, read_listing
+from drafting.kit.shopping import shop
+from drafting.workbench import run, shop_in_steps
 from tests.scanning import scan
 
 ADDRESS = "https://group.example/ellwand/"
@@ -140,3 +145,131 @@ def test_what_cannot_be_handed_over_gets_one_clear_sentence(request_):
     assert "Ellwand itself" not in result["problems"][0]["message"]
 
 
+
+
+# --- The shopping list ----------------------------------------------------------------------------
+
+
+@pytest.fixture(scope="module")
+def marram_farm():
+    return shop(demo_kit(), seconds=0.2)
+
+
+def amount_of(text):
+    return float(text.split()[0])
+
+
+def part(made, title):
+    return next(p for p in made.parts if p.title == title)
+
+
+def test_everyones_parts_add_up_to_the_cloth_to_buy(marram_farm):
+    made = listing(marram_farm, "cm")
+    for bolt in marram_farm.bolts:
+        (row,) = [row for row in part(made, "Cloth").rows if row.what.startswith(bolt.name)]
+        shares = [
+            amount_of(row.amount) for who in ("Hild", "Wulf", "Ebba")
+            for row in part(made, f"For {who}").rows if row.what == bolt.name
+        ]
+        assert sum(shares) == pytest.approx(amount_of(row.amount), abs=0.3)
+
+
+def test_weight_and_price_are_those_of_the_cloth_bought(marram_farm):
+    """source: arithmetic. 320 g/m² of cloth 150 cm wide weighs 480 g a metre, and costs 24 a metre."""
+    made = listing(marram_farm, "cm")
+    wool, linen = part(made, "Cloth").rows
+    metres = amount_of(wool.amount) / 100
+    kilograms, price = [float(n) for n in re.findall(r"\d+\.\d+", wool.remark)]
+    assert kilograms == pytest.approx(metres * 0.48, abs=0.01)
+    assert price == pytest.approx(metres * 24, abs=0.1)
+    sums = {row.what: amount_of(row.amount) for row in part(made, "Cloth in all").rows}
+    linen_price = float(re.findall(r"\d+\.\d+", linen.remark)[1])
+    assert sums["Price"] == pytest.approx(price + linen_price, abs=0.02)
+    everyones = [
+        amount_of(row.amount) for who in ("Hild", "Wulf", "Ebba")
+        for row in part(made, f"For {who}").rows if row.what == "Price of the cloth"
+    ]
+    assert sum(everyones) == pytest.approx(sums["Price"], abs=0.03)
+
+
+def test_thread_in_all_is_everyones_thread(marram_farm):
+    made = listing(marram_farm, "cm")
+    for row in part(made, "Thread and notions").rows[:2]:
+        everyones = [
+            amount_of(r.amount) for who in ("Hild", "Wulf", "Ebba")
+            for r in part(made, f"For {who}").rows if r.what == row.what
+        ]
+        assert 0 <= sum(everyones) - amount_of(row.amount) <= 2, "each is rounded up to a metre"
+
+
+def test_the_list_comes_back_from_plain_values_and_reads_as_text(marram_farm):
+    made = listing(marram_farm, "in")
+    assert read_listing(json.loads(json.dumps(listing_values(made)))) == made
+    text = listing_text(made)
+    assert text.startswith("Marram Farm") and "Hild" in text
+    assert all(row.what in text for p in made.parts for row in p.rows)
+
+
+def test_a_kit_is_listed_without_what_cannot_be_drafted_and_says_so():
+    kit = demo_kit()
+    broken = replace(kit.garments[0], options={"length": "soon"})
+    made = listing(shop(replace(kit, garments=(broken, *kit.garments[1:])), seconds=0.05), "cm")
+    (note,) = part(made, "Not in this list").notes
+    assert "Hild" in note and "soon" in note
+
+
+def test_one_draft_is_a_kit_of_one():
+    result = run({
+        "do": "shop", "garment": "hood", "seconds": 0.05, "name": "Osgar", "unit": "cm",
+        "measurements": {"head_girth": "57", "shoulder_girth": "118", "stature": "176"},
+        "cloth": {"width": "140", "price": "20"},
+    })
+    assert result["ok"], result
+    assert result["listing"]["title"] == "Hood"
+    assert [p["title"] for p in result["listing"]["parts"]] == ["Cloth", "Thread and notions"]
+
+
+def test_the_list_says_how_far_it_is_and_can_be_told_to_come_to_an_end():
+    from drafting.kit import write_kit
+
+    request = {"do": "shop", "kit": write_kit(demo_kit()), "seconds": 60}
+    steps = shop_in_steps(request)
+    said = [next(steps) for _ in range(8)]
+    assert [s["done"] for s in said] == sorted(s["done"] for s in said)
+    assert said[0]["doing"] == "Drafting 1 of 6" and "cm" in said[-1]["doing"]
+    began = time.monotonic()
+    last = steps.send(True)
+    assert last["ok"] and "listing" in last
+    assert time.monotonic() - began < 30
+    assert len(last["listing"]["parts"][0]["rows"]) == 2
+
+
+def test_the_sheet_prints_every_line_of_the_list(marram_farm):
+    """source: the PDF read back with pdfplumber."""
+    import io
+
+    import pdfplumber
+
+    made = listing(marram_farm, "cm")
+    result = run({"do": "shopping-sheet", "listing": listing_values(made), "paper": "Letter"})
+    with pdfplumber.open(io.BytesIO(result["bytes"])) as pdf:
+        words = " ".join(page.extract_text() for page in pdf.pages).split()
+        assert float(pdf.pages[0].width) == pytest.approx(612)  # source: ANSI/ASME Y14.1, 8.5 in
+    for p in made.parts:
+        for row in p.rows:
+            assert set(f"{row.what} {row.amount} {row.remark}".split()) <= set(words), row
+
+
+@pytest.mark.parametrize(
+    "request_",
+    [
+        {"do": "shopping-sheet"}, {"do": "shopping-sheet", "listing": {"parts": [{"rows": [["a"]]}]}},
+        {"do": "shopping-sheet", "listing": {"title": 3, "parts": []}},
+        {"do": "shop", "kit": "{"}, {"do": "shop", "garment": "ball-gown"}, {"do": "shop"},
+        {"do": "shop", "garment": "hood", "measurements": [1]},
+    ],
+)
+def test_a_list_that_cannot_be_made_gets_sentences(request_):
+    result = run(request_)
+    assert not result["ok"] and result["problems"][0]["message"].endswith(".")
+    assert "Ellwand itself" not in result["problems"][0]["message"], result
