@@ -13,7 +13,7 @@ from codes import Codes
 from cutting import Cutting, next_piece
 from engine import Engine, WorkerFailed
 from handed import Handed
-from offline import keep_offline, use_new_version
+from offline import answer_install, keep_offline, offer_install, use_new_version
 from page import Page
 from pyscript import document, window
 from pyscript.ffi import create_proxy
@@ -22,6 +22,7 @@ from sewing import Sewing
 from shopping import SECONDS, Shopping
 from takeaway import copy, share_file, share_link
 from wearers import Wearers
+from words import explained
 
 RESTART = 30  # seconds within which a second stop of the worker is not mended silently
 OFFLINE = "Everything is on this device now: the page works with no network."
@@ -113,8 +114,14 @@ page.handed = handed = Handed(
 )
 
 
+handed.kits = lambda: getattr(getattr(page, "kits", None), "files", None)
+
+
 def ask_to_shop():
-    """For the list of one garment, until there is a kit."""
+    """For the list of the whole kit, or of the one garment on the form."""
+    kits = getattr(page, "kits", None)
+    if kits and len(kits.kit["garments"]) > 1:
+        return {"do": "shop", "seconds": SECONDS, "kit": kits.as_text()}
     request = page.ask()
     request.update({"do": "shop", "seconds": SECONDS, "name": page.draft.name.strip()})
     return request
@@ -162,6 +169,8 @@ def on_change(event):
 
 def on_click(event):
     target = event.target.closest("[data-do]")
+    if event.target.id == "word":
+        return explain("")  # beside the explanation
     if not target:
         return
     event.preventDefault()
@@ -206,6 +215,10 @@ def on_click(event):
         asyncio.create_task(share_link(page.link(), page.title()) if link else share_file(which))
     elif what == "qr":
         on_code(which)
+    elif what == "install":
+        asyncio.create_task(answer_install(which == "yes"))
+    elif what == "word":
+        explain(which)
     elif what == "shop":
         asyncio.create_task(shopping.do(which))
     elif what == "handed":
@@ -249,6 +262,17 @@ def on_code(what):
         asyncio.create_task(codes.open(page.link, "show-qr"))
 
 
+def explain(name):
+    """Open a word's explanation, or close it; the browser brings the focus back to the word."""
+    dialog = document.getElementById("word")
+    if dialog.open:
+        dialog.close()
+    if name:
+        telling.set_text("word-title", name[0].upper() + name[1:])
+        telling.set_text("word-text", explained(name))
+        dialog.showModal()
+
+
 def open_fragment(fragment):
     page.open_link(fragment)
     page.fields.fill(page.draft)
@@ -266,6 +290,8 @@ listen(document, "click", on_click)
 listen(document, "toggle", on_toggle, True)
 listen(document, "visibilitychange", lambda event: awake.look())
 window.onhashchange = create_proxy(lambda event: open_fragment(window.location.hash))
+listen(document, "ellwand-install", lambda event: offer_install())
+offer_install()
 telling.show("share-link", bool(window.ellwand.canShare("", "")))
 document.documentElement.dataset.usable = "yes"
 window.performance.mark("usable")
