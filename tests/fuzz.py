@@ -35,10 +35,14 @@ from tests.hostile.texts import LENGTHS, NAMES
 DOINGS = {
     "draft": 50, "advise": 14, "sew": 8, "file": 8, "lay": 3, "save": 0.2, "describe": 0.5,
     "read-wearer": 6, "write-wearer": 4, "read-house-rules": 5, "qr": 1, "share-kit": 3, "open-link": 5,
+    "shop": 0.2, "shopping-sheet": 1,
 }
 """What is asked for, and how often in a hundred or so."""
 
 ADULT = complete({"stature": 1660.0}, tuple(MEASURES))
+LISTING = {"title": "Marram Farm", "parts": [
+    {"title": "Cloth", "to_buy": True, "rows": [["wool", "3.2 m", "for Hild"]], "notes": ["Wash it first."]},
+]}
 WRITTEN = ("name", "unit", "sex", "born", "measured", "measurements")
 UNITS = ("cm", "in", "mm", "m")
 TEXTS = (*LENGTHS, *(text for text in NAMES.values() if len(text) < 10_000))
@@ -185,6 +189,14 @@ class Maker:
             return {"link": "https://marram-farm.example/#" + rng.choice([*TEXTS, self.link()])}
         if do == "share-kit":
             return {"kit": self.document(KIT), "names": rng.random() < 0.5}
+        if do == "shop":
+            one = {**self.draft(), "cloth": self.cloth()} if rng.random() < 0.7 else {}
+            return {**one, **({} if one else {"kit": self.document(KIT)}), "seconds": 0.02}
+        if do == "shopping-sheet":
+            try:
+                return {"listing": json.loads(self.document(LISTING)), "paper": rng.choice(list(FORMS))}
+            except ValueError:
+                return {"listing": None}
         if do == "open-link":
             whole = self.link() if rng.random() < 0.5 else pack(read_kit(json.dumps(KIT)), names=True)
             pieces = parts(whole, rng.choice([200, 400, 800])) if len(whole) > 200 else [whole]
