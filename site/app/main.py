@@ -10,6 +10,7 @@ import telling
 from awake import Awake
 from cutting import Cutting, next_piece
 from engine import Engine, WorkerFailed
+from keeping import clear_address
 from offline import keep_offline, use_new_version
 from page import Page
 from pyscript import document, window
@@ -96,7 +97,9 @@ running = Running()
 page.redraw = Redraw(page.ask_to_draw, running.run, page.show)
 page.run_bytes = running.engine.run_bytes
 cutting = Cutting(page.ask, running.engine, page.redraw.settled)
-sewing = Sewing(page.ask, running.run, page.redraw.settled, page.view_part, page.keep)
+sewing = Sewing(
+    page.ask, running.run, page.redraw.settled, page.sewn, page.view_part, page.keep
+)
 awake = Awake("details.chalk-piece[open], #sewing-made:not([hidden])")
 page.laid = lambda: cutting.laid
 page.wearers = wearers = Wearers(page, running.engine, page.redraw.settled)
@@ -123,7 +126,7 @@ def on_change(event):
     if step:
         sewing.tick(step, event.target.checked)
     elif event.target.id == "wearer-list":
-        wearers.choose(int(event.target.value))
+        page.show_garment(event.target.value)
     elif event.target.id == "wearer-file":
         asyncio.create_task(wearers.open_file(event.target))
     elif event.target.id == "size":
@@ -176,10 +179,12 @@ def on_click(event):
         page.start_afresh()
     elif what in ("mine", "theirs"):
         page.choose(what)
+    elif what == "tabs":
+        page.kits.choose_tab(which)
     elif what == "close":
         telling.notice(which, [])
         if which == "link":
-            page.keeping.clear_address()
+            clear_address()
     elif what == "retry":
         asyncio.create_task(running.start(running.engine.retry))
     elif what == "rest":
@@ -209,12 +214,18 @@ def listen(to, kind, react, capture=False):
     to.addEventListener(kind, create_proxy(react), capture)
 
 
-page.open()
+def on_visibility(event):
+    awake.look()
+    if document.hidden:
+        asyncio.create_task(page.kits.save_now())
+
+
+await page.open()
 listen(document, "input", on_input)
 listen(document, "change", on_change)
 listen(document, "click", on_click)
 listen(document, "toggle", on_toggle, True)
-listen(document, "visibilitychange", lambda event: awake.look())
+listen(document, "visibilitychange", on_visibility)
 window.onhashchange = create_proxy(on_hash)
 document.documentElement.dataset.usable = "yes"
 window.performance.mark("usable")
