@@ -2,7 +2,8 @@
 """Fetch the runtimes, assemble dist/, serve it, test it. Needs Python 3.11 and pip, nothing else.
 
     python3 build.py serve                 the page, on this machine only
-    python3 build.py test [pytest args]    every test, or those pytest is asked for
+    python3 build.py test                  ruff, mypy, every test on all cores, and coverage
+    python3 build.py test [pytest args]    the tests that pytest is asked for, in one process
     python3 build.py site                  dist/, ready to copy to any static host
 
 Whatever is downloaded is pinned in pyproject.toml, [tool.ellwand], checked against its hash, and
@@ -40,6 +41,7 @@ from machine import (  # noqa: E402
     environment,
     files_below,
     fingerprint,
+    firefox,
     python,
     run,
     say,
@@ -60,6 +62,8 @@ PYODIDE = {
 }
 MICROPYTHON = {"micropython.mjs": "micropython.js", "micropython.wasm": "micropython.wasm"}
 
+NOT_SHIPPED = ("prepare", "screenshot.png", "gallery.svg", "__pycache__")
+LINTED = ("drafting", "tests", "build.py", "site")
 # PyScript would fetch all of its plugins; these stay out of dist/, and out of both configurations.
 UNUSED_PLUGINS = (
     "codemirror",
@@ -214,15 +218,15 @@ def site() -> bool:
     """Bring dist/ up to date; True when it had to be assembled anew."""
     stamp = CACHE / "dist-of"
     own = [ROOT / "build.py", ROOT / "pyproject.toml"]
-    wanted = fingerprint([*own, *files_below(ROOT / "drafting"), *files_below(SITE)])
+    ours = [path for path in files_below(SITE) if path.name not in NOT_SHIPPED]
+    wanted = fingerprint([*own, *files_below(ROOT / "drafting"), *ours])
     if DIST.exists() and stamp.exists() and stamp.read_text() == wanted:
         return False
     CACHE.mkdir(exist_ok=True)
     environment()
     with tempfile.TemporaryDirectory(dir=CACHE) as scratch:
         fresh = Path(scratch) / "dist"
-        kept_back = shutil.ignore_patterns("prepare", "screenshot.png", "gallery.svg", "__pycache__")
-        shutil.copytree(SITE, fresh, ignore=kept_back)
+        shutil.copytree(SITE, fresh, ignore=shutil.ignore_patterns(*NOT_SHIPPED))
         add_pyodide(fresh / "pyodide")
         add_page(fresh)
         list_for_offline(fresh)
@@ -294,10 +298,40 @@ def serve() -> int:
 def test(arguments: list[str]) -> int:
     environment()
     os.environ["ELLWAND_BROWSER"] = browser()
+    os.environ["ELLWAND_FIREFOX"] = second_browser()
     if not shutil.which("pdftoppm"):
         debian_install("poppler-utils")
     site()
-    return subprocess.call([str(python()), "-m", "pytest", *arguments], cwd=ROOT)
+    if arguments:
+        return by_module("pytest", *arguments)
+    cores = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
+    say("ruff")
+    failed = by_module("ruff", "check", *LINTED)
+    say("mypy")
+    failed |= by_module("mypy")
+    # A file is the unit of work: what its tests share (a visitor, a set of drafts) is made once.
+    failed |= by_module(
+        "pytest", f"--numprocesses={min(cores, 4)}", "--dist=loadfile", "--no-loadscope-reorder",
+        "--cov", "--cov-report=term-missing:skip-covered",
+    )
+    return int(bool(failed))
+
+
+def second_browser() -> str:
+    """A Firefox, or "" and the reason printed: the tests in it are then left out."""
+    try:
+        found = firefox()
+    except Stop as reason:
+        say(f"Firefox could not be installed: {reason}")
+        found = ""
+    if not found:
+        say("no Firefox on this machine: the tests in a second browser engine are left out")
+    return found
+
+
+def by_module(name: str, *arguments: str) -> int:
+    """The exit status of a module of .venv run on this project."""
+    return subprocess.call([str(python()), "-m", name, *arguments], cwd=ROOT)
 
 
 def main(arguments: list[str]) -> int:

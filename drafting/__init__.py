@@ -3,8 +3,8 @@
 The package runs one way along this line, each part importing only what stands to its left:
 
     units, problems, wording, cautions → body → geometry → pattern → garments → growing, truing
-    → cloth, piecing, lay, chalk → sewing → period → sheets → requests → cutting, saving, kit
-    → workbench → command_*, __main__
+    → cloth, piecing, lay, chalk → sewing → period → sheets → requests → laying
+    → cutting, saving, kit → handing → workbench → command_*, __main__
 """
 
 __version__ = "0.1.0"

@@ -13,7 +13,12 @@ from typing import Any
 
 from . import workbench
 from .body import MEASURES
-from .command_advise import add_advise_verb
+from .command_advise import (
+    add_advise_verb,
+    add_impression_arguments,
+    impression_texts,
+    print_advice,
+)
 from .command_kit import add_kit_verb
 from .command_lay import add_cloth_arguments, add_lay_verb, cloth_texts, lay_the_draft, wants_a_lay
 from .command_more import add_body_verb, add_gallery_verb, pairs, write_files
@@ -88,6 +93,7 @@ def _draft_arguments(names: Any, garment: Garment) -> None:
                         help=f"folder for the files ({garment.name})")
     parser.add_argument("--booklet", nargs="?", const="A4", metavar="FORM",
                         help=f"add booklet.pdf: {', '.join(FORMS)} (A4)")
+    add_impression_arguments(parser)
     add_cloth_arguments(parser)
     parser.set_defaults(act=_draft, garment=garment.name)
 
@@ -133,13 +139,19 @@ def _draft(given: argparse.Namespace) -> int:
         "measured": given.measured,
         "name": given.name,
         "paper": given.paper,
-        "cloth": cloth_texts(given),
+        **cloth_texts(given),
+        **impression_texts(given),
         "booklet_paper": given.booklet,
         "seconds": given.seconds,
         "seed": given.seed,
         "tearable": bool(given.tearable),
         "today": date.today().isoformat(),
     }
+    advised = {}
+    if any(impression_texts(given).values()):
+        advised = workbench.run({**request, "do": "advise"})
+        if not advised["ok"]:
+            return _complain(problem["message"] for problem in advised["problems"])
     files = {}
     kinds = ["pattern.json", "pieces.svg", "tiled.pdf", *(["booklet.pdf"] if given.booklet else [])]
     for kind in kinds:
@@ -156,6 +168,9 @@ def _draft(given: argparse.Namespace) -> int:
     _print_result(result)
     if lay_words:
         print(f"\n{lay_words}")
+    if advised:
+        print()
+        print_advice(advised)
     print(f"\nWritten to {given.out}: {', '.join(files)}")
     return 0 if result["passed"] else 1
 

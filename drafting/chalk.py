@@ -5,8 +5,8 @@ shifts another. A curved side is a string's length where its centre lies on the 
 over the straight line between its two corners, at even stations along it.
 """
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Container, Iterator, Sequence
+from dataclasses import dataclass, replace
 from math import acos, ceil, degrees, hypot, radians
 from typing import Literal
 
@@ -44,6 +44,9 @@ CURVE_END_TOLERANCE = 2.8
 CIRCLE_TOLERANCE = 1.0
 """mm by which a side may stray from a circle and still be drawn with a string."""
 
+AT_FOLD = 0.05
+"""mm from the fold within which a corner lies on it."""
+
 XY = tuple[float, float]
 
 
@@ -63,10 +66,10 @@ class Side:
 
     `string`: a circle of `radius` about `centre`, the shorter way round. `curve`: `stations` are
     (distance along the straight line from the first mark, height over it), heights positive away
-    from the piece.
+    from the piece. `fold`: it lies on the cloth's fold, and is not cut.
     """
 
-    kind: Literal["straight", "string", "curve"]
+    kind: Literal["straight", "string", "curve", "fold"]
     start: str
     end: str
     centre: XY | None = None
@@ -86,28 +89,36 @@ class ChalkPiece:
 
 @dataclass(frozen=True)
 class ChalkPlan:
-    """Pieces in the order to cut them; `width` and `length` of the cloth in mm."""
+    """Pieces in the order to cut them; `width` and `length` of the cloth in mm, as it lies: `folded`
+    cloth has its fold at `width`."""
 
     pieces: tuple[ChalkPiece, ...]
     width: float
     length: float
     unit: Unit
+    folded: bool = False
 
 
 def chalk_plan(
-    outlines: Sequence[tuple[str, Sequence[XY]]], width: float, length: float, unit: Unit = "cm"
+    outlines: Sequence[tuple[str, Sequence[XY]]], width: float, length: float, unit: Unit = "cm",
+    *, folded: bool = False, on_fold: Container[str] = (),
 ) -> ChalkPlan:
     """The plan for placed cutting lines, each a title and a simple polygon in cloth coordinates.
 
     x runs from the left selvedge to `width`, y from the cut end to `length`, mm. Pieces come out
-    nearest the cut end first. Raises ValueError for an outline of fewer than three corners.
+    nearest the cut end first. `on_fold` names those that are half of what is cut and lie on the fold
+    at `width`. Raises ValueError for an outline of fewer than three corners.
     """
     ordered = sorted(outlines, key=lambda item: (min(y for _, y in item[1]), min(x for x, _ in item[1])))
-    pieces = tuple(_piece(title, [*outline], width, length, unit) for title, outline in ordered)
-    return ChalkPlan(pieces, width, length, unit)
+    pieces = tuple(
+        _piece(title, [*outline], width, length, unit, title in on_fold) for title, outline in ordered
+    )
+    return ChalkPlan(pieces, width, length, unit, folded)
 
 
-def _piece(title: str, outline: list[XY], width: float, length: float, unit: Unit) -> ChalkPiece:
+def _piece(
+    title: str, outline: list[XY], width: float, length: float, unit: Unit, on_fold: bool
+) -> ChalkPiece:
     if len(outline) < 3:
         raise ValueError(f"{title} has fewer than three corners")
     if _area(outline) < 0:
@@ -118,9 +129,14 @@ def _piece(title: str, outline: list[XY], width: float, length: float, unit: Uni
     marks = []
     for label, run, before in zip(labels, runs, [runs[-1], *runs[:-1]], strict=True):
         curved = len(run) > 2 or len(before) > 2
-        marks.append(_mark(label, run[0], step, _bends(run, before) if curved else ()))
+        mark = _mark(label, run[0], step, _bends(run, before) if curved else ())
+        if on_fold and run[0][0] >= width - AT_FOLD:
+            mark = replace(mark, x=width)
+        marks.append(mark)
     sides = tuple(
-        _side(run, marks[i], marks[(i + 1) % len(marks)], width, length, unit)
+        Side("fold", marks[i].label, marks[(i + 1) % len(marks)].label)
+        if on_fold and all(x >= width - AT_FOLD for x, _ in run)
+        else _side(run, marks[i], marks[(i + 1) % len(marks)], width, length, unit)
         for i, run in enumerate(runs)
     )
     return ChalkPiece(title, tuple(marks), sides, _diagonal(marks))
@@ -207,7 +223,7 @@ def _bends(run: list[XY], before: list[XY]) -> tuple[XY, ...]:
         ends.append((run[0], run[1]))
     if len(before) > 2:
         ends.append((before[-2], before[-1]))
-    return tuple(_normal(a, b) for a, b in ends)
+    return tuple(_normal(a, b) for a, b in ends if a != b)
 
 
 def _normal(a: XY, b: XY) -> XY:

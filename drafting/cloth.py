@@ -11,11 +11,22 @@ from typing import Any
 
 from .problems import BadInput, Problem
 from .units import LengthError, Unit, parse_length
-from .wording import said
+from .wording import said, writable
 
 NARROWEST, WIDEST = 60.0, 4000.0
+LOOKS = ("fibre", "weave", "colour")
+"""What is said of a cloth and changes nothing in how it is cut."""
+
+LONGEST_TEXT = 80
 MOST_SHRINKAGE = 0.25
 """A quarter: more is fulling, which is done to a sample first. common practice, no source."""
+
+USUAL_WIDTH, USUAL_LINING = 1500.0, 1400.0
+"""mm between the edges, where nothing is said: of the main cloth, and of the linen that lines it.
+common practice, no source."""
+
+PIECING = {"when-needed": 1.0, "two-thirds": 2 / 3, "half": 1 / 2}
+"""The part of the cloth's width that a piece may take before it is pieced."""
 
 TYPICAL_WEIGHT = {"wool": 300.0, "linen": 180.0}
 """g/m² of a middling tunic cloth. common practice, no source."""
@@ -27,10 +38,12 @@ class Cloth:
 
     `shrinkage_warp` and `shrinkage_weft` are parts of one (0.06 for 6 %), in the first wash. `folded`
     lays two layers at once, selvedge to selvedge. `weight` in g/m², `price` per metre of length.
+    `piecing` is one of PIECING: narrower parts may save cloth.
+    `fibre`, `weave` and `colour` are texts as typed, for whoever advises on them.
     """
 
     name: str = "cloth"
-    width: float = 1500.0
+    width: float = USUAL_WIDTH
     selvedge: float = 10.0
     on_hand: float | None = None
     shrinkage_warp: float = 0.0
@@ -41,6 +54,10 @@ class Cloth:
     folded: bool = False
     weight: float | None = None
     price: float | None = None
+    piecing: str = "when-needed"
+    fibre: str = ""
+    weave: str = ""
+    colour: str = ""
 
     @property
     def usable_width(self) -> float:
@@ -52,6 +69,21 @@ class Cloth:
     def lay_width(self) -> float:
         """mm of strip for the lay: half the usable width when the cloth is folded."""
         return self.usable_width / 2 if self.folded else self.usable_width
+
+    @property
+    def laid_width(self) -> float:
+        """mm across the cloth as it lies, selvedges included; folded, one side is the fold."""
+        return self.lay_width + self.selvedge * (1 if self.folded else 2)
+
+    @property
+    def piece_width(self) -> float:
+        """mm that a piece may be wide with its allowances, as it is drafted."""
+        return self.lay_width / self.enlarge[0]
+
+    @property
+    def wished_width(self) -> float:
+        """mm that a piece that can be pieced should be wide at most."""
+        return self.piece_width * PIECING[self.piecing]
 
     @property
     def enlarge(self) -> tuple[float, float]:
@@ -85,10 +117,17 @@ class _Reader:
 
     texts: Mapping[str, Any]
     unit: Unit
+    part: str
     problems: list[Problem] = field(default_factory=list)
 
     def text(self, name: str) -> str:
-        return str(self.texts.get(name) or "").strip()
+        return writable(str(self.texts.get(name) or "")).strip()
+
+    def choice(self, name: str, choices: Mapping[str, Any]) -> str:
+        text = self.text(name)
+        if text and text not in choices:
+            self._wrong(name, f"“{text[:20]}” is not among {', '.join(choices)}.", 0.0)
+        return text if text in choices else next(iter(choices))
 
     def length(self, name: str, title: str, default: float, least: float, most: float) -> float:
         text = self.text(name)
@@ -100,7 +139,9 @@ class _Reader:
             return self._wrong(name, f"{title}: {error}", default)
         if not least <= value <= most:
             return self._wrong(
-                name, f"{title} of {said(value)} cannot be cut from: give {said(least)} to {said(most)}.",
+                name, f"{title} of {said(value)} cannot be cut from"
+                f"{', not even a strap' if name == 'width' and value < least else ''}: "
+                f"give {said(least)} to {said(most)}.",
                 default,
             )
         return value
@@ -139,8 +180,12 @@ class _Reader:
         return default
 
     def _wrong(self, name: str, sentence: str, value: float) -> float:
-        self.problems.append(Problem(f"cloth_{name}", sentence))
+        self.say(name, sentence)
         return value
+
+    def say(self, name: str, sentence: str) -> None:
+        whose = "" if self.part == "main" else f"The {self.part}: "
+        self.problems.append(Problem(field_of(self.part, name), whose + sentence))
 
     @staticmethod
     def _number(text: str) -> float | None:
@@ -149,19 +194,26 @@ class _Reader:
         return float(text)
 
 
-def read_cloth(texts: Mapping[str, Any], unit: Unit = "cm") -> Cloth:
-    """The cloth as typed: a field that is empty keeps its default.
+def field_of(part: str, name: str) -> str:
+    """What a problem calls a cloth's field: cloth_width, and for a lining cloth_lining_width."""
+    return f"cloth_{name}" if part == "main" else f"cloth_{part}_{name}"
 
-    Raises BadInput naming every field (as `cloth_…`) that does not read.
+
+def read_cloth(texts: Mapping[str, Any], unit: Unit = "cm", part: str = "main") -> Cloth:
+    """The cloth as typed: a field that is empty keeps its default. `part` is which of a garment's
+    cloths it is.
+
+    Raises BadInput naming every field (as `field_of` does) that does not read.
     """
     known = set(Cloth.__dataclass_fields__)
-    reader = _Reader(texts, unit)
+    reader = _Reader(texts, unit, part)
     for name in texts:
         if name not in known:
-            reader.problems.append(Problem(f"cloth_{str(name)[:40]}", f"A cloth has no “{str(name)[:40]}”."))
+            reader.say(str(name)[:40], f"A cloth has no “{str(name)[:40]}”.")
     cloth = Cloth(
-        name=reader.text("name")[:80] or "cloth",
-        width=reader.length("width", "Cloth width", 1500.0, NARROWEST, WIDEST),
+        name=reader.text("name")[:LONGEST_TEXT] or ("cloth" if part == "main" else part),
+        width=reader.length(
+            "width", "Cloth width", USUAL_WIDTH if part == "main" else USUAL_LINING, NARROWEST, WIDEST),
         selvedge=reader.length("selvedge", "Selvedge", 10.0, 0.0, 100.0),
         on_hand=reader.length("on_hand", "Cloth on hand", 0.0, 50.0, 1e5) or None,
         shrinkage_warp=reader.percent("shrinkage_warp", "Shrinkage along the cloth"),
@@ -172,13 +224,15 @@ def read_cloth(texts: Mapping[str, Any], unit: Unit = "cm") -> Cloth:
         folded=reader.flag("folded", False),
         weight=reader.amount("weight", "Weight"),
         price=reader.amount("price", "Price"),
+        piecing=reader.choice("piecing", PIECING),
+        **{name: reader.text(name)[:LONGEST_TEXT] for name in LOOKS},
     )
     if not reader.problems and cloth.lay_width < 30:
-        reader.problems.append(Problem(
-            "cloth_width",
+        reader.say(
+            "width",
             f"A cloth {said(cloth.width)} wide leaves {said(cloth.lay_width)} to cut from: not even a "
             "strap. Give its full width between the edges.",
-        ))
+        )
     if reader.problems:
         raise BadInput(reader.problems)
     return cloth

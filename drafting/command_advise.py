@@ -44,6 +44,27 @@ def add_advise_verb(verbs: Any) -> None:
     parser.set_defaults(act=_advise)
 
 
+def add_impression_arguments(parser: argparse.ArgumentParser) -> None:
+    """The flags that add advice on time, place and rank to a draft's booklet."""
+    group = parser.add_argument_group("who is shown", "what of it is right stands in the booklet")
+    group.add_argument("--year", help=f"a year or a span such as 900-1000, from {EARLIEST} to {LATEST}")
+    group.add_argument("--region", help="a land, or a place in it that is well known")
+    group.add_argument("--rank", help=f"{', '.join(RANKS)} (farmer)")
+    group.add_argument("--colour", "--dye", help="a colour or a dye")
+    group.add_argument("--fibre", help=f"{', '.join(THINGS['fibre'])}; for care and thread as well")
+    group.add_argument("--weave", help=", ".join(THINGS["weave"]))
+    group.add_argument("--house-rules", metavar="FILE", help="the group's own rules, as JSON")
+
+
+def impression_texts(given: argparse.Namespace) -> dict[str, str | None]:
+    """Those flags as a request gives them. Raises BadInput for a file that cannot be read."""
+    return {
+        **{name: getattr(given, name)
+           for name in ("year", "region", "rank", "colour", "fibre", "weave")},
+        "house_rules": file_text(given.house_rules) if given.house_rules else None,
+    }
+
+
 def _known() -> str:
     lines = [f"regions:    {', '.join(REGIONS)}"]
     lines += [f"{topic + ':':11} {', '.join(things)}" for topic, things in THINGS.items()]
@@ -56,7 +77,7 @@ def _advise(given: argparse.Namespace) -> int:
         "rank": given.rank, "colour": given.colour, "wearer": given.wearer,
         "age_months": given.age_months, "options": pairs(given.option, "-o"),
         "activities": given.activity,
-        "house_rules": _file_text(given.house_rules) if given.house_rules else None,
+        "house_rules": file_text(given.house_rules) if given.house_rules else None,
         **{topic: getattr(given, topic) for topic in THINGS},
     })
     if not result["ok"]:
@@ -64,12 +85,12 @@ def _advise(given: argparse.Namespace) -> int:
     if given.json:
         print(json.dumps(result, ensure_ascii=False, indent=1))
     else:
-        _print(result)
+        print_advice(result)
     broken = result["house"] and result["house"]["rulings"]
     return 1 if result["worst"] == "wrong" or broken else 0
 
 
-def _file_text(name: str) -> str:
+def file_text(name: str) -> str:
     """Raises BadInput when there is no such file to read."""
     try:
         return Path(name).read_text(encoding="utf-8-sig")
@@ -78,9 +99,11 @@ def _file_text(name: str) -> str:
         raise BadInput([Problem("house_rules", f"Cannot read {name[:80]}: {reason}.")]) from None
 
 
-def _print(result: dict[str, Any]) -> None:
+def print_advice(result: dict[str, Any]) -> None:
+    """What `advise` answered, in lines; without year and region that is the rules and the cautions."""
     choice = result["choice"]
-    print(f"For {choice['rank_title']} in {choice['region_title']}, {choice['years_text']}")
+    if choice:
+        print(f"For {choice['rank_title']} in {choice['region_title']}, {choice['years_text']}")
     for advice in result["advice"]:
         print(f"\n{_MARKS[advice['severity']]:{_INDENT}}{advice['headline']}")
         _print_ground(advice)

@@ -10,9 +10,10 @@ from . import cutting, workbench
 from .command_more import write_files
 from .demo import demo_kit
 from .kit import Kit, read_kit, write_kit
-from .kit.shopping import Shopping, as_text, shop
+from .kit.listing import as_text
+from .kit.shopping import Shopping, shop
+from .laying import LONGEST_SEARCH
 from .problems import BadInput, Problem
-from .requests import LONGEST_SEARCH
 
 KINDS = ("pattern.json", "pieces.svg", "tiled.pdf", "booklet.pdf")
 
@@ -75,7 +76,7 @@ def _bolt_files(shopping: Shopping, kit: Kit, paper: str) -> dict[str, bytes]:
     files: dict[str, bytes] = {}
     for number, bolt in enumerate(shopping.bolts, 1):
         laid = cutting.lay_files(
-            bolt.lay, kit.unit, title=kit.title or "Kit", name=bolt.name, paper=paper
+            [bolt.lay], kit.unit, title=kit.title or "Kit", name=bolt.name, paper=paper
         )
         folder = f"bolt-{number}-{safe_name(bolt.name)}"
         files |= {f"{folder}/{kind}": data for kind, data in laid.items()}

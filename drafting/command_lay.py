@@ -3,12 +3,15 @@
 import argparse
 import json
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 from . import cutting
+from .cloth import PIECING
+from .lay.bolt import BoltLay
+from .laying import LONGEST_SEARCH, lay, rounds_of
 from .problems import BadInput, Problem
-from .requests import LONGEST_SEARCH, lay
 from .saving import ways_to_save
 from .units import Unit, format_length
 from .wording import spell
@@ -30,24 +33,32 @@ def add_cloth_arguments(parser: argparse.ArgumentParser) -> None:
                        help="folded selvedge to selvedge, two layers cut at once")
     group.add_argument("--tearable", action="store_true", default=None,
                        help="full-width strips that can be torn along the thread")
+    group.add_argument("--lining-width", metavar="LENGTH",
+                       help="of the cloth that lines it, between its outer edges (140 cm)")
+    group.add_argument("--lining-on-hand", metavar="LENGTH", help="of the cloth that lines it")
+    group.add_argument("--lining-shrinkage", metavar="WARP[,WEFT]", help="of the cloth that lines it (0)")
+    group.add_argument("--piecing", choices=tuple(PIECING),
+                       help="no piece wider than this part of the cloth, to save cloth (when-needed)")
+    group.add_argument("--save-cloth", action="store_true", default=None,
+                       help="also tries what would save cloth: each trial takes as long as the lay")
     group.add_argument("--seconds", type=float, default=5.0, help="to search for a shorter lay (5)")
     group.add_argument("--seed", type=int, default=0, help="of the search (0)")
 
 
+LAY_FLAGS = ("cloth_width", "selvedge", "on_hand", "shrinkage", "unwashed", "nap", "fold", "tearable",
+             "lining_width", "lining_on_hand", "lining_shrinkage", "piecing", "save_cloth")
+
+
 def wants_a_lay(given: argparse.Namespace) -> bool:
-    return any(
-        getattr(given, name) is not None
-        for name in ("cloth_width", "selvedge", "on_hand", "shrinkage", "unwashed", "nap", "fold",
-                     "tearable")
-    )
+    return any(getattr(given, name) is not None for name in LAY_FLAGS)
 
 
-def cloth_texts(given: argparse.Namespace) -> dict[str, str]:
-    """The cloth as a request gives it; empty when no flag speaks of one."""
+def cloth_texts(given: argparse.Namespace) -> dict[str, dict[str, Any]]:
+    """`cloth` and `cloths` as a request gives them; empty when no flag speaks of one."""
     if not wants_a_lay(given):
         return {}
     warp, _, weft = (given.shrinkage or "").partition(",")
-    return {
+    main = {
         "width": given.cloth_width or "",
         "selvedge": given.selvedge or "",
         "on_hand": given.on_hand or "",
@@ -56,7 +67,16 @@ def cloth_texts(given: argparse.Namespace) -> dict[str, str]:
         "washed_first": "no" if given.unwashed else "yes",
         "nap": "yes" if given.nap else "no",
         "folded": "yes" if given.fold else "no",
+        "piecing": given.piecing or "",
     }
+    warp, _, weft = (given.lining_shrinkage or "").partition(",")
+    lining = {
+        "width": given.lining_width or "",
+        "on_hand": given.lining_on_hand or "",
+        "shrinkage_warp": warp,
+        "shrinkage_weft": weft,
+    }
+    return {"cloth": main, "cloths": {"lining": lining}}
 
 
 def _seconds(given: argparse.Namespace) -> float:
@@ -70,30 +90,45 @@ def _seconds(given: argparse.Namespace) -> float:
 def lay_the_draft(
     given: argparse.Namespace, request: dict[str, Any]
 ) -> tuple[dict[str, bytes], str]:
-    """The lay's files, and a few lines about it. Raises BadInput."""
+    """The lays' files, and a few lines about each. Raises BadInput.
+
+    What would save cloth is tried when it is asked for, or when there is too little on hand.
+    """
     unit: Unit = given.unit
     search = {"seconds": _seconds(given), "seed": given.seed, "tearable": bool(given.tearable)}
     try:
-        bolt = lay({**request, **search})
+        bolts = lay({**request, **search})
     except BadInput as error:
         raise BadInput(
             [Problem(p.field, spell(p.message, unit), p.severity, p.also) for p in error.problems]
         ) from None
-    pattern = bolt.orders[0].pattern
     files = cutting.lay_files(
-        bolt, unit, title=pattern.title, name=given.name, paper=given.paper
+        bolts, unit, title=bolts[0].orders[0].pattern.title, name=given.name, paper=given.paper
     )
-    lines = [
-        f"Cloth {format_length(bolt.cloth.width, unit)} wide: {format_length(bolt.cut_length, unit)} to "
-        f"cut, {format_length(bolt.buy_length, unit)} to buy; {bolt.layout.utilisation:.1%} of it used."
-    ]
-    if bolt.missing is not None:
-        lines.append(f"The cloth on hand is {format_length(bolt.missing, unit)} too short.")
-    if not given.tearable:
-        lines.append(spell(cutting.tearing_costs(bolt), unit))
-    lines += [spell(note, unit) for note in bolt.notes]
-    lines += [spell(way.sentence, unit) for way in ways_to_save({**request, **search})]
+    lines = [line for bolt in bolts for line in _about(bolt, unit, torn=bool(given.tearable))]
+    if given.lining_width and all(bolt.part != "lining" for bolt in bolts):
+        lines.append("Nothing here has a lining: the lining's cloth is left aside.")
+    short = any(bolt.missing is not None for bolt in bolts)
+    if given.save_cloth or short:
+        searched = {} if given.tearable else {"max_rounds": rounds_of(bolts)}
+        ways = ways_to_save({**request, **search, **searched})
+        lines += [spell(way.sentence, unit) for way in ways]
+        if not ways:
+            lines.append("Nothing that was tried makes it fit." if short else
+                         "Nothing that was tried saves cloth worth speaking of.")
     return files, "\n".join(lines)
+
+
+def _about(bolt: BoltLay, unit: Unit, torn: bool) -> Iterator[str]:
+    what = "Cloth" if bolt.part == "main" else f"{bolt.part.capitalize()} cloth"
+    yield (f"{what} {format_length(bolt.cloth.width, unit)} wide: "
+           f"{format_length(bolt.cut_length, unit)} to cut, {format_length(bolt.buy_length, unit)} to "
+           f"buy; {bolt.layout.utilisation:.1%} of it used.")
+    if bolt.missing is not None:
+        yield f"The cloth on hand is {format_length(bolt.missing, unit)} too short."
+    if not torn:
+        yield spell(cutting.tearing_costs(bolt), unit)
+    yield from (spell(note, unit) for note in bolt.notes)
 
 
 def add_lay_verb(verbs: Any) -> None:

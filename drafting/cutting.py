@@ -1,7 +1,11 @@
-"""The cutting table: a drafted garment and a cloth in, a lay in words, pictures and files out."""
+"""The cutting table: lays on the garment's cloths in; words, pictures and files out.
+
+A garment may be cut from several cloths, as a lined coat is: the first lay is the main cloth's.
+"""
 
 import json
-from typing import Any
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
 
 from .chalk import ChalkPlan, chalk_plan
 from .lay.bolt import BoltLay, lay_on_bolt
@@ -11,13 +15,18 @@ from .sheets.lay_picture import close_up_svg, lay_svg
 from .units import Unit, format_length
 from .wording import said, spell
 
-PART = "main"
+if TYPE_CHECKING:
+    from .sheets.chalk_plan import LayDrawing
+
+Bolts = Sequence[BoltLay]
 
 
 def plan_of(bolt: BoltLay, unit: Unit) -> ChalkPlan:
     """The chalk plan: x from the physical selvedge, so the selvedge's width is added."""
-    edge = bolt.cloth.selvedge
-    return chalk_plan(_outlines(bolt), bolt.layout.width + 2 * edge, bolt.cut_length, unit)
+    return chalk_plan(
+        _outlines(bolt), bolt.cloth.laid_width, bolt.cut_length, unit, folded=bolt.cloth.folded,
+        on_fold={_copy_title(bolt, p.piece, p.copy) for p in bolt.layout.placements if p.at_fold},
+    )
 
 
 def _outlines(bolt: BoltLay) -> list[tuple[str, list[tuple[float, float]]]]:
@@ -37,19 +46,29 @@ def _copy_title(bolt: BoltLay, piece: str, copy: int) -> str:
 
 def lay_json(bolt: BoltLay) -> dict[str, Any]:
     """The outside contract lay.json."""
-    full = bolt.layout.width + 2 * bolt.cloth.selvedge
     return {
-        **bolt.layout.to_json(full),
+        **bolt.layout.to_json(bolt.cloth.laid_width),
         "to_buy": round(bolt.buy_length, 1),
         "folded": bolt.cloth.folded,
         "notes": [spell(note, "cm") for note in bolt.notes],
     }
 
 
-def lay_in_words(bolt: BoltLay, unit: Unit) -> dict[str, Any]:
+def lays_in_words(bolts: Bolts, unit: Unit, torn: bool) -> dict[str, Any]:
+    """The main cloth's lay as `_in_words` has it, and in `further` those of the other cloths."""
+    main, *others = (
+        {**_in_words(bolt, unit), "tearing": "" if torn else spell(tearing_costs(bolt), unit)}
+        for bolt in bolts
+    )
+    return {**main, "further": others}
+
+
+def _in_words(bolt: BoltLay, unit: Unit) -> dict[str, Any]:
     """A lay for people: lengths to cut and to buy, the picture, shares, and the chalk steps."""
     plan, outlines = plan_of(bolt, unit), [outline for _, outline in _outlines(bolt)]
     return {
+        "part": bolt.part,
+        "width": format_length(bolt.cloth.width, unit),
         "cut_length": format_length(bolt.cut_length, unit),
         "buy_length": format_length(bolt.buy_length, unit),
         "used": f"{bolt.layout.utilisation:.0%}",
@@ -82,7 +101,7 @@ def _amount(value: float | None, unit: str) -> str | None:
 
 def tearing_costs(bolt: BoltLay) -> str:
     """One sentence: what tearing costs in length against this lay."""
-    torn = lay_on_bolt(bolt.orders, bolt.cloth, part=PART, tearable=True)
+    torn = lay_on_bolt(bolt.orders, bolt.cloth, part=bolt.part, tearable=True)
     more = torn.cut_length - bolt.cut_length
     if more <= 5:
         return f"Torn in full-width strips it takes no more: {said(torn.cut_length)}."
@@ -90,37 +109,56 @@ def tearing_costs(bolt: BoltLay) -> str:
             f"{said(more)} more than this lay.")
 
 
+def file_name(kind: str, part: str) -> str:
+    """lay.json, and for a lining lay-lining.json."""
+    name, _, ending = kind.partition(".")
+    return kind if part == "main" else f"{name}-{part}.{ending}"
+
+
 def lay_files(
-    bolt: BoltLay, unit: Unit, *, title: str, name: str | None, paper: str = "A4"
+    bolts: Bolts, unit: Unit, *, title: str, name: str | None, paper: str = "A4"
 ) -> dict[str, bytes]:
-    """`lay.json`, `lay.svg` (true size) and `chalk-plan.pdf`."""
+    """`lay.json` and `lay.svg` (true size) of each cloth, and one `chalk-plan.pdf` for all of them."""
     from .sheets.chalk_plan import chalk_plan_pdf
     from .sheets.paper import PAPERS, read_paper
 
-    plan = plan_of(bolt, unit)
+    files = {}
+    for bolt in bolts:
+        content = json.dumps(lay_json(bolt), ensure_ascii=False, indent=1)
+        files[file_name("lay.json", bolt.part)] = content.encode()
+        svg = lay_svg(
+            bolt.layout, bolt.cloth, unit=unit, plan=plan_of(bolt, unit), standalone=True
+        )
+        files[file_name("lay.svg", bolt.part)] = svg.encode()
     sheet = read_paper(paper)
     if not (sheet.width and sheet.height):
         sheet = PAPERS["A4"]
-    svg = lay_svg(bolt.layout, bolt.cloth, unit=unit, plan=plan, standalone=True)
-    pdf = chalk_plan_pdf(plan, bolt.layout, bolt.cloth, paper=sheet, title=title, name=name)
-    return {
-        "lay.json": json.dumps(lay_json(bolt), ensure_ascii=False, indent=1).encode(),
-        "lay.svg": svg.encode(),
-        "chalk-plan.pdf": pdf,
-    }
+    files["chalk-plan.pdf"] = chalk_plan_pdf(
+        [_drawing(bolt, unit) for bolt in bolts], paper=sheet, title=title, name=name
+    )
+    return files
 
 
-def booklet_pages(bolt: BoltLay, unit: Unit) -> tuple[list[Any], list[Material]]:
-    """What a lay adds to the booklet: the chalk plan's drawing and sentences, and the cloth to buy."""
+def _drawing(bolt: BoltLay, unit: Unit) -> "LayDrawing":
     from .sheets.chalk_plan import LayDrawing
 
-    plan = plan_of(bolt, unit)
-    chalk: list[Any] = [*before_you_start(plan), LayDrawing(plan, bolt.layout, bolt.cloth)]
-    for words in piece_words(plan):
-        marks = "; ".join(f"{label} {x} across, {y} down" for label, x, y in words.marks)
-        chalk.append(f"{words.title}: {marks}. {' '.join((*words.joins, words.check))}".strip())
-    to_buy = Material(
-        f"Cloth {format_length(bolt.cloth.width, unit)} wide", said(bolt.buy_length),
-        f"{said(bolt.cut_length)} to cut after washing" if bolt.buy_length > bolt.cut_length + 1 else "",
-    )
-    return chalk, [to_buy]
+    return LayDrawing(plan_of(bolt, unit), bolt.layout, bolt.cloth, bolt.part)
+
+
+def booklet_pages(bolts: Bolts, unit: Unit) -> tuple[list[Any], list[Material]]:
+    """What lays add to the booklet: the chalk plans' drawings and sentences, and the cloth to buy."""
+    chalk: list[Any] = []
+    to_buy = []
+    for bolt in bolts:
+        drawing = _drawing(bolt, unit)
+        chalk += [*before_you_start(drawing.plan), drawing]
+        for words in piece_words(drawing.plan):
+            marks = "; ".join(f"{label} {x} across, {y} down" for label, x, y in words.marks)
+            chalk.append(f"{words.title}: {marks}. {' '.join((*words.joins, words.check))}".strip())
+        what = "Cloth" if bolt.part == "main" else f"Cloth for the {bolt.part},"
+        after = f"{said(bolt.cut_length)} to cut after washing"
+        to_buy.append(Material(
+            f"{what} {format_length(bolt.cloth.width, unit)} wide", said(bolt.buy_length),
+            after if bolt.buy_length > bolt.cut_length + 1 else "",
+        ))
+    return chalk, to_buy

@@ -11,15 +11,16 @@ VERSION = 1
 LONGEST = 8000
 _PLAIN = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_.,/~"
 CLOTH = "cloth_"
-_SETTINGS = ("unit", "name", "paper", "sex", "age_months")
+_SETTINGS = ("unit", "name", "paper", "sex", "age_months", "year", "region", "rank", "rules")
 
 
 def write_link(draft):
     """The fragment, without its #, for a draft.
 
     `draft` holds `garment`, `measurements`, `options` and `cloth` (name → text as typed; a cloth's
-    names begin with CLOTH), and perhaps `unit`
-    and further settings. Empty texts are left out; so is `name` unless it is given.
+    names begin with CLOTH), and perhaps `unit` and further settings, among them the impression:
+    `year`, `region`, `rank` and `rules`, which is a group's house rules as link text. Empty texts are
+    left out; so is `name` unless it is given.
     """
     parts = [_encode(draft["garment"]), f"v={VERSION}"]
     for key in _SETTINGS:

@@ -4,11 +4,13 @@ The cut is set so that the larger part keeps the whole usable width and the smal
 side of the piece, where it shows least; a strip is never narrower than fingers can fell.
 """
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 from dataclasses import dataclass, replace
 
-from .geometry import Allowance, bounds
-from .geometry.split import Part, split_outline, split_path
+from .cloth import field_of
+from .geometry import Allowance, Path, Point, bounds
+from .geometry.polygon import holds_point, is_simple, left_half, mirror_axis
+from .geometry.split import Crossing, Part, chords, split_outline, split_path
 from .pattern import Attachment, InnerLine, Notch, Pattern, Piece, Seam, SeamEdge
 from .problems import BadInput, Problem
 from .wording import said
@@ -16,27 +18,59 @@ from .wording import said
 NARROWEST_STRIP = 50.0
 """mm between the sewing lines of a pieced-on strip. common practice, no source."""
 
+LEAST = NARROWEST_STRIP - 0.5
+"""mm, as above, to within how a curve is measured."""
+
 PIECING_ALLOWANCE = 15.0
 """mm on both sides of a piecing seam, enough to fell. common practice, no source."""
 
 
-def fit_to_width(pattern: Pattern, usable_width: float, cloth: str = "main") -> Pattern:
+def fit_to_width(
+    pattern: Pattern, usable_width: float, cloth: str = "main", wish: float | None = None,
+    folded: bool = False,
+) -> Pattern:
     """The pattern with every piece of the cloth named no wider than `usable_width` with allowances.
 
-    Notes name the pieces that were pieced. Raises BadInput when a piece cannot be: the cloth is
-    narrower than a strip with its allowances, or a line down the piece would cut it in three.
+    On `folded` cloth a piece that is its own mirror image may lie on the fold, and be twice as wide.
+    Pieces wider than `wish` are pieced too, to save cloth, where they can be. Notes name the pieces
+    that were pieced. Raises BadInput when one that must be pieced cannot be, saying why.
     """
+    whole: set[str] = set()
     while True:
-        wide = next(
-            (p for p in pattern.pieces if p.cloth == cloth and _excess(p, usable_width) > 0.05), None
-        )
+        wide = _too_wide(pattern, cloth, usable_width, folded)
+        limit, why = usable_width, f"more than the cloth's {said(usable_width)}: it is pieced"
+        if wide is None and wish is not None:
+            wide = _too_wide(pattern, cloth, wish, folded, whole)
+            limit, why = wish, "and pieced to save cloth"
         if wide is None:
             return pattern
-        note = (
-            f"The {wide.title} is {said(_width(wide))} wide with its allowances, more than the cloth's "
-            f"{said(usable_width)}: it is pieced along the grain."
-        )
-        pattern = replace(_pieced(pattern, wide, usable_width), notes=(*pattern.notes, note))
+        try:
+            pieced = _pieced(pattern, wide, limit, field_of(cloth, "width"))
+        except BadInput:
+            if limit == usable_width:
+                raise
+            whole.add(wide.name)
+            continue
+        note = (f"The {wide.title} is {said(_width(wide))} wide with its allowances, {why} along the "
+                "grain.")
+        pattern = replace(pieced, notes=(*pattern.notes, note))
+
+
+def _too_wide(
+    pattern: Pattern, cloth: str, width: float, folded: bool, but: Container[str] = ()
+) -> Piece | None:
+    """The first piece of the cloth named that is wider than `width`, or twice that on the fold."""
+    return next((
+        p for p in pattern.pieces
+        if p.cloth == cloth and p.name not in but and _excess(p, width) > 0.05
+        and not (folded and _excess(p, 2 * width) <= 0.05 and half_of(p))
+    ), None)
+
+
+def half_of(piece: Piece) -> tuple[Point, ...] | None:
+    """The left half of a piece's cutting line where the other is its mirror image, to lie on a fold."""
+    axis = mirror_axis(piece.cutting_line)
+    return None if axis is None else left_half(piece.cutting_line, axis)
 
 
 def _width(piece: Piece) -> float:
@@ -48,31 +82,66 @@ def _excess(piece: Piece, usable_width: float) -> float:
     return _width(piece) - usable_width
 
 
-def _pieced(pattern: Pattern, piece: Piece, usable_width: float) -> Pattern:
-    edge = f"piecing {sum(e.name.startswith('piecing') for e in piece.outline.edges) + 1}"
-    for x in _places(piece, usable_width):
-        if _through_a_hole(piece, x):
+def _pieced(pattern: Pattern, piece: Piece, usable_width: float, field: str) -> Pattern:
+    edge = _new_edge(piece)
+    for chord, x in _chords(piece, usable_width):
+        left, right = split_outline(piece.outline, chord, edge)
+        if min(part.outline.bounds[2] - part.outline.bounds[0] for part in (left, right)) < LEAST:
             continue
-        try:
-            parts = split_outline(piece.outline, x, edge)
-        except ValueError:
-            continue
-        main, strip = sorted(parts, key=lambda part: -part.outline.area)
-        cut = _Cut(pattern, piece, main, strip, edge, x)
-        if min(_excess(p, usable_width) for p in (cut.main_piece, cut.strip_piece)) <= 0.05:
+        cut = _Cut(pattern, piece, left, right, edge, x)
+        made = cut.main_piece, cut.strip_piece
+        if min(_excess(p, usable_width) for p in made) <= 0.05 and all(map(_can_be_cut, made)):
             return cut.pattern_after
+    why = (f"a strip pieced on to it would be narrower than {said(NARROWEST_STRIP)}, too narrow to fell"
+           if not _holes(piece) or usable_width - PIECING_ALLOWANCE < NARROWEST_STRIP
+           else "wherever it could be pieced the seam would run through a hole in it")
     raise BadInput([Problem(
-        "cloth_width",
+        field,
         f"The {piece.title} is {said(_width(piece))} wide with its allowances and the cloth gives "
-        f"{said(usable_width)}: that is {said(_excess(piece, usable_width))} too little, and it "
-        "cannot be pieced further. A wider cloth or smaller allowances would do.",
+        f"{said(usable_width)}: that is {said(_excess(piece, usable_width))} too little, and {why}. "
+        "A wider cloth or smaller allowances would do.",
     )])
+
+
+def _can_be_cut(piece: Piece) -> bool:
+    """Whether the allowances stay clear of each other: not so where a seam comes near a dart."""
+    return is_simple(piece.cutting_line)
+
+
+def _new_edge(piece: Piece) -> str:
+    names = {edge.name for edge in piece.outline.edges}
+    return next(name for n in range(1, 999) if (name := f"piecing {n}") not in names)
+
+
+def _chords(piece: Piece, usable_width: float) -> Iterator[tuple[tuple[Crossing, Crossing], float]]:
+    """Where to cut: stretches of lines down the piece, with the line's x.
+
+    Lines that cut the piece right through come first, since on a hollow piece a stretch between two
+    edges leaves the rest to be cut by another seam.
+    """
+    several: list[tuple[tuple[Crossing, Crossing], float]] = []
+    for x in _places(piece, usable_width):
+        if not _through_a_hole(piece, x):
+            try:
+                found = chords(piece.outline, x)
+            except ValueError:  # the line grazes the outline: an odd number of crossings
+                continue
+            if len(found) == 1:
+                yield found[0], x
+            else:
+                several += [(chord, x) for chord in found]
+    yield from several
 
 
 def _through_a_hole(piece: Piece, x: float) -> bool:
     reach = 2 * PIECING_ALLOWANCE
-    spans = [bounds(line.path.points()) for line in piece.inner_lines if line.kind == "hole"]
-    return any(left - reach < x < right + reach for left, _, right, _ in spans)
+    return any(left - reach < x < right + reach for left, right in _holes(piece))
+
+
+def _holes(piece: Piece) -> list[tuple[float, float]]:
+    """From where to where across the piece each of its holes reaches."""
+    found = [bounds(line.path.points()) for line in piece.inner_lines if line.kind == "hole"]
+    return [(left, right) for left, _, right, _ in found]
 
 
 def _places(piece: Piece, usable_width: float) -> Iterator[float]:
@@ -95,10 +164,18 @@ class _Cut:
 
     pattern: Pattern
     piece: Piece
-    main: Part
-    strip: Part
+    left: Part
+    right: Part
     edge: str
     x: float
+
+    @property
+    def main(self) -> Part:
+        return max(self.left, self.right, key=lambda part: part.outline.area)
+
+    @property
+    def strip(self) -> Part:
+        return self.right if self.main is self.left else self.left
 
     @property
     def strip_name(self) -> str:
@@ -120,11 +197,10 @@ class _Cut:
 
     def _part_piece(self, part: Part) -> Piece:
         piece = self.piece
-        on_left = part.outline.bounds[2] <= self.x + 1e-3
         lines = [
             InnerLine(line.name, path, line.kind)
             for line in piece.inner_lines
-            if (path := split_path(line.path, self.x)[0 if on_left else 1]) is not None
+            if (path := self._within(part, line.path)) is not None
         ]
         allowances = {
             name: piece.allowances[origin]
@@ -149,6 +225,17 @@ class _Cut:
             hangs=hangs,
         )
 
+    def _within(self, part: Part, path: Path) -> Path | None:
+        """What of an inner line lies on the part: its own half where the cut crosses it, else all or
+        nothing."""
+        cut = part.outline[self.edge].path
+        halves = split_path(path, self.x, *sorted((cut.start.y, cut.end.y)))
+        if halves:
+            return halves[0 if part is self.left else 1]
+        middle = path.point_along(path.length / 2)
+        on_main = holds_point(self.main.outline.polygon, middle)
+        return path if on_main == (part is self.main) else None
+
     def _notches(self, part: Part) -> Iterator[Notch]:
         for notch in self.piece.notches:
             length = self.piece.outline[notch.edge].length
@@ -170,13 +257,16 @@ class _Cut:
             for part, piece_name in ((self.main, self.piece.name), (self.strip, self.strip_name))
             for name, start, end in self._spans(part, edge)
         ]
-        if not found:
-            owner = next(
-                (p.name for p in (self.main_piece, self.strip_piece)
-                 if any(line.name == edge for line in p.inner_lines)), self.piece.name,
-            )
-            found = [(0.0, 0.0, owner, edge)]
-        return sorted(found)
+        return sorted(found) or sorted(self._owners_of_the_line(edge))
+
+    def _owners_of_the_line(self, name: str) -> Iterator[tuple[float, float, str, str]]:
+        """As above for a slit or hole: one part has it, or it runs over both."""
+        start = self.piece.line(name).start
+        for part in (self.main_piece, self.strip_piece):
+            for line in part.inner_lines:
+                if line.name == name:
+                    at = start.distance(line.path.start)
+                    yield at, at + line.path.length, part.name, name
 
     def _side(self, side: tuple[SeamEdge, ...]) -> tuple[SeamEdge, ...]:
         parts: list[SeamEdge] = []

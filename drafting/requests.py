@@ -10,23 +10,22 @@ from typing import TYPE_CHECKING, Any
 from . import body as bodies
 from .body import MEASURES
 from .body.growth import LAST_MONTH
-from .cloth import Cloth, read_cloth
+from .cloth import LOOKS, Cloth, read_cloth
 from .garments import GARMENTS, Garment, read_options
 from .pattern import Pattern
 from .piecing import fit_to_width
 from .problems import BadInput, Problem
 from .truing import Check, true_up
 from .units import LengthError, Unit, parse_length
+from .wording import writable
 
 if TYPE_CHECKING:
-    from .lay.bolt import BoltLay, BoltSearch
     from .sewing.plan import Choices
 
 Request = Mapping[str, Any]
 
 UNITS: tuple[Unit, ...] = ("cm", "in", "mm", "m")
 LONGEST_NAME = 80
-LONGEST_SEARCH = 3600.0
 
 
 def draft(request: Request) -> tuple[Pattern, tuple[Check, ...], tuple[Problem, ...]]:
@@ -53,9 +52,10 @@ def draft(request: Request) -> tuple[Pattern, tuple[Check, ...], tuple[Problem, 
     )
     options = read_options(garment, _texts(request, "options"), body, unit)
     pattern = garment.draft(body, options)
-    cloth = cloth_of(request)
-    if cloth:
-        pattern = fit_to_width(pattern, cloth.lay_width / cloth.enlarge[0])
+    for part in parts_of(pattern):
+        cloth = cloth_of(request, part)
+        if cloth:
+            pattern = fit_to_width(pattern, cloth.piece_width, part, cloth.wished_width, cloth.folded)
     pattern = _saying_start_values(pattern, request)
     warnings = tuple(p for p in (*problems, *checked) if p.severity == "warning")
     return pattern, true_up(pattern), warnings
@@ -98,42 +98,11 @@ def _day(request: Request, key: str) -> str | None:
     return day
 
 
-def begin_lay(request: Request) -> "BoltSearch":
-    """The search for the lay a request asks for; `seed` makes it repeatable. Raises BadInput.
-
-    Needs numpy, which the page loads after the first pattern; so nothing above imports it.
-    """
-    from .lay.bolt import BoltSearch, Order
-
-    pattern, _, _ = draft(request)
-    return BoltSearch(
-        [Order(pattern, name_of(request) or "")],
-        cloth_of(request) or Cloth(),
-        seed=int(_number(request, "seed", 0, 1e9)),
-    )
-
-
-def lay(request: Request) -> "BoltLay":
-    """The lay a request asks for, after `seconds` of search or `max_rounds` of it, or `tearable`.
-
-    Raises BadInput.
-    """
-    seconds = search_seconds(request)
-    rounds = int(_number(request, "max_rounds", 0, 1e9)) or None
-    search = begin_lay(request)
-    if request.get("tearable"):
-        return search.torn()
-    search.advance(max(seconds - search.seconds, 0.0), rounds)
-    return search.bolt
-
-
-def search_seconds(request: Request) -> float:
-    """How long to search for a shorter lay. Raises BadInput."""
-    return _number(request, "seconds", 5.0, LONGEST_SEARCH)
-
-
-def sewing_choices(request: Request) -> "Choices":
-    """How the sewer wants to work: `gussets`, and `stitches` sewn in `seconds` to time them by."""
+def sewing_choices(request: Request, pattern: Pattern) -> "Choices":
+    """How the sewer wants to work, and on what: `gussets`, `stitches` sewn in `stitching_seconds` to
+    time them by, and the fibre and weight of the `cloth`."""
+    from .period.counsel import fibre_of
+    from .sewing.cloths import usual_cloths
     from .sewing.pace import TYPICAL, calibrate
     from .sewing.plan import Choices
 
@@ -146,14 +115,16 @@ def sewing_choices(request: Request) -> "Choices":
     if request.get("stitches") not in (None, ""):
         try:
             pace = calibrate(
-                _number(request, "stitches", 0, 1e5), _number(request, "stitching_seconds", 0, 1e6)
+                number_of(request, "stitches", 0, 1e5), number_of(request, "stitching_seconds", 0, 1e6)
             )
         except BadInput as error:
             raise BadInput([
                 replace(p, field="stitching_seconds") if p.field == "seconds" else p
                 for p in error.problems
             ]) from None
-    return Choices(pace=pace, gussets=gussets)
+    cloth = cloth_of(request)
+    weight = cloth.weight if cloth else None
+    return Choices(pace=pace, gussets=gussets, cloths=usual_cloths(pattern, fibre_of(request), weight))
 
 
 def label(name: str) -> str:
@@ -186,11 +157,29 @@ def _texts(request: Request, field: str) -> dict[str, str]:
     return {str(k): str(v) for k, v in texts.items() if v is not None and str(v).strip()}
 
 
-def cloth_of(request: Request) -> Cloth | None:
-    return read_cloth(_texts(request, "cloth"), unit_of(request)) if request.get("cloth") else None
+def parts_of(pattern: Pattern) -> tuple[str, ...]:
+    """The cloths that a garment is cut from, the main one first."""
+    parts = {piece.cloth: None for piece in pattern.pieces}
+    return tuple(sorted(parts, key=lambda part: part != "main"))
 
 
-def _number(request: Request, field: str, default: float, most: float) -> float:
+def cloth_of(request: Request, part: str = "main") -> Cloth | None:
+    """One of a garment's cloths; None where the request says nothing of any but how it looks.
+
+    Raises BadInput.
+    """
+    main = _texts(request, "cloth")
+    if not (main.keys() - set(LOOKS) or request.get("cloths")):
+        return None
+    if part == "main":
+        return read_cloth(main, unit_of(request))
+    others = request.get("cloths") or {}
+    if not isinstance(others, Mapping):
+        raise BadInput([Problem("cloths", "The further cloths must be names, each with its texts.")])
+    return read_cloth(_texts(others, part), unit_of(request), part)
+
+
+def number_of(request: Request, field: str, default: float, most: float) -> float:
     value = request.get(field)
     if value is None:
         return default
@@ -259,5 +248,5 @@ def stature_of(request: Request) -> float | None:
 
 
 def name_of(request: Request) -> str | None:
-    name = str(request.get("name") or "").strip()[:LONGEST_NAME]
+    name = writable(str(request.get("name") or "")).strip()[:LONGEST_NAME]
     return name or None

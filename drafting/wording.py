@@ -19,3 +19,8 @@ def said(mm: float) -> str:
 def spell(sentence: str, unit: Unit) -> str:
     """The sentence with each length in `unit`."""
     return _MARK.sub(lambda mark: format_length(float(mark[1]), unit), sentence)
+
+
+def writable(text: str) -> str:
+    """The text without what no file can hold: half a pair of surrogates (Unicode 15.0, D71 to D75)."""
+    return "".join(char for char in text if not "\ud800" <= char <= "\udfff")

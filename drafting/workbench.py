@@ -5,18 +5,40 @@ A request is a dict of plain values with `do`; a result is a dict of plain value
 
     {"do": "describe"}                       what can be drafted, for building forms
     {"do": "draft", "garment": …, "measurements": {name: text}, "options": {name: text}, "unit": "cm"}
-    {"do": "lay", "cloth": {name: text}, "seconds": 5, "tearable": False, … as for draft}
+    {"do": "lay", "cloth": {name: text}, "cloths": {"lining": {name: text}}, "seconds": 5,
+     "max_rounds": {"main": 900}, "tearable": False, … as for draft}     see laying.py
     {"do": "save", … as for lay}             what would shorten that lay, or make it fit the cloth
     {"do": "sew", "gussets": "first", "stitches": 50, "stitching_seconds": 120, … as for draft}
     {"do": "advise", "garment": …, "year": "980", "region": "Denmark", "rank": "farmer", "colour": "purple",
-     "fibre": …, "weave": …, "house_rules": text, "activities": ["fire"]}   see period/telling.py
+     "fibre": …, "weave": …, "house_rules": text, "activities": ["fire"]}   see period/telling.py; `forgiving`
+     answers with what reads and tells the rest as `problems`
+    {"do": "read-house-rules", "text": …}    a group's file, in sentences and as a link's text
     {"do": "read-wearer", "text": …}         a wearer's file, as `wearer`
     {"do": "write-wearer", "wearer": {…}}    adds `text` and a file `name`
+    {"do": "read-kit", "text": …}            a kit's file, as the page's `kit` in plain values
+    {"do": "demo-kit"}                       Marram Farm's, likewise
+    {"do": "write-kit", "kit": {…}}          adds `text` and a file `name`
+    {"do": "merge-kits", "mine": {…}, "theirs": {…}}    both as one `kit`, and `conflicts` in sentences
     {"do": "file", "kind": "pieces.svg", "paper": "A4", … as for draft}    adds `bytes`
+    {"do": "qr", "link": …}                  QR codes of a link; see handing.py for these three
+    {"do": "share-kit", "kit": a kit file's text, "names": False}    the fragment that holds it
+    {"do": "open-link", "fragments": […]}    what a kit's link, or the parts of a link, come to
+    {"do": "shop", "kit": text, "seconds": 5}    the shopping list as `listing` and `text`; without a
+                                             kit, of one garment, … as for draft
+    {"do": "shopping-sheet", "listing": …, "paper": "A4"}    adds `bytes`
 
 A draft of a child's garment says in `growth` how long it will fit; `today` and `measured` are ISO
 dates, and with `born` they give the age. `start` lists measurements that are only a size's start
-values. With a `cloth`, pieces wider than it are pieced, in every answer.
+values. `cloth` is what the garment is cut from, `cloths` the others that it may be cut from besides,
+each with the fields of cloth.Cloth as typed; a problem calls them cloth_width and
+cloth_lining_width. With one of them given, pieces wider than their cloth are pieced, in every answer.
+
+A lay answers for the main cloth, and in `further` with the same for each other one; `rounds` (by
+cloth) given as `max_rounds` makes the very same lays again. A way to save is a `sentence` and a
+`change`: texts for options by name and for cloths as a problem names their fields.
+
+A draft may hold all that `advise` takes: its booklet then says what is right for the time, the place
+and the rank.
 """
 
 import json
@@ -34,13 +56,12 @@ from .problems import BadInput, Problem
 from .requests import (
     Request,
     age_of,
-    begin_lay,
+    cloth_of,
     draft,
     growth,
     label,
-    lay,
     name_of,
-    search_seconds,
+    parts_of,
     sewing_choices,
     stature_of,
     unit_of,
@@ -52,8 +73,11 @@ from .wording import spell
 
 if TYPE_CHECKING:
     from .lay.bolt import BoltLay
+    from .period.counsel import Counsel
+    from .saving import Way
 
 Result = dict[str, Any]
+Steps = Generator[Result, bool | None, None]
 
 EIGHTH_INCH = 25.4 / 8
 
@@ -89,6 +113,7 @@ def _draft(request: Request) -> Result:
     return {
         "garment": pattern.garment,
         "title": pattern.title,
+        "cloths": list(parts_of(pattern)),
         "preview": preview_svg(pattern, unit=unit),
         "checks": [check_in_words(check, unit) for check in checks],
         "passed": all(check.passed for check in checks),
@@ -156,60 +181,138 @@ def _pdf_file(
 
 
 def _lay(request: Request) -> Result:
-    return _lay_in_words(lay(request), request)
+    from .laying import lay
+
+    return _told(lay(request), request)
 
 
-def _lay_in_words(bolt: "BoltLay", request: Request) -> Result:
-    from .cutting import lay_in_words, tearing_costs
+def _told(bolts: "tuple[BoltLay, ...]", request: Request) -> Result:
+    from .cutting import lays_in_words
+    from .laying import rounds_of
 
-    unit = unit_of(request)
-    torn = "" if request.get("tearable") else spell(tearing_costs(bolt), unit)
-    return {**lay_in_words(bolt, unit), "tearing": torn}
+    told = lays_in_words(bolts, unit_of(request), torn=bool(request.get("tearable")))
+    return {**told, "rounds": rounds_of(bolts)}
 
 
-def lay_in_steps(request: Request) -> Generator[Result, bool | None, None]:
-    """The lay of a `lay` request, told every tenth of a second, so that it can be watched and stopped.
+def lay_in_steps(request: Request) -> Steps:
+    """The lays of a `lay` request, told every tenth of a second, to be watched and stopped.
 
-    Each result but the last is {"ok": True, "going_on": True, "part", "used", "cut_length"}; the last
-    is what `run` answers. Whoever has seen enough sends True, and gets the last. Never raises.
+    Each result but the last is {"ok": True, "going_on": True, "done", "used", "cut_length", "cloth"};
+    the last is what `run` answers. Whoever has seen enough sends True, and gets the last. Never
+    raises.
     """
+    return _watched(_laying(request), request)
+
+
+def _watched(steps: Steps, request: Request) -> Steps:
     try:
-        unit, seconds = unit_of(request), search_seconds(request)
-        search = begin_lay(request)
-        stopped: bool | None = bool(request.get("tearable"))
-        while not stopped and search.seconds < seconds:
-            bolt = search.bolt
-            stopped = yield {
-                "ok": True, "going_on": True, "part": min(1.0, search.seconds / seconds),
-                "used": f"{bolt.layout.utilisation:.0%}",
-                "cut_length": format_length(bolt.cut_length, unit),
-            }
-            stopped = not search.advance(0.1) or bool(stopped)
-        bolt = search.torn() if request.get("tearable") else search.bolt
-        yield {"ok": True, **_lay_in_words(bolt, request)}
+        yield from steps
     except Exception as error:  # noqa: BLE001 - told as `run` tells it
         yield _failed(error, request)
+
+
+def shop_in_steps(request: Request) -> Steps:
+    """The shopping list of a `shop` request, told as `lay_in_steps` tells lays.
+
+    Each result but the last is {"ok": True, "going_on": True, "done", "doing"}.
+    """
+    from .handing import shopping_in_steps
+
+    return _watched(shopping_in_steps(request), request)
+
+
+def _shop(request: Request) -> Result:
+    from .handing import shopping_in_steps
+
+    *_, last = shopping_in_steps(request)
+    return last
+
+
+def _shopping_sheet(request: Request) -> Result:
+    from .handing import shopping_sheet
+
+    return shopping_sheet(request)
+
+
+def _laying(request: Request) -> Steps:
+    from . import cutting, laying  # noqa: F401 - cutting now, so that whoever says stop need not wait
+
+    unit, steps = unit_of(request), laying.lay_in_steps(request)
+    stopped: bool | None = None
+    while True:
+        try:
+            step = steps.send(stopped)
+        except StopIteration as end:
+            bolts = end.value
+            break
+        stopped = yield {
+            "ok": True, "going_on": True, "done": step.done, "cloth": step.bolt.part,
+            "used": f"{step.bolt.layout.utilisation:.0%}",
+            "cut_length": format_length(step.bolt.cut_length, unit),
+        }
+    yield {"ok": True, **_told(bolts, request)}
 
 
 def _save(request: Request) -> Result:
     from .saving import ways_to_save
 
-    unit = unit_of(request)
-    return {"ways": [{**way.change, "sentence": spell(way.sentence, unit)}
-                     for way in ways_to_save(request)]}
+    return {"ways": _ways(ways_to_save(request), unit_of(request))}
+
+
+def _ways(ways: "tuple[Way, ...]", unit: Unit) -> list[Result]:
+    return [{"change": dict(way.change), "sentence": spell(way.sentence, unit)} for way in ways]
+
+
+def save_in_steps(request: Request) -> Steps:
+    """The ways of a `save` request as they are found, told as `lay_in_steps` tells lays.
+
+    Each result but the last is {"ok": True, "going_on": True, "done", "trying", "ways"}.
+    """
+    return _watched(_saving(request), request)
+
+
+def _saving(request: Request) -> Steps:
+    from .saving import ways_in_steps
+
+    unit, steps = unit_of(request), ways_in_steps(request)
+    stopped: bool | None = None
+    while True:
+        try:
+            step = steps.send(stopped)
+        except StopIteration as end:
+            ways = end.value
+            break
+        stopped = yield {"ok": True, "going_on": True, "done": step.done,
+                         "trying": spell(step.trying, unit), "ways": _ways(step.ways, unit)}
+    yield {"ok": True, "ways": _ways(ways, unit)}
 
 
 def _sew(request: Request) -> Result:
     from .sewing.as_json import plan_json
 
     pattern, _, _ = draft(request)
-    return plan_json(pattern, unit=unit_of(request), choices=sewing_choices(request))
+    return plan_json(pattern, unit=unit_of(request), choices=sewing_choices(request, pattern))
 
 
 def _advise(request: Request) -> Result:
     from .period.telling import advise_in_words
 
     return advise_in_words(request, age_months=age_of(request), stature=stature_of(request))
+
+
+def _read_house_rules(request: Request) -> Result:
+    from .period.telling import house_rules_in_words
+
+    return house_rules_in_words(request.get("text"))
+
+
+def _counsel(request: Request) -> "Counsel | None":
+    """What the booklet says of time, place and rank, where anything was asked of them."""
+    from .period.counsel import counsel, is_asked
+
+    if not is_asked(request):
+        return None
+    return counsel(request, age_months=age_of(request), stature=stature_of(request))
 
 
 def _booklet_file(
@@ -222,14 +325,16 @@ def _booklet_file(
     unit = unit_of(request)
     chalk: list[Any] = []
     to_buy: list[Any] = []
-    if request.get("cloth"):
+    if cloth_of(request):
         from .cutting import booklet_pages
+        from .laying import lay
 
         chalk, to_buy = booklet_pages(lay(request), unit)
     pattern = replace(pattern, notes=(*growth(request, pattern), *pattern.notes))
     data = booklet(
-        pattern, plan=sewing_plan(pattern, sewing_choices(request)), paper=form, unit=unit,
+        pattern, plan=sewing_plan(pattern, sewing_choices(request, pattern)), paper=form, unit=unit,
         name=name_of(request), checks=checks, chalk=chalk, to_buy=to_buy,
+        advice=_counsel(request),
     )
     return data, "application/pdf", f"{pattern.garment}-booklet.pdf"
 
@@ -238,12 +343,17 @@ def _lay_file(
     pattern: Pattern, checks: tuple[Check, ...], request: Request
 ) -> tuple[bytes, str, str]:
     from .cutting import lay_files
+    from .laying import lay
 
     kind = str(request["kind"])
     files = lay_files(
         lay(request), unit_of(request), title=pattern.title, name=name_of(request),
         paper=str(request.get("paper") or "A4"),
     )
+    if kind not in files:
+        raise BadInput([Problem(
+            "kind", f"This garment is cut from one cloth: its lay is {kind.replace('-lining', '')}."
+        )])
     return files[kind], _MEDIA_TYPES[kind.rsplit(".")[-1]], f"{pattern.garment}-{kind}"
 
 
@@ -258,6 +368,55 @@ def _write_wearer(request: Request) -> Result:
 
     text, name = wearer_to_file(request.get("wearer"))
     return {"text": text, "name": name, "type": "application/json"}
+
+
+def _qr(request: Request) -> Result:
+    from .handing import qr_codes
+
+    return qr_codes(request)
+
+
+def _share_kit(request: Request) -> Result:
+    from .handing import share_kit
+
+    return share_kit(request)
+
+
+def _open_link(request: Request) -> Result:
+    from .handing import opened
+
+    return opened(request)
+
+
+def _read_kit(request: Request) -> Result:
+    from .kit.model import as_values, read_kit
+    from .kit.rules import for_the_page
+
+    return {"kit": for_the_page(as_values(read_kit(str(request.get("text") or ""))))}
+
+
+def _demo_kit(request: Request) -> Result:
+    from .demo import demo_kit
+    from .kit.model import as_values
+
+    return {"kit": as_values(demo_kit())}
+
+
+def _write_kit(request: Request) -> Result:
+    from .kit.model import file_name, from_values, write_kit
+    from .kit.rules import for_a_file
+
+    values = request.get("kit")
+    kit = from_values(for_a_file(values) if isinstance(values, Mapping) else values)
+    return {"text": write_kit(kit), "name": file_name(kit), "type": "application/json"}
+
+
+def _merge_kits(request: Request) -> Result:
+    from .kit.merge import merge
+    from .kit.model import as_values, from_values
+
+    merged = merge(from_values(request.get("mine")), from_values(request.get("theirs")))
+    return {"kit": as_values(merged.kit), "conflicts": list(merged.conflicts)}
 
 
 def option_in_words(value: OptionValue, unit: Unit) -> str:
@@ -310,11 +469,15 @@ def _problem(problem: Problem, unit: Unit) -> Result:
 _Writer = Callable[[Pattern, tuple[Check, ...], Request], tuple[bytes, str, str]]
 _FILES: dict[str, _Writer] = {
     "pattern.json": _pattern_file, "pieces.svg": _svg_file, "tiled.pdf": _pdf_file,
-    "lay.json": _lay_file, "lay.svg": _lay_file, "chalk-plan.pdf": _lay_file, "booklet.pdf": _booklet_file,
+    "lay.json": _lay_file, "lay.svg": _lay_file, "chalk-plan.pdf": _lay_file,
+    "lay-lining.json": _lay_file, "lay-lining.svg": _lay_file, "booklet.pdf": _booklet_file,
 }
 _MEDIA_TYPES = {"json": "application/json", "svg": "image/svg+xml", "pdf": "application/pdf"}
 _WORK: dict[str, Callable[[Request], Result]] = {
     "describe": lambda request: describe(), "draft": _draft, "lay": _lay,
     "save": _save, "sew": _sew, "advise": _advise, "file": _file,
-    "read-wearer": _read_wearer, "write-wearer": _write_wearer,
+    "read-house-rules": _read_house_rules, "read-wearer": _read_wearer, "write-wearer": _write_wearer,
+    "read-kit": _read_kit, "demo-kit": _demo_kit, "write-kit": _write_kit, "merge-kits": _merge_kits,
+    "qr": _qr, "share-kit": _share_kit, "open-link": _open_link,
+    "shop": _shop, "shopping-sheet": _shopping_sheet,
 }

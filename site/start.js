@@ -29,11 +29,25 @@ const tried = (action) => {
     return false;
   }
 };
+const file = ([content, type, name]) => ({ files: [new File([content], name, { type })] });
 // Each gives false when the browser refuses (storage forbidden or full, too many changes a second).
+// What is shared is a link, a text, or a file as [content, type, name]; sharing answers "shared", "" when
+// the user thought better of it, or why it failed.
 globalThis.ellwand = {
   recall: (key) => tried(() => localStorage.getItem(key)),
   keep: (key, text) => tried(() => (localStorage.setItem(key, text), true)),
+  forget: (key) => tried(() => localStorage.removeItem(key)),
   address: (url, state) => tried(() => (history.replaceState(state, "", url), true)),
+  canShare: (type, name) =>
+    tried(() => Boolean(navigator.share && (!type || navigator.canShare(file(["", type, name]))))),
+  share: async (title, what, content) => {
+    try {
+      await navigator.share({ title, ...(what === "file" ? file(content) : { [what]: content }) });
+      return "shared";
+    } catch (error) {
+      return error.name === "AbortError" ? "" : String(error.message || error);
+    }
+  },
 };
 
 if (ellwand.recall(`ellwand ${location.pathname}`) || location.hash.includes("&"))

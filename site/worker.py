@@ -6,9 +6,10 @@ JSON text both ways:
     run(request) -> the result
     run_bytes(request) -> [result, bytes]: its "bytes" apart, as a Uint8Array (undefined when there
         are none); waits for the packages that files are written with
-    lay(request) -> the result, after posting {ellwand: "lay", part, used, length} as it gets shorter;
-        everything else is answered meanwhile
-    stop_lay(): the lay under way ends with the best it has
+    lay(request), save(request), shop(request) -> the result, after posting {ellwand: "step", text} with
+        those that workbench.lay_in_steps, save_in_steps or shop_in_steps gives first; everything else is
+        answered meanwhile
+    stop(): what is under way ends with the best it has
     load_rest() -> {"failed": {package: sentence}}; what failed may be asked for again
 """
 
@@ -22,19 +23,20 @@ import js
 import pyodide_js
 from pyodide.ffi import to_js
 
-__export__ = ["hello", "version", "run", "run_bytes", "lay", "stop_lay", "load_rest"]
+__export__ = ["hello", "version", "run", "run_bytes", "lay", "save", "shop", "stop", "load_rest"]
 
 # What is loaded while the user looks, and what each is imported as; ours is imported when used.
 OURS = {"stdlib-rest": "", "drafting": "", "drafting-rest": ""}
 FILES = {
     "drafting-fonts": "",
     "svgwrite": "svgwrite",
-    "segno": "segno",
     "pillow": "PIL.Image",
     "reportlab": "reportlab.pdfgen.canvas",
 }
+CODES = {"segno": "segno"}
 LAY = {"numpy": "numpy"}
-OF_A_LAY = ("lay.json", "lay.svg", "chalk-plan.pdf")
+GROUPS = (OURS, CODES, FILES, LAY)
+OF_A_LAY = ("lay.json", "lay.svg", "lay-lining.json", "lay-lining.svg", "chalk-plan.pdf")
 
 SITE_PACKAGES = "/lib/python3.12/site-packages"
 
@@ -72,7 +74,7 @@ async def run(request):
     request = json.loads(request)
     _NotYet.wanted = False
     result = workbench.run(request)
-    for group in (OURS, LAY):  # a first draft needs neither; what does is answered when they are here
+    for group in (OURS, CODES, LAY):  # a first draft needs none; what does is answered when they are here
         if _NotYet.wanted and _missing(group):
             await _load(group)
             _NotYet.wanted = False
@@ -86,7 +88,7 @@ async def run_bytes(request):
     request = json.loads(request)
     await _load(OURS)
     await _load(FILES)
-    if request.get("cloth") or request.get("kind") in OF_A_LAY:
+    if request.get("cloth") or request.get("cloths") or request.get("kind") in OF_A_LAY:
         await _load(LAY)
     result = workbench.run(request)
     content = result.pop("bytes", None)
@@ -94,6 +96,18 @@ async def run_bytes(request):
 
 
 async def lay(request):
+    return await _watched("lay_in_steps", request)
+
+
+async def save(request):
+    return await _watched("save_in_steps", request)
+
+
+async def shop(request):
+    return await _watched("shop_in_steps", request)
+
+
+async def _watched(name, request):
     global _stop
     from drafting import workbench
 
@@ -102,26 +116,25 @@ async def lay(request):
         problem = {"field": "", "message": " ".join(failed.values()), "severity": "error", "also": []}
         return json.dumps({"ok": False, "problems": [problem]})
     _stop = False
-    steps = workbench.lay_in_steps(json.loads(request))
+    steps = getattr(workbench, name)(json.loads(request))
     result = next(steps)
     while result.get("going_on"):
-        said = {"ellwand": "lay", "part": result["part"], "used": result["used"],
-                "length": result["cut_length"]}
+        said = {"ellwand": "step", "of": name, "text": json.dumps(result)}
         js.postMessage(to_js(said, dict_converter=js.Object.fromEntries))
         await asyncio.sleep(0.001)  # whatever came meanwhile goes first
         result = steps.send(_stop)
     return json.dumps(result)
 
 
-def stop_lay():
+def stop():
     global _stop
     _stop = True
 
 
 async def load_rest():
-    _announce([name for group in (OURS, FILES, LAY) for name in _missing(group)])
+    _announce([name for group in GROUPS for name in _missing(group)])
     failed = {}
-    for group in (OURS, FILES, LAY):
+    for group in GROUPS:
         failed.update(await _load(group))
     return json.dumps({"failed": failed})
 

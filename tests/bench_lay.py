@@ -1,8 +1,9 @@
 """Cloth length of our lays against `spyrrow`'s, given the same wall time on one thread, in one run.
 
-    python tests/bench_lay.py [--seconds S] [--kits N] [FILE.json …]
+    python tests/bench_lay.py [--seconds S] [--kits N | --instances N] [FILE.json …]
 
-Without files: N invented garments at S = 5 s. With files: polygon files at S = 20 s.
+Without files: N invented garments at S = 5 s. With files: polygon files at S = 20 s. With
+--instances N: N invented sets of polygons, of every class in turn, at S = 10 s.
 """
 
 import argparse
@@ -13,7 +14,7 @@ from time import perf_counter
 import spyrrow
 
 from drafting.lay import Shape, lay
-from tests.lay_kits import garment_kit
+from tests.lay_kits import garment_kit, instance
 
 
 def by_spyrrow(shapes, width, seconds, along, seed):
@@ -68,6 +69,7 @@ def main(arguments=None):
     parser.add_argument("files", nargs="*")
     parser.add_argument("--seconds", type=float)
     parser.add_argument("--kits", type=int, default=10)
+    parser.add_argument("--instances", type=int)
     parser.add_argument("--first", type=int, default=0)
     parser.add_argument("--seed", type=int, default=0)
     options = parser.parse_args(arguments)
@@ -85,6 +87,10 @@ def main(arguments=None):
             ratios.append(
                 compare(given["name"], shapes, given["width"], seconds, "x", options.seed)
             )
+    elif options.instances:
+        for number in range(options.first, options.first + options.instances):
+            name, shapes, width = instance(number)
+            ratios.append(compare(name, shapes, width, options.seconds or 10, "x", options.seed))
     else:
         for kit in range(options.first, options.first + options.kits):
             name, shapes, width = garment_kit(kit)

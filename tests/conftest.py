@@ -5,6 +5,7 @@
 
 import contextlib
 import functools
+import os
 import sys
 import threading
 import time
@@ -13,6 +14,7 @@ from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from urllib.parse import urlsplit
 
+import hypothesis
 import pytest
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -30,6 +32,19 @@ CHROMIUM_FLAGS = (
     "--disable-component-update",
     "--disable-sync",
 )
+
+
+# The same examples each time, so that a run that was green stays green. New ones are looked for
+# with ELLWAND_SEARCH=1, and by tests/fuzz.py.
+hypothesis.settings.register_profile("steady", derandomize=True, deadline=None)
+hypothesis.settings.register_profile("search", deadline=None)
+hypothesis.settings.load_profile("search" if os.environ.get("ELLWAND_SEARCH") else "steady")
+
+
+def pytest_sessionstart(session: pytest.Session) -> None:
+    """Several processes share one dist/: made before they start, and left alone while they run."""
+    if getattr(session.config.option, "numprocesses", None):
+        build.site()
 
 
 class PlainSite:
@@ -98,7 +113,8 @@ class _Handler(SimpleHTTPRequestHandler):
 @pytest.fixture(scope="session")
 def dist() -> Path:
     """The assembled site, brought up to date once."""
-    build.site()
+    if "PYTEST_XDIST_WORKER" not in os.environ:
+        build.site()
     return build.DIST
 
 

@@ -172,3 +172,59 @@ def random_kit(seed: int) -> tuple[list[Shape], float]:
             )
         )
     return shapes, width
+
+
+def _convex(size: Random, reach: float) -> Outline:
+    """Corners on a circle, squashed: what a knife leaves."""
+    corners, squash = size.randint(3, 8), size.uniform(0.4, 1.0)
+    step = 2 * pi / corners
+    angles = [step * (k + size.uniform(-0.3, 0.3)) for k in range(corners)]
+    return tuple((reach * cos(a), reach * squash * sin(a)) for a in angles)
+
+
+def _star(size: Random, reach: float) -> Outline:
+    """Star-shaped about its middle, with deep dents."""
+    corners = size.randint(6, 16)
+    step = 2 * pi / corners
+    return tuple(
+        (r * cos(a), r * sin(a))
+        for a, r in ((step * (k + size.uniform(-0.3, 0.3)), reach * size.uniform(0.35, 1.0))
+                     for k in range(corners))
+    )
+
+
+def _stepped(size: Random, reach: float) -> Outline:
+    """Right angles only: an L, a T, a Z, a U, on a grid of its own."""
+    a = reach * size.uniform(0.5, 0.9)
+    b, c = a * size.uniform(0.3, 0.7), a * size.uniform(0.3, 0.7)
+    shape = size.randrange(4)
+    if shape == 0:
+        return ((0, 0), (2 * a, 0), (2 * a, b), (c, b), (c, 2 * a), (0, 2 * a))
+    if shape == 1:
+        return ((0, 0), (2 * a, 0), (2 * a, b), (a + c / 2, b), (a + c / 2, 2 * a), (a - c / 2, 2 * a),
+                (a - c / 2, b), (0, b))
+    if shape == 2:
+        return ((0, 0), (a, 0), (a, a), (2 * a, a), (2 * a, a + b), (a - c / 2, a + b), (a - c / 2, b),
+                (0, b))
+    return ((0, 0), (2 * a, 0), (2 * a, 2 * a), (2 * a - b / 2, 2 * a), (2 * a - b / 2, c), (b / 2, c),
+            (b / 2, 2 * a), (0, 2 * a))
+
+
+CLASSES = {"convex": (_convex,), "star": (_star,), "stepped": (_stepped,),
+           "mixed": (_convex, _star, _stepped)}
+
+
+def instance(seed: int) -> tuple[str, list[Shape], float]:
+    """A set of invented polygons as the packing literature has them: of one class or mixed, few kinds
+    with many copies or many kinds, with or without turning. The width is 1000."""
+    size = Random(f"instance {seed}")
+    name, makers = list(CLASSES.items())[seed % len(CLASSES)]
+    kinds, copies = size.choice(((4, 8), (8, 4), (16, 2), (30, 1)))
+    rotations = size.choice(((0.0,), (0.0, 180.0), (0.0, 90.0, 180.0, 270.0)))
+    reach = size.uniform(90, 200)
+    shapes = [
+        Shape(f"{name} {k + 1}", size.choice(makers)(size, reach * size.uniform(0.5, 1.4)),
+              max(1, copies + size.randint(-1, 1)), rotations)
+        for k in range(kinds)
+    ]
+    return f"{name}, {kinds} kinds, {len(rotations)} ways", shapes, 1000.0

@@ -3,6 +3,7 @@
 Every draft asks these of every piece, so the inner loops work on bare numbers.
 """
 
+from bisect import bisect_left
 from collections.abc import Sequence
 from math import inf, sqrt
 
@@ -113,6 +114,39 @@ def _nearest(sides: list[_Side], p: Point) -> float:
         ex, ey = px - x0 - dx * t, py - y0 - dy * t
         best = min(best, ex * ex + ey * ey)
     return sqrt(best)
+
+
+def mirror_axis(polygon: Sequence[Point], slack: float = 0.05) -> float | None:
+    """The x of the line down the page over which a polygon is its own mirror image, to `slack` mm."""
+    x = (min(p.x for p in polygon) + max(p.x for p in polygon)) / 2
+    by_height = sorted((p.y, p.x) for p in polygon)
+    sides: list[_Side] = []
+    for p in polygon:
+        twin = 2 * x - p.x
+        near = by_height[
+            bisect_left(by_height, (p.y - slack,)) : bisect_left(by_height, (p.y + slack, inf))
+        ]
+        if any(abs(other - twin) <= slack for _, other in near):
+            continue
+        sides = sides or _sides(polygon)
+        if _nearest(sides, Point(twin, p.y)) > slack:
+            return None
+    return x
+
+
+def left_half(polygon: Sequence[Point], x: float) -> tuple[Point, ...] | None:
+    """The part of a simple polygon left of the line at `x`; None when that is not one piece."""
+    half: list[Point] = []
+    crossings = 0
+    for p, q in zip(polygon, (*polygon[1:], polygon[0]), strict=True):
+        if p.x <= x:
+            half.append(p)
+        if (p.x <= x) != (q.x <= x):
+            crossings += 1
+            t = (x - p.x) / (q.x - p.x)
+            if p.x < x or q.x < x:
+                half.append(Point(x, p.y + t * (q.y - p.y)))
+    return tuple(half) if crossings == 2 else None
 
 
 def distance_to_line(p: Point, line: Sequence[Point]) -> float:

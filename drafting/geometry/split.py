@@ -7,7 +7,6 @@ from math import acos, pi
 from .curves import Arc, Cubic, Line, Segment
 from .outline import Edge, Outline
 from .path import Path
-from .point import Point
 
 NEAR = 1e-6
 
@@ -43,19 +42,26 @@ class Part:
     origins: Mapping[str, tuple[str, float]]
 
 
-def split_outline(outline: Outline, x: float, edge: str) -> tuple[Part, Part]:
-    """The parts left and right of the line, each closed by a straight edge of the name given.
+def chords(outline: Outline, x: float) -> list[tuple[Crossing, Crossing]]:
+    """The stretches of the line at `x` that lie inside the outline, downwards; each told by its two
+    ends in the order in which the outline is walked. A hollow outline may have several."""
+    paths = [edge.path for edge in outline.edges]
+    down = sorted(crossings(outline, x), key=lambda c: paths[c.edge].point_along(c.distance).y)
+    pairs = zip(down[::2], down[1::2], strict=True)
+    return [(a, b) if (a.edge, a.distance) < (b.edge, b.distance) else (b, a) for a, b in pairs]
 
-    Edges that the line cuts keep their name in both parts. Raises ValueError unless the outline
-    crosses the line exactly twice.
+
+def split_outline(outline: Outline, chord: tuple[Crossing, Crossing], edge: str) -> tuple[Part, Part]:
+    """The two parts on the left and on the right of a chord, each closed by a straight edge of the
+    name given, which no edge may have yet.
+
+    Edges that the chord cuts keep their name in both parts, where they can.
     """
-    found = crossings(outline, x)
-    if len(found) != 2:
-        raise ValueError(f"the line at {x:.1f} crosses the outline {len(found)} times, not twice")
-    first, second = found
-    parts = (_part(outline, first, second, edge), _part(outline, second, first, edge))
-    left, right = sorted(parts, key=lambda part: part.outline.bounds[0] + part.outline.bounds[2])
-    return left, right
+    first, second = chord
+    back, on = _part(outline, first, second, edge), _part(outline, second, first, edge)
+    # The inside is on the right of the way one walks, so the part that is closed upwards is on the right.
+    upwards = back.outline[edge].path.end.y < back.outline[edge].path.start.y
+    return (on, back) if upwards else (back, on)
 
 
 def _parameters(segment: Segment, x: float) -> list[float]:
@@ -125,7 +131,9 @@ def _part(outline: Outline, start: Crossing, end: Crossing, name: str) -> Part:
         path = _between(edge.path, distance, end.distance if last else edge.length)
         if path:
             # An edge cut out of the middle comes back in two parts: number the second.
-            own = edge.name if edge.name not in origins else f"{edge.name} 2"
+            names = (edge.name, *(f"{edge.name} {n}" for n in range(2, 99)))
+            others = {other.name for other in outline.edges} - {edge.name}
+            own = next(n for n in names if n not in origins and n not in others)
             edges.append(Edge(own, path))
             origins[own] = (edge.name, distance)
         if last:
@@ -145,19 +153,19 @@ def _between(path: Path, start: float, end: float) -> Path | None:
     return path
 
 
-def split_path(path: Path, x: float) -> tuple[Path | None, Path | None]:
-    """The parts of an open path left and right of the line at `x`; None where there is none.
+def split_path(path: Path, x: float, top: float, bottom: float) -> tuple[Path, Path] | None:
+    """The parts of an open path left and right of the line at `x`, which runs from `top` to `bottom`.
 
-    A path that crosses the line more than once goes whole to the side where its middle lies.
+    None for a path that does not cross that stretch of the line exactly once.
     """
     cuts = []
     before = 0.0
     for segment in path.segments:
         cuts += [before + _way_to(segment, t) for t in _parameters(segment, x)]
         before += segment.length
-    cuts = [c for c in cuts if NEAR < c < path.length - NEAR]
-    if len(cuts) == 1:
-        first, second = path.cut_at(cuts[0])
-        return (first, second) if path.start.x < x else (second, first)
-    middle: Point = path.point_along(path.length / 2)
-    return (path, None) if middle.x < x else (None, path)
+    cuts = [c for c in cuts if NEAR < c < path.length - NEAR
+            and top <= path.point_along(c).y <= bottom]
+    if len(cuts) != 1:
+        return None
+    first, second = path.cut_at(cuts[0])
+    return (first, second) if path.start.x < x else (second, first)

@@ -1,7 +1,8 @@
-"""A whole kit in a link's fragment, and in QR codes when that is too long for one.
+"""A whole kit in a link's fragment, and a kit or a draft in parts when it is too long for one QR code.
 
-    #kit=1.<base64url of deflated JSON>          the whole kit
-    #kit=1.<number>of<count>.<checksum>.<part>   one of several QR codes, in any order
+    #kit=1.<base64url of deflated JSON>            the whole kit
+    #kit=1.<number>of<count>.<checksum>.<part>     a part of a kit, in any order
+    #draft=1.<number>of<count>.<checksum>.<part>   a part of a draft's own link, deflated likewise
 """
 
 import base64
@@ -14,13 +15,13 @@ from ..problems import BadInput, Problem
 from .model import LARGEST_FILE, Kit, as_values, from_values
 
 PREFIX = "kit="
+DRAFT = "draft="
 VERSION = 1
 LONGEST_LINK = 7000
 """Characters of a link that messengers carry without cutting it. common practice, no source."""
 
-QR_PART = 900
-"""Characters in one QR code: read from a phone's screen by another phone's camera, held by hand.
-common practice, no source."""
+QR_PART = 800
+"""Characters in one QR code's fragment, unless the caller knows the room better: see codes.py."""
 
 
 def pack(kit: Kit, *, names: bool = False) -> str:
@@ -39,8 +40,8 @@ def unpack(fragment: str) -> Kit:
 
 
 def is_kit(fragment: str) -> bool:
-    """Whether the fragment claims to hold a kit, or a part of one."""
-    return fragment.lstrip("#").startswith(PREFIX)
+    """Whether the fragment claims to hold a kit, or a part of one or of a draft."""
+    return fragment.lstrip("#").startswith((PREFIX, DRAFT))
 
 
 def too_long(fragment: str) -> bool:
@@ -48,51 +49,79 @@ def too_long(fragment: str) -> bool:
     return len(fragment) > LONGEST_LINK
 
 
-def parts(fragment: str) -> list[str]:
-    """The fragment as it is, or cut into numbered ones, each short enough for one QR code."""
-    if len(fragment) <= QR_PART:
+def parts(fragment: str, longest: int = QR_PART) -> list[str]:
+    """The fragment as it is, or cut into numbered ones, none of more than `longest` characters.
+
+    Raises ValueError when not even a part fits.
+    """
+    fragment = fragment.lstrip("#")
+    if len(fragment) <= longest:
         return [fragment]
-    body = _body(fragment)
-    count = -(-len(body) // QR_PART)
-    size = -(-len(body) // count)
+    kind = PREFIX if fragment.startswith(PREFIX) else DRAFT
+    body = _body(fragment) if kind == PREFIX else _encode(zlib.compress(fragment.encode(), 9))
     check = _checksum(body)
+    room = longest - len(f"{kind}{VERSION}.500of500.{check}.")
+    if room < 1:
+        raise ValueError(f"{longest} characters are too few for a part of a link")
+    count = -(-len(body) // room)
+    size = -(-len(body) // count)
     return [
-        f"{PREFIX}{VERSION}.{i + 1}of{count}.{check}.{body[i * size:(i + 1) * size]}"
+        f"{kind}{VERSION}.{i + 1}of{count}.{check}.{body[i * size:(i + 1) * size]}"
         for i in range(count)
     ]
 
 
-def together(fragments: Iterable[str]) -> Kit | tuple[int, int]:
-    """The kit that numbered fragments make, in any order and however often; else (have, wanted).
+def together(fragments: Iterable[str]) -> Kit | str | tuple[int, int]:
+    """What numbered fragments make, in any order and however often: a kit, or the fragment of a
+    draft; else (have, wanted).
 
     Raises BadInput when they are parts of different kits, or do not read.
     """
     found: dict[int, str] = {}
-    wanted: tuple[int, str] | None = None
+    wanted: tuple[str, int, str] | None = None
     for fragment in fragments:
         body = _body(fragment)
-        if "." not in body:
+        kind = PREFIX if fragment.lstrip("#").startswith(PREFIX) else DRAFT
+        if kind == PREFIX and "." not in body:
             return _read(body)
         number, count, check, text = _part(body)
-        if wanted not in (None, (count, check)):
+        if wanted not in (None, (kind, count, check)):
             raise _bad("These codes are parts of different kits: begin again with one of them.")
-        wanted = (count, check)
+        wanted = (kind, count, check)
         found[number] = text
     if wanted is None:
         return 0, 1
-    if len(found) < wanted[0]:
-        return len(found), wanted[0]
-    body = "".join(found[number] for number in range(1, wanted[0] + 1))
-    if _checksum(body) != wanted[1]:
+    kind, count, check = wanted
+    if len(found) < count:
+        return len(found), count
+    body = "".join(found[number] for number in range(1, count + 1))
+    if _checksum(body) != check:
         raise _bad("The parts of this kit do not fit together: scan them again.")
-    return _read(body)
+    return _read(body) if kind == PREFIX else _unpacked(body).decode("utf-8", "replace")
+
+
+def of_the_same(fragments: Iterable[str]) -> list[str]:
+    """The last fragment and those before it that are parts of the same whole."""
+    kept: list[str] = []
+    for fragment in reversed(list(fragments)):
+        if not kept or _whole(fragment) == _whole(kept[0]):
+            kept.append(fragment)
+    return kept
+
+
+def _whole(fragment: str) -> tuple[str, ...]:
+    """What the parts of one whole have in common."""
+    place, _, rest = fragment.lstrip("#").partition("of")
+    count, _, rest = rest.partition(".")
+    return place.partition("=")[0], count, rest.partition(".")[0]
 
 
 def _body(fragment: str) -> str:
     text = fragment.lstrip("#")
-    if not text.startswith(PREFIX):
+    kind = next((kind for kind in (PREFIX, DRAFT) if text.startswith(kind)), None)
+    if kind is None:
         raise _bad("This link holds no kit.")
-    version, dot, body = text.removeprefix(PREFIX).partition(".")
+    version, dot, body = text.removeprefix(kind).partition(".")
     if not dot or not (version.isascii() and version.isdigit() and len(version) < 6):
         raise _bad("This link to a kit was cut short: ask for it again.")
     if int(version) > VERSION:
@@ -114,15 +143,27 @@ def _part(body: str) -> tuple[int, int, str, str]:
 
 def _read(body: str) -> Kit:
     try:
+        values = json.loads(_unpacked(body).decode("utf-8"))
+    except (ValueError, RecursionError):
+        raise _cut_short() from None
+    return from_values(values)
+
+
+def _unpacked(body: str) -> bytes:
+    """Raises BadInput."""
+    try:
         packed = base64.urlsafe_b64decode(body + "=" * (-len(body) % 4))
         unpacked = zlib.decompressobj()
         data = unpacked.decompress(packed, LARGEST_FILE)
-        if not unpacked.eof:
-            raise ValueError("more than a kit can hold, or less than it began")
-        values = json.loads(data.decode("utf-8"))
-    except (ValueError, binascii.Error, zlib.error, RecursionError):
-        raise _bad("This link to a kit was cut short or changed on its way: ask for it again.") from None
-    return from_values(values)
+    except (ValueError, binascii.Error, zlib.error):
+        raise _cut_short() from None
+    if not unpacked.eof:
+        raise _cut_short()
+    return data
+
+
+def _cut_short() -> BadInput:
+    return _bad("This link was cut short or changed on its way: ask for it again.")
 
 
 def _encode(data: bytes) -> str:

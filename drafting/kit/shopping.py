@@ -1,25 +1,32 @@
-"""The shopping list of a kit: cloth by bolt from shared lays, thread and notions, by person and in all."""
+"""Everything of a kit drafted, and laid on its bolts: what the shopping list is made of."""
 
-from collections.abc import Iterator
+from collections.abc import Generator, Iterator, Mapping
 from dataclasses import dataclass, replace
-from math import ceil
 
-from ..cloth import Cloth, read_cloth
-from ..lay.bolt import BoltLay, Order, lay_on_bolt
+from ..body import Wearer
+from ..cloth import read_cloth
+from ..lay.bolt import BoltLay, BoltSearch, Order
 from ..pattern import Pattern
 from ..problems import BadInput, Problem
-from ..requests import draft
-from ..sewing.materials import materials, thread_needed
-from ..sewing.plan import sewing_plan
-from ..units import Unit, format_length
+from ..requests import Request, draft, name_of, unit_of
+from ..units import format_length
 from ..wording import spell
-from .model import Kit, KitGarment
+from .model import Kit, KitCloth, KitGarment, KitWearer
 
-LAID = "cloth: "
-"""How a garment's own materials begin that the shared lays already count."""
+Texts = Mapping[str, str]
 
+MAIN = "main"
 FIRST_CLOTH = "cloth"
 """What a bolt is called that garments without one of their own are laid on."""
+
+NOBODY = "the wearer"
+"""Whose the one garment of a draft is that bears no name."""
+
+SLICE = 0.1
+"""Seconds of search between two words on how far it is."""
+
+DRAFTING = 0.15
+"""Part of the progress that drafting counts for, the rest being the lays."""
 
 
 @dataclass(frozen=True)
@@ -49,88 +56,120 @@ class Shopping:
     problems: tuple[Problem, ...]
 
 
-def draft_kit(kit: Kit) -> tuple[tuple[Drafted, ...], tuple[Problem, ...]]:
-    """Every garment that can be drafted, and a sentence for each that cannot."""
-    found, problems = [], []
-    for garment in kit.garments:
-        owner = kit.wearer(garment.wearer)
+@dataclass(frozen=True)
+class Progress:
+    """How far it is, as a part of one, and what is being done."""
+
+    done: float
+    doing: str
+
+
+def kit_of_one(request: Request) -> tuple[Kit, dict[str, Texts]]:
+    """A kit of the one garment that a `draft` request asks for, and its other cloths by name.
+
+    Raises BadInput, as drafting it does.
+    """
+    draft(request)
+
+    def text(field: str) -> str | None:
+        return str(request.get(field) or "") or None
+
+    measurements, options, cloth = (
+        {str(k): str(v) for k, v in dict(request.get(field) or {}).items() if v}
+        for field in ("measurements", "options", "cloth")
+    )
+    age = str(request.get("age_months") or "")
+    sex = text("sex")
+    wearer = Wearer(
+        name_of(request) or NOBODY, measurements, unit_of(request),
+        measured=text("measured") or text("today"), sex=sex,  # type: ignore[arg-type]
+        born=text("born"), age=int(age) if age.isdigit() else None,
+    )
+    garment = KitGarment("g1", "w1", str(request.get("garment")), options, "c1" if cloth else None)
+    kit = Kit(
+        unit=unit_of(request), wearers=(KitWearer("w1", wearer),),
+        cloths=(KitCloth("c1", cloth),) if cloth else (), garments=(garment,),
+    )
+    return kit, dict(request.get("cloths") or {})
+
+
+def shop(kit: Kit, *, seconds: float = 5.0) -> Shopping:
+    """Drafts and lays the whole kit; `seconds` of search for each bolt."""
+    steps = shop_in_steps(kit, seconds)
+    while True:
         try:
-            pattern, _, _ = draft({
-                "garment": garment.garment, "measurements": dict(owner.measurements),
-                "options": dict(garment.options), "unit": owner.unit, "sex": owner.sex,
-                "age_months": owner.age_months,
-            })
+            next(steps)
+        except StopIteration as end:
+            found: Shopping = end.value
+            return found
+
+
+def shop_in_steps(
+    kit: Kit, seconds: float, others: Mapping[str, Texts] | None = None
+) -> Generator[Progress, bool | None, Shopping]:
+    """`shop`, telling how far it is every so often; `others` are linings and such, by name, as typed.
+
+    Whoever sends True has seen enough: what is not laid yet then gets the first good lay.
+    """
+    drafted: list[Drafted] = []
+    bolts: list[Bolt] = []
+    problems: list[Problem] = []
+    stopped: bool | None = False
+    for number, garment in enumerate(kit.garments):
+        count = len(kit.garments)
+        stopped = (yield Progress(DRAFTING * number / count, f"Drafting {number + 1} of {count}")) or stopped
+        try:
+            drafted.append(_draft(kit, garment))
+        except BadInput as error:
+            problems += error.problems
+    wanted = list(_bolts(kit, drafted))
+    for number, (name, part, cloth_id, orders) in enumerate(wanted):
+        texts = dict(kit.cloth(cloth_id).texts) if cloth_id else dict((others or {}).get(part) or {})
+        try:
+            search = BoltSearch(orders, read_cloth(texts, kit.unit, part), part=part)
+            going_on = True
+            while going_on and not stopped and search.seconds < seconds:
+                done = (number + min(1.0, search.seconds / seconds)) / len(wanted)
+                length = format_length(search.bolt.buy_length, kit.unit)
+                stopped = yield Progress(DRAFTING + (1 - DRAFTING) * done, f"{name}: {length}")
+                going_on = search.advance(SLICE)
+            search.finish()
+            bolts.append(Bolt(name, search.bolt))
         except BadInput as error:
             problems += [
-                replace(p, message=f"{owner.name}, {garment.garment}: {spell(p.message, kit.unit)}")
-                for p in error.problems
+                replace(p, message=f"{name}: {spell(p.message, kit.unit)}") for p in error.problems
             ]
-        else:
-            found.append(Drafted(garment, owner.name, pattern))
-    return tuple(found), tuple(problems)
+    return Shopping(kit, tuple(drafted), tuple(bolts), tuple(problems))
 
 
-def shop(kit: Kit, *, seconds: float = 5.0, max_rounds: int | None = None) -> Shopping:
-    """Drafts and lays the whole kit; `seconds` of search for each bolt."""
-    drafted, problems = draft_kit(kit)
-    bolts, more = [], list(problems)
-    for name, cloth, orders in _orders(kit, drafted):
-        try:
-            bolts.append(Bolt(name, lay_on_bolt(orders, cloth, seconds=seconds, max_rounds=max_rounds)))
-        except BadInput as error:
-            more += [replace(p, message=f"{name}: {spell(p.message, kit.unit)}") for p in error.problems]
-    return Shopping(kit, drafted, tuple(bolts), tuple(more))
+def _draft(kit: Kit, garment: KitGarment) -> Drafted:
+    """Raises BadInput that says whose garment it is."""
+    owner = kit.wearer(garment.wearer)
+    try:
+        pattern, _, _ = draft({
+            "garment": garment.garment, "measurements": dict(owner.measurements),
+            "options": dict(garment.options), "unit": owner.unit, "sex": owner.sex,
+            "age_months": owner.age_months,
+        })
+    except BadInput as error:
+        raise BadInput([
+            replace(p, message=f"{owner.name}, {garment.garment}: {spell(p.message, kit.unit)}")
+            for p in error.problems
+        ]) from None
+    return Drafted(garment, owner.name, pattern)
 
 
-def _orders(kit: Kit, drafted: tuple[Drafted, ...]) -> Iterator[tuple[str, Cloth, list[Order]]]:
-    """For each cloth of the kit that something is cut from: its name, itself and the garments."""
-    used = dict.fromkeys(d.garment.cloth for d in drafted)
-    for cloth_id in used:
-        texts = dict(kit.cloth(cloth_id).texts) if cloth_id else {}
-        cloth = read_cloth(texts, kit.unit)
-        orders = [Order(d.pattern, d.owner) for d in drafted if d.garment.cloth == cloth_id]
-        yield texts.get("name") or FIRST_CLOTH, cloth, orders
-
-
-def as_text(shopping: Shopping, unit: Unit) -> str:
-    """The list in plain lines, to paste into a message."""
-    lines = [shopping.kit.title or "Shopping list", ""]
-    for bolt in shopping.bolts:
-        lay = bolt.lay
-        figures = [f"{format_length(lay.buy_length, unit)} of {format_length(lay.cloth.width, unit)}"]
-        weight, price = lay.cloth.weight_of(lay.buy_length), lay.cloth.price_of(lay.buy_length)
-        figures += [f"{weight / 1000:.2f} kg"] if weight else []
-        figures += [f"price {price:.2f}"] if price else []
-        lines.append(f"{bolt.name}: {', '.join(figures)}")
-        if lay.missing is not None:
-            lines.append(f"  what is on hand is {format_length(lay.missing, unit)} too short")
-        for share in lay.shares():
-            price_part = f", price {share.price:.2f}" if share.price else ""
-            lines.append(f"  {share.owner}: {share.part:.0%}, {format_length(share.length, unit)}"
-                         f"{price_part}")
-        lines += [f"  {spell(note, unit)}" for note in lay.notes]
-    lines += ["", "Thread and notions"]
-    lines += [f"  {line}" for line in _notions(shopping, unit)]
-    if shopping.problems:
-        lines += ["", "Not in this list"]
-        lines += [f"  {problem.message}" for problem in shopping.problems]
-    return "\n".join(lines) + "\n"
-
-
-def _notions(shopping: Shopping, unit: Unit) -> Iterator[str]:
-    thread: dict[str, float] = {}
-    others: dict[str, list[str]] = {}
-    for drafted in shopping.drafted:
-        plan = sewing_plan(drafted.pattern)
-        for need in thread_needed(plan):
-            thread[need.kind] = thread.get(need.kind, 0.0) + need.to_buy
-        kinds = {need.kind for need in thread_needed(plan)}
-        for item in materials(plan):
-            if item.what not in kinds and not item.what.startswith(LAID):
-                amount = f": {spell(item.amount, unit)}" if item.amount else ""
-                others.setdefault(f"{item.what}{amount}", []).append(
-                    f"{drafted.owner}'s {drafted.pattern.title.lower()}")
-    for kind, length in thread.items():
-        yield f"{kind}: {ceil(length / 1000)} m"
-    for what, whose in others.items():
-        yield f"{what} ({', '.join(dict.fromkeys(whose))})"
+def _bolts(
+    kit: Kit, drafted: list[Drafted]
+) -> Iterator[tuple[str, str, str | None, list[Order]]]:
+    """For each cloth that something is cut from: its name, the part of the garments that is cut from it,
+    its id in the kit, and the garments. Linings, which no kit names a cloth for, come last."""
+    for cloth_id in dict.fromkeys(d.garment.cloth for d in drafted):
+        name = kit.cloth(cloth_id).texts.get("name") if cloth_id else None
+        yield name or FIRST_CLOTH, MAIN, cloth_id, [
+            Order(d.pattern, d.owner) for d in drafted if d.garment.cloth == cloth_id
+        ]
+    for part in dict.fromkeys(p.cloth for d in drafted for p in d.pattern.pieces if p.cloth != MAIN):
+        yield part, part, None, [
+            Order(d.pattern, d.owner) for d in drafted if any(p.cloth == part for p in d.pattern.pieces)
+        ]

@@ -2,19 +2,19 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from math import ceil
+from typing import TYPE_CHECKING
 
 from ..cloth import Cloth
+from ..geometry import bounds
 from ..pattern import Pattern, Piece
-from ..piecing import fit_to_width
+from ..piecing import fit_to_width, half_of
 from .layout import Layout
 from .shape import Mirroring, Shape
 
-QUICK_ROUNDS = 60
-"""Work, in rounds of the search, spent on a lay that is only compared with another."""
-
-WORTH_PIECING = 0.10
-"""Part of the length that a seam nobody needs must save before it is offered."""
+if TYPE_CHECKING:
+    from .engine import Search
 
 
 @dataclass(frozen=True)
@@ -38,12 +38,16 @@ class Share:
 
 @dataclass(frozen=True)
 class BoltLay:
-    """A lay on a bolt. `cut_length` is measured on the cloth as it is cut, `buy_length` as bought."""
+    """A lay on a bolt. `cut_length` is measured on the cloth as it is cut, `buy_length` as bought.
+
+    `part` is which of the garments' cloths is laid, as their pieces name it.
+    """
 
     cloth: Cloth
     orders: tuple[Order, ...]
     layout: Layout
     notes: tuple[str, ...]
+    part: str = "main"
 
     @property
     def cut_length(self) -> float:
@@ -84,22 +88,42 @@ def _area(outline: Sequence[tuple[float, float]]) -> float:
 
 def fitted(orders: Sequence[Order], cloth: Cloth, part: str = "main") -> tuple[Order, ...]:
     """The orders with every piece that is wider than the cloth pieced. Raises BadInput."""
-    width = cloth.lay_width / cloth.enlarge[0]
-    return tuple(replace(o, pattern=fit_to_width(o.pattern, width, part)) for o in orders)
+    return tuple(
+        replace(o, pattern=fit_to_width(
+            o.pattern, cloth.piece_width, part, cloth.wished_width, cloth.folded))
+        for o in orders
+    )
 
 
 def shapes_of(orders: Sequence[Order], cloth: Cloth, part: str = "main") -> tuple[Shape, ...]:
     """What the lay is to place: cutting lines, as large as shrinkage asks, and how each may lie.
 
-    On folded cloth one placement gives two pieces: half as many are laid, rounded up, and pieces of
-    one garment that are alike, as a front and a back may be, are cut together.
+    On folded cloth one placement gives two pieces: half as many are laid, and pieces of one garment
+    that are alike, as a front and a back may be, are cut together. Where that leaves one over, or they
+    are wider than a layer, they are laid in half on the fold, if they are their own mirror image.
     """
     found: list[Shape] = []
     for number, order in enumerate(orders, 1):
         prefix = f"{number} " if len(orders) > 1 else ""
         for titles, count, piece in _alike(order.pattern, part, together=cloth.folded):
-            found.append(_shape(prefix + titles, count, piece, order.owner, cloth))
+            doubled, on_fold = _doubled(count, piece, cloth)
+            if doubled:
+                found.append(_shape(prefix + titles, doubled, piece, order.owner, cloth))
+            if on_fold:
+                found.append(_on_fold(prefix + titles, on_fold, piece, order.owner, cloth))
     return tuple(found)
+
+
+def _doubled(count: int, piece: Piece, cloth: Cloth) -> tuple[int, int]:
+    """How many times a piece that is wanted `count` times is laid, off the fold and on it."""
+    if not cloth.folded:
+        return count, 0
+    half = half_of(piece)
+    if half is None:
+        return ceil(count / 2), 0
+    left, _, right, _ = bounds(piece.cutting_line)
+    too_wide = right - left > cloth.piece_width + 0.05
+    return (0, count) if too_wide else (count // 2, count % 2)
 
 
 def _alike(pattern: Pattern, part: str, together: bool) -> Iterator[tuple[str, int, Piece]]:
@@ -123,11 +147,27 @@ def _shape(name: str, count: int, piece: Piece, owner: str, cloth: Cloth) -> Sha
     return Shape(
         name=name,
         outline=tuple((p.x * across, p.y * along) for p in piece.cutting_line),
-        quantity=ceil(count / 2) if cloth.folded else count,
-        rotations=(0.0,) if cloth.nap else (0.0, 180.0),
+        quantity=count,
+        rotations=_rotations(cloth),
         mirroring=mirroring,
         group=owner,
     )
+
+
+def _on_fold(name: str, count: int, piece: Piece, owner: str, cloth: Cloth) -> Shape:
+    across, along = cloth.enlarge
+    return Shape(
+        name=f"{name} on the fold",
+        outline=tuple((p.x * across, p.y * along) for p in half_of(piece) or ()),
+        quantity=count,
+        rotations=_rotations(cloth),
+        group=owner,
+        at_fold=True,
+    )
+
+
+def _rotations(cloth: Cloth) -> tuple[float, ...]:
+    return (0.0,) if cloth.nap else (0.0, 180.0)
 
 
 class BoltSearch:
@@ -136,35 +176,51 @@ class BoltSearch:
     def __init__(
         self, orders: Sequence[Order], cloth: Cloth, *, part: str = "main", seed: int = 0
     ) -> None:
+        self._orders, self._cloth, self.part = tuple(orders), cloth, part
+        self._ready = fitted(orders, cloth, part)
+        self._shapes = shapes_of(self._ready, cloth, part)
+        self.key = self._shapes, cloth.lay_width, seed
+        """The same for the same search."""
+
+    @cached_property
+    def _search(self) -> "Search":
+        """Begun when it is first asked for: a lay for tearing needs none."""
         from .engine import Search
 
-        self._orders, self._cloth, self._part = tuple(orders), cloth, part
-        self._ready = fitted(orders, cloth, part)
-        self._search = Search(shapes_of(self._ready, cloth, part), cloth.lay_width, seed=seed)
+        shapes, width, seed = self.key
+        return Search(shapes, width, seed=seed)
 
     @property
     def seconds(self) -> float:
         return self._search.seconds
 
     @property
+    def rounds(self) -> int:
+        return self._search.rounds
+
+    @property
     def bolt(self) -> BoltLay:
         """The best so far."""
-        return self._bolt(self._search.layout)
+        return self.with_layout(self._search.layout)
 
     def advance(self, seconds: float, max_rounds: int | None = None) -> bool:
         """Search for so long; False when there is nothing left to find or to do."""
         return self._search.advance(seconds, max_rounds)
 
+    def finish(self) -> None:
+        """Search on only until there is a first good lay."""
+        while not self._search.constructed and self.advance(0.05):
+            pass
+
     def torn(self) -> BoltLay:
         """The lay for tearing instead."""
         from .tear import tearable_lay
 
-        shapes = shapes_of(self._ready, self._cloth, self._part)
-        return self._bolt(tearable_lay(shapes, self._cloth.lay_width))
+        return self.with_layout(tearable_lay(self._shapes, self._cloth.lay_width))
 
-    def _bolt(self, layout: Layout) -> BoltLay:
-        notes = tuple(_notes(self._orders, self._ready, self._cloth, self._part))
-        return BoltLay(self._cloth, self._ready, layout, notes)
+    def with_layout(self, layout: Layout) -> BoltLay:
+        notes = tuple(_notes(self._orders, self._ready, self._cloth, self.part))
+        return BoltLay(self._cloth, self._ready, layout, notes, self.part)
 
 
 def lay_on_bolt(
@@ -191,8 +247,8 @@ def _notes(
     for before, after in zip(orders, ready, strict=True):
         yield from after.pattern.notes[len(before.pattern.notes):]
     if cloth.folded:
-        odd = [titles for order in ready for titles, count, _ in _alike(order.pattern, part, True)
-               if count % 2]
+        odd = [titles for order in ready for titles, count, piece in _alike(order.pattern, part, True)
+               if count % 2 and half_of(piece) is None]
         if odd:
             yield (f"On folded cloth these come out twice: {', '.join(odd)}. Cut them from one layer, or "
                    "lay the cloth flat.")
@@ -200,23 +256,3 @@ def _notes(
         yield ("The cloth is cut before its first wash, so the pieces are drawn larger by the shrinkage. "
                "Washing it first is surer.")
 
-
-def cheaper_by_piecing(bolt: BoltLay, part: str = "main") -> BoltLay | None:
-    """A lay with one seam more that saves over a tenth of the length; None when there is none.
-
-    Tries the widest pieces cut to two thirds and to a half of the cloth's width, with little search.
-    """
-    best = None
-    limit = bolt.cut_length * (1 - WORTH_PIECING)
-    for share in (2 / 3, 1 / 2):
-        narrower = replace(bolt.cloth, width=bolt.cloth.width * share, selvedge=bolt.cloth.selvedge * share)
-        try:
-            ready = fitted(bolt.orders, narrower, part)
-        except ValueError:
-            continue
-        if ready == bolt.orders:
-            continue
-        tried = lay_on_bolt(ready, bolt.cloth, part=part, max_rounds=QUICK_ROUNDS, seconds=2.0)
-        if tried.cut_length < limit:
-            best, limit = tried, tried.cut_length
-    return best

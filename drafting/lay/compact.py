@@ -9,7 +9,7 @@ applications", EJOR 84:539; Gomes & Oliveira 2006, "Solving irregular strip pack
 hybridising simulated annealing and linear programming", EJOR 171:811.
 """
 
-from collections.abc import Generator
+from collections.abc import Generator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -34,12 +34,16 @@ class Packing:
 class Compactor:
     """Compaction of lays on a strip of one width."""
 
-    def __init__(self, nofits: NoFits, width: float, slack: float) -> None:
+    def __init__(
+        self, nofits: NoFits, width: float, slack: float, folded: Sequence[bool]
+    ) -> None:
         """slack: mm by which pieces may overlap, so little that rounding cannot keep pieces apart
-        that fill the width exactly; where even that is too much, less than 0, a clearance."""
+        that fill the width exactly; where even that is too much, less than 0, a clearance. folded: which
+        pieces stay at the far edge."""
         self.nofits = nofits
         self.width = width
         self.slack = slack
+        self.folded = np.array(folded, dtype=bool)
         self._flat: Store[tuple[int, int], tuple[Numbers, int, int]] = Store(MOST_FACETS)
 
     def compacted(
@@ -90,8 +94,9 @@ class Compactor:
 
     def _inside(self, corners: Numbers, sizes: Numbers) -> Numbers:
         top = np.maximum(self.width - sizes[:, 1], 0.0)
+        lowest = np.where(self.folded, top, 0.0)
         return np.column_stack(
-            (np.maximum(corners[:, 0], 0.0), np.clip(corners[:, 1], 0.0, top))
+            (np.maximum(corners[:, 0], 0.0), np.clip(corners[:, 1], lowest, top))
         )
 
     def overlap(self, forms: tuple[int, ...], corners: Numbers, sizes: Numbers) -> float:
@@ -127,7 +132,8 @@ class Compactor:
         least = np.concatenate((c, sizes[:, 0]))
         elastic = np.arange(len(least)) < len(c)
         top = np.maximum(self.width - sizes[:, 1], 0.0)
-        low = np.concatenate((np.maximum(corners.T.ravel() - reach, 0.0), [0.0]))
+        lowest = np.concatenate((np.zeros(n), np.where(self.folded, top, 0.0)))
+        low = np.concatenate((np.maximum(corners.T.ravel() - reach, lowest), [0.0]))
         high = np.concatenate(
             (
                 corners[:, 0] + reach,

@@ -16,32 +16,38 @@ from .penetration import DepthMaps
 
 
 def in_rows(
-    nofits: NoFits, choices: Sequence[tuple[int, ...]], width: float
+    nofits: NoFits, choices: Sequence[tuple[int, ...]], width: float, folded: Sequence[bool]
 ) -> tuple[tuple[int, ...], NDArray[np.float64]]:
     """Forms and corners (n, 2), mm, with each piece's box in a row of its own or beside others.
 
-    Each piece must fit the width; it is laid as it is shortest.
+    Each piece must fit the width; it is laid as it is shortest. Where `folded`, it lies at the far edge.
     """
     sizes, gap = nofits.forms, nofits.gap
     forms = tuple(min(choice, key=lambda form: sizes[form].size[0]) for choice in choices)
     corners = np.zeros((len(forms), 2))
-    rows: list[tuple[float, float]] = []
+    rows: list[tuple[float, float, float]] = []
     end = -gap
     for i in sorted(range(len(forms)), key=lambda i: -sizes[forms[i]].size[0]):
         long, high = sizes[forms[i]].size
-        row = next((k for k, (_, used) in enumerate(rows) if used + gap + high <= width), None)
+        row = next((k for k, (_, used, room) in enumerate(rows) if used + gap + high <= room
+                    and not (folded[i] and room < width)), None)
         if row is None:
             row = len(rows)
-            rows.append((end + gap, -gap))
+            rows.append((end + gap, -gap, width))
             end += gap + long
-        start, used = rows[row]
-        corners[i] = start, used + gap
-        rows[row] = start, used + gap + high
+        start, used, room = rows[row]
+        if folded[i]:
+            corners[i] = start, max(width - high, 0.0)
+            rows[row] = start, used, width - high - gap
+        else:
+            corners[i] = start, used + gap
+            rows[row] = start, used + gap + high, room
     return forms, corners
 
 
 def bottom_left(
-    maps: DepthMaps, choices: Sequence[tuple[int, ...]], order: Sequence[int], width: float
+    maps: DepthMaps, choices: Sequence[tuple[int, ...]], order: Sequence[int], width: float,
+    folded: Sequence[bool],
 ) -> Generator[None, None, tuple[tuple[int, ...], NDArray[np.float64]]]:
     """Forms and corners (n, 2), mm, of the lay made in this order of pieces; yields after each
     pose.
@@ -58,7 +64,7 @@ def bottom_left(
         best: tuple[float, float, int, int, int] | None = None
         for form in choices[i]:
             long, high = sizes[form].size
-            first_y, rows = maps.span(high, width)
+            first_y, rows = maps.at_far_edge(high, width) if folded[i] else maps.span(high, width)
             first_x, columns = maps.span(long, used + maps.nofits.gap + long + step)
             blocked = np.zeros((columns, rows), dtype=bool)
             for j in placed:

@@ -121,9 +121,7 @@ def too_wide(shape: Shape, width: float, along: Along = "y") -> float:
 
     narrowest = max(
         min(
-            extent(rotation, mirrored)
-            for rotation in shape.rotations
-            for mirrored in shape.is_mirrored(copy)
+            extent(rotation, mirrored) for rotation, mirrored in shape.ways(copy)
         )
         for copy in range(1, min(shape.quantity, 2) + 1)
     )
@@ -191,7 +189,7 @@ def _layout(
         placements.append(
             Placement(
                 shape.name, copy.number, x, y, pose.rotation, pose.mirrored,
-                tuple((float(px), float(py)) for px, py in outline), shape.group,
+                tuple((float(px), float(py)) for px, py in outline), shape.group, shape.at_fold,
             )
         )
     bound = sum(shape.area * shape.quantity for shape in kit.shapes) / width

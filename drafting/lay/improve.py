@@ -41,6 +41,7 @@ class Improver:
         self.choices = [
             tuple(dict.fromkeys(pose.form for pose in copy.poses)) for copy in kit.copies
         ]
+        self.folded = [copy.at_fold for copy in kit.copies]
         self.areas = [kit.forms[choice[0]].area for choice in self.choices]
         nofits = NoFits(kit.forms, gap)
         self.sizes = np.array([form.size for form in kit.forms])
@@ -49,19 +50,19 @@ class Improver:
         self.step = float(np.sqrt(width * expected / places))
         self.compacting = len(self.choices) <= MOST_COMPACTED
         self.maps = DepthMaps(nofits, self.step, FORGIVEN if self.compacting else 0.0)
-        self.compactor = Compactor(nofits, width, slack)
+        self.compactor = Compactor(nofits, width, slack, self.folded)
         self.floor = max(
             sum(self.areas) / width,
             max(min(self.sizes[form, 0] for form in choice) for choice in self.choices),
         )
-        self.best = self._packing(*in_rows(nofits, self.choices, width))
+        self.best = self._packing(*in_rows(nofits, self.choices, width, self.folded))
         self.constructed = False
 
     def run(self) -> Iterator[None]:
         """Search without end, or until no lay can be shorter; a step is one piece moved or one
         compaction."""
         yield from self._construct()
-        separator = Separator(self.maps, self.choices, self.width, self.random)
+        separator = Separator(self.maps, self.choices, self.width, self.random, self.folded)
         squeeze = 0.01
         separator.place(self.best.forms, self.best.corners)
         failures = 0
@@ -92,7 +93,9 @@ class Improver:
         if len(self.choices) <= MANY:
             plans += [(by_length, few), (by_breadth, few)]
         for order, choices in plans:
-            forms, corners = yield from bottom_left(self.maps, choices, order, self.width)
+            forms, corners = yield from bottom_left(
+                self.maps, choices, order, self.width, self.folded
+            )
             yield from self._compacted(forms, corners, reach=8 * self.step)
             self.constructed = True
 

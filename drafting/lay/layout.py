@@ -11,7 +11,8 @@ class Placement:
     """One copy as it lies on the cloth.
 
     The piece's own outline is mirrored across the grain if `mirrored`, turned by `rotation` degrees
-    (from +x towards +y) about its own origin, then moved by (x, y) mm; `outline` is the result.
+    (from +x towards +y) about its own origin, then moved by (x, y) mm; `outline` is the result. At a
+    fold it is half of what is cut.
     """
 
     piece: str
@@ -22,6 +23,7 @@ class Placement:
     mirrored: bool
     outline: tuple[tuple[float, float], ...]
     group: str = ""
+    at_fold: bool = False
 
     def to_json(self) -> dict[str, Any]:
         rotation = int(self.rotation) if self.rotation == int(self.rotation) else self.rotation
@@ -34,6 +36,8 @@ class Placement:
             "mirrored": self.mirrored,
             "outline": [list(corner) for corner in self.outline],
         }
+        if self.at_fold:
+            placed["on_fold"] = True
         return {**placed, "group": self.group} if self.group else placed
 
 

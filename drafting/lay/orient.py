@@ -60,6 +60,7 @@ class Copy:
     shape: int
     number: int
     poses: tuple[Pose, ...]
+    at_fold: bool
 
 
 @dataclass(frozen=True)
@@ -95,19 +96,17 @@ def prepared(shapes: tuple[Shape, ...], width: float, along: Along, tolerance: f
         exact = counter_clockwise(cleaned(np.array(shape.outline, dtype=float)))
         rough = outer_simplified(exact, tolerance, _axes(shape.rotations), most)
         parts = convex_parts(rough)
-        poses: dict[bool, tuple[Pose, ...]] = {}
+        poses: dict[tuple[float, bool], Pose] = {}
         for number in range(1, shape.quantity + 1):
             allowed: list[Pose] = []
-            for mirrored in shape.is_mirrored(number):
-                if mirrored not in poses:
-                    poses[mirrored] = tuple(
-                        _pose(rough, parts, rotation, mirrored, along, FIT * width, forms, known)
-                        for rotation in shape.rotations
-                    )
-                allowed += poses[mirrored]
+            for way in shape.ways(number):
+                if way not in poses:
+                    poses[way] = _pose(rough, parts, *way, along, FIT * width, forms, known)
+                allowed.append(poses[way])
             allowed = [pose for pose in allowed if forms[pose.form].size[1] <= width * (1 + 2 * FIT)]
             first = {pose.form: pose for pose in reversed(allowed)}
-            copies.append(Copy(index, number, tuple(sorted(first.values(), key=allowed.index))))
+            ways = tuple(sorted(first.values(), key=allowed.index))
+            copies.append(Copy(index, number, ways, shape.at_fold))
     return Kit(shapes, tuple(copies), tuple(forms), along)
 
 

@@ -60,6 +60,10 @@ class DepthMaps:
             return round(extent / 2 / self.step), 1
         return first, max(last - first + 1, 0)
 
+    def at_far_edge(self, size: float, extent: float) -> tuple[int, int]:
+        """As `span`, for a piece that must reach `extent`: the place nearest to that."""
+        return round((extent - size / 2) / self.step), 1
+
     def of(self, moving: int, rest: int) -> DepthMap:
         made = self.made[moving][rest]
         if made is None:

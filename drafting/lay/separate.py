@@ -27,11 +27,13 @@ MOST_POSES = 8
 class Separator:
     """Pieces on a grid, each at a whole number of steps, and how much they overlap.
 
-    forms: for each piece the forms it may take. Depths and overlaps are in grid steps.
+    forms: for each piece the forms it may take. folded: which pieces stay at the far edge. Depths and
+    overlaps are in grid steps.
     """
 
     def __init__(
-        self, maps: DepthMaps, forms: Sequence[tuple[int, ...]], width: float, random: Random
+        self, maps: DepthMaps, forms: Sequence[tuple[int, ...]], width: float, random: Random,
+        folded: Sequence[bool],
     ) -> None:
         self.maps = maps
         self.choices = [tuple(choice) for choice in forms]
@@ -45,7 +47,8 @@ class Separator:
         self._weights: NDArray[np.float64] = np.ones((self.count, self.count))
         self._weight_rows = self._weights.tolist()
         self._along: dict[int, tuple[int, int]] = {}
-        self._across: dict[int, tuple[int, int]] = {}
+        self._across: tuple[dict[int, tuple[int, int]], dict[int, tuple[int, int]]] = {}, {}
+        self._folded = [int(each) for each in folded]
         self._field = np.empty(0, dtype=np.float32)
 
     def resize(self, length: float) -> None:
@@ -57,15 +60,16 @@ class Separator:
         for form in {form for choice in self.choices for form in choice}:
             long, high = sizes[form].size
             self._along[form] = self.maps.span(long, length)
-            self._across[form] = self.maps.span(high, self.width)
-        most = max(self._along[form][1] * self._across[form][1] for form in self._along)
+            self._across[0][form] = self.maps.span(high, self.width)
+            self._across[1][form] = self.maps.at_far_edge(high, self.width)
+        most = max(self._along[form][1] * self._across[0][form][1] for form in self._along)
         if most > len(self._field):
             self._field = np.empty(most, dtype=np.float32)
         for i in range(self.count):
             if not self._along[self.form[i]][1]:
                 self.form[i] = min(self.choices[i], key=lambda form: sizes[form].size[0])
             self.x[i] = _within(self.x[i], self._along[self.form[i]])
-            self.y[i] = _within(self.y[i], self._across[self.form[i]])
+            self.y[i] = _within(self.y[i], self._across[self._folded[i]][self.form[i]])
         self.measure()
 
     def place(self, forms: Sequence[int], corners: NDArray[np.float64]) -> None:
@@ -125,11 +129,11 @@ class Separator:
         weight = self._weight_rows[i]
         found = form[i], x[i], y[i]
         others = [j for j in range(self.count) if j != i]
-        poses = self.choices[i]
+        poses, across = self.choices[i], self._across[self._folded[i]]
         if len(poses) > MOST_POSES:
             poses = (form[i], *self.random.sample(poses, MOST_POSES - 1))
         for mine in poses:
-            (first_x, columns), (first_y, rows) = self._along[mine], self._across[mine]
+            (first_x, columns), (first_y, rows) = self._along[mine], across[mine]
             if not columns:
                 continue
             field = self._field[: columns * rows].reshape(columns, rows)

@@ -28,6 +28,8 @@ class Shape:
     mirroring: "none"; "pairs" when every second copy is the mirror image, as left and right;
         "free" when the cloth has no right side, so that each copy may lie either way up.
     group: whose piece it is when several garments share a bolt.
+    at_fold: the piece is one half of what is cut: its straight right side (greatest x, where y runs
+        along the cloth) lies on the strip's far edge, where folded cloth has its fold.
 
     Raises BadInput, naming the piece, for an outline that is no simple polygon with an area, a
     number that is not finite or beyond 100 m, a quantity below 1 and an empty `rotations`.
@@ -39,6 +41,7 @@ class Shape:
     rotations: tuple[float, ...] = (0.0, 180.0)
     mirroring: Mirroring = "none"
     group: str = ""
+    at_fold: bool = False
 
     def __post_init__(self) -> None:
         problem = self._problem()
@@ -82,6 +85,19 @@ class Shape:
     def area(self) -> float:
         """Area of one copy, mm²."""
         return abs(signed_area(np.array(self.outline, dtype=float)))
+
+    def ways(self, copy: int) -> tuple[tuple[float, bool], ...]:
+        """The rotations, each with whether mirrored, in which a copy may lie, counted from 1.
+
+        At a fold a half may only be turned end for end: upside down and mirrored.
+        """
+        if self.at_fold:
+            return tuple((rotation, bool(rotation % 360)) for rotation in self.rotations
+                         if rotation % 180 == 0)
+        return tuple(
+            (rotation, mirrored)
+            for mirrored in self.is_mirrored(copy) for rotation in self.rotations
+        )
 
     def is_mirrored(self, copy: int) -> tuple[bool, ...]:
         """The ways up allowed for a copy, counted from 1."""

@@ -5,8 +5,11 @@ stand next to each other, wedges head to tail, and are cut or torn down the grai
 is made while one waits, to compare with the free one.
 """
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
+from math import inf
 from time import perf_counter
 
 from ..problems import BadInput, Problem
@@ -15,6 +18,9 @@ from .layout import Layout, Placement
 from .shape import Shape
 
 XY = tuple[float, float]
+
+NEAR = 1e-9
+"""mm within which two heights are one."""
 
 
 @dataclass(frozen=True)
@@ -67,16 +73,15 @@ def tearable_lay(shapes: Sequence[Shape], width: float) -> Layout:
 
 def _ways(shape: Shape, copy: int) -> list[_Item]:
     found = []
-    for rotation in shape.rotations:
+    for rotation, mirrored in shape.ways(copy):
         if rotation % 180:
             continue
-        for mirrored in shape.is_mirrored(copy):
-            flip, turn = (-1 if mirrored else 1), (-1 if rotation % 360 else 1)
-            points = [(x * flip * turn, y * turn) for x, y in shape.outline]
-            left, top = min(x for x, _ in points), min(y for _, y in points)
-            outline = tuple((x - left, y - top) for x, y in points)
-            size = max(x for x, _ in outline), max(y for _, y in outline)
-            found.append(_Item(shape, copy, rotation, mirrored, outline, *size, (-left, -top)))
+        flip, turn = (-1 if mirrored else 1), (-1 if rotation % 360 else 1)
+        points = [(x * flip * turn, y * turn) for x, y in shape.outline]
+        left, top = min(x for x, _ in points), min(y for _, y in points)
+        outline = tuple((x - left, y - top) for x, y in points)
+        size = max(x for x, _ in outline), max(y for _, y in outline)
+        found.append(_Item(shape, copy, rotation, mirrored, outline, *size, (-left, -top)))
     return found
 
 
@@ -89,6 +94,8 @@ def _stand(strip: _Strip, ways: list[_Item], width: float) -> bool:
         x = 0.0
         for other, at in strip.placed:
             x = max(x, at + _apart(other.outline, item.outline))
+        if item.shape.at_fold:
+            x = max(x, width - item.width)
         end = x + item.width
         if end <= width + 1e-6 and (best is None or end < best[0] - 1e-6):
             best = (end, x, item)
@@ -98,27 +105,32 @@ def _stand(strip: _Strip, ways: list[_Item], width: float) -> bool:
     return True
 
 
-def _apart(a: Sequence[XY], b: Sequence[XY]) -> float:
+@lru_cache(maxsize=4096)
+def _apart(a: tuple[XY, ...], b: tuple[XY, ...]) -> float:
     """How far right of `a` must `b` stand, both from their own corners, so that they only touch.
 
     The gap between two polygons along x is piecewise linear in y, so corners of either decide.
     """
     ys = sorted({y for _, y in a} | {y for _, y in b})
-    low, high = max(min(y for _, y in a), min(y for _, y in b)), min(
-        max(y for _, y in a), max(y for _, y in b))
-    needed = [
-        _reach(a, y, max) - _reach(b, y, min) for y in ys if low - 1e-9 <= y <= high + 1e-9
-    ]
-    return max(needed, default=0.0)
+    right, left = _reach(a, ys, 1), _reach(b, ys, -1)
+    gaps = [r + x for r, x in zip(right, left, strict=True) if r + x > -inf]
+    return max(gaps, default=0.0)
 
 
-def _reach(polygon: Sequence[XY], y: float, pick) -> float:  # type: ignore[no-untyped-def]
-    """The outermost x of a polygon at height `y`: `pick` is max for the right side, min for the left."""
-    found = []
-    for (x0, y0), (x1, y1) in zip(polygon, [*polygon[1:], polygon[0]], strict=True):
-        if min(y0, y1) - 1e-9 <= y <= max(y0, y1) + 1e-9:
-            found += [x0, x1] if abs(y1 - y0) < 1e-9 else [x0 + (y - y0) * (x1 - x0) / (y1 - y0)]
-    return float(pick(found))
+def _reach(polygon: tuple[XY, ...], ys: list[float], side: int) -> list[float]:
+    """At each height the polygon's outermost x, times `side`: 1 for the right, -1 for the left; -inf
+    where it does not reach."""
+    found = [-inf] * len(ys)
+    for (x0, y0), (x1, y1) in zip(polygon, (*polygon[1:], polygon[0]), strict=True):
+        low, high = min(y0, y1), max(y0, y1)
+        for i in range(bisect_left(ys, low - NEAR), bisect_right(ys, high + NEAR)):
+            if high - low < NEAR:
+                x = max(side * x0, side * x1)
+            else:
+                x = side * (x0 + (ys[i] - y0) * (x1 - x0) / (y1 - y0))
+            if x > found[i]:
+                found[i] = x
+    return found
 
 
 def _layout(shapes: Sequence[Shape], strips: list[_Strip], width: float, seconds: float) -> Layout:
@@ -130,6 +142,7 @@ def _layout(shapes: Sequence[Shape], strips: list[_Strip], width: float, seconds
                 item.shape.name, item.copy, x + item.origin[0], top + item.origin[1],
                 item.rotation, item.mirrored,
                 tuple((x + px, top + py) for px, py in item.outline), item.shape.group,
+                item.shape.at_fold,
             ))
         top += strip.height
     area = sum(shape.area * shape.quantity for shape in shapes)

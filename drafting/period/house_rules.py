@@ -12,12 +12,14 @@ everything else in it is only shown. The rules are the group's: they are told as
 import json
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 from ..problems import BadInput, Problem
 from .choice import GARMENT_TITLES, Choice
 from .dyes import DYES, read_colour
 from .findings import best_dye
+from .instead import MOST_ALTERNATIVES
 from .places import (
     EARLIEST,
     LATEST,
@@ -60,10 +62,14 @@ class HouseRules:
 
 @dataclass(frozen=True)
 class Ruling:
-    """A rule of the group that the choice does not keep; `field` is what would have to change."""
+    """A rule of the group that the choice does not keep; `field` is what would have to change.
+
+    `instead` are values of that field which the group would have, with what each is called.
+    """
 
     field: str
     sentence: str
+    instead: tuple[tuple[str, str], ...] = ()
 
 
 def check(rules: HouseRules, choice: Choice) -> tuple[Ruling, ...]:
@@ -76,21 +82,27 @@ def check(rules: HouseRules, choice: Choice) -> tuple[Ruling, ...]:
     first, last = choice.years
     if rules.years and not (rules.years[0] <= first and last <= rules.years[1]):
         shown, chosen = said_years(rules.years), said_years(choice.years)
-        found.append(Ruling("year", f"{name} shows {shown}, not {chosen}."))
+        text = f"{rules.years[0]}-{rules.years[1]}"
+        found.append(Ruling("year", f"{name} shows {shown}, not {chosen}.", ((text, shown),)))
     if rules.regions and choice.region not in rules.regions:
         titles = [REGIONS[region].title for region in rules.regions]
-        found.append(Ruling("region", f"{name} shows {_either(titles)}."))
+        found.append(Ruling(
+            "region", f"{name} shows {_either(titles)}.", _instead(rules.regions, titles)
+        ))
     if rules.ranks and choice.rank not in rules.ranks:
         titles = [RANKS[rank].title for rank in rules.ranks]
-        found.append(Ruling("rank", f"{name} shows {_either(titles)}."))
+        found.append(Ruling("rank", f"{name} shows {_either(titles)}.", _instead(rules.ranks, titles)))
     if rules.colours and choice.colours and not set(choice.colours) & set(rules.colours):
         titles = [DYES[colour].title for colour in rules.colours]
         chosen = DYES[best_dye(choice)].title
-        found.append(Ruling("colour", f"{name} wears {_either(titles)}, not {chosen}."))
+        found.append(Ruling("colour", f"{name} wears {_either(titles)}, not {chosen}.", _instead(
+            rules.colours, titles
+        )))
     if rules.fibres and choice.fibre and choice.fibre not in rules.fibres:
         titles = [THINGS["fibre"][fibre].title for fibre in rules.fibres]
         found.append(Ruling(
-            "fibre", f"{name} wears {_either(titles)}, not {THINGS['fibre'][choice.fibre].title}."
+            "fibre", f"{name} wears {_either(titles)}, not {THINGS['fibre'][choice.fibre].title}.",
+            _instead(rules.fibres, titles),
         ))
     for item in rules.not_allowed:
         for field, values in _meant(item).items():
@@ -98,6 +110,26 @@ def check(rules: HouseRules, choice: Choice) -> tuple[Ruling, ...]:
             if picked and set(picked) <= values:
                 found.append(Ruling(field, f"{name} does not allow {item}."))
     return tuple(dict.fromkeys(found))
+
+
+def _instead(values: tuple[str, ...], titles: list[str]) -> tuple[tuple[str, str], ...]:
+    return tuple(zip(values, titles, strict=True))[:MOST_ALTERNATIVES]
+
+
+def in_sentences(rules: HouseRules) -> tuple[str, ...]:
+    """All that the rules allow and do not, a sentence for each kind."""
+    found = []
+    if rules.years:
+        found.append(f"Years: {said_years(rules.years)}.")
+    for title, names, known in (
+        ("Lands", rules.regions, REGIONS), ("Ranks", rules.ranks, RANKS), ("Colours", rules.colours, DYES),
+        ("Fibres", rules.fibres, THINGS["fibre"]),
+    ):
+        if names:
+            found.append(f"{title}: {', '.join(known[name].title for name in names)}.")
+    if rules.not_allowed:
+        found.append(f"Not allowed: {', '.join(rules.not_allowed)}.")
+    return tuple(found)
 
 
 def only_shown(rules: HouseRules) -> tuple[str, ...]:
@@ -109,7 +141,8 @@ def _either(titles: list[str]) -> str:
     return titles[0] if len(titles) == 1 else f"{', '.join(titles[:-1])} or {titles[-1]}"
 
 
-def _meant(item: str) -> dict[str, frozenset[str]]:
+@lru_cache(maxsize=4 * MOST_ITEMS)
+def _meant(item: str) -> Mapping[str, frozenset[str]]:
     """For each field of a choice, the values that something not allowed may mean."""
     named = item.strip().casefold()
     found: dict[str, frozenset[str]] = {

@@ -6,7 +6,14 @@ from typing import Any
 
 from .choice import Choice, title_of
 from .dyes import DYES
-from .findings import best_dye, colour_is_right, severity_of
+from .findings import (
+    SEVERITIES,
+    best_dye,
+    can_be_had,
+    colour_is_right,
+    dyed_severity,
+    severity_of,
+)
 
 MOST_ALTERNATIVES = 3
 NOT_FOR_CHILDREN = frozenset(("brooch", "ties", "loop-and-button", "toggles"))
@@ -89,7 +96,17 @@ def _would_be_right(choice: Choice, topic: str, value: str) -> bool:
     changed = replace(choice, **change)
     if severity_of(changed, topic, value) != "right":
         return False
-    return topic != "fibre" or not choice.colours or colour_is_right(changed, best_dye(changed))
+    if topic != "fibre" or not choice.colours:
+        return True
+    return _colour_severity(changed) <= _colour_severity(choice)
+
+
+def _colour_severity(choice: Choice) -> int:
+    """Place in SEVERITIES of the colour chosen, on the fibre chosen."""
+    dye = best_dye(choice)
+    if not can_be_had(choice, dye):
+        return SEVERITIES.index("wrong")
+    return max(map(SEVERITIES.index, (severity_of(choice, "dye", dye), dyed_severity(choice, dye))))
 
 
 def _label(topic: str, value: str) -> str:

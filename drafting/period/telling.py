@@ -1,15 +1,17 @@
 """The advice, the group's own rules and the cautions as plain values, and what can be chosen."""
 
+import json
 from collections.abc import Mapping
 from typing import Any
 
 from ..problems import BadInput, Problem
-from .advice import ORGANISER_FIRST, Advice, Ground, advise, worst
-from .cautions import ACTIVITIES, Activity, cautions_for
-from .choice import Choice, read_choice
+from .advice import ORGANISER_FIRST, Advice, Ground, worst
+from .cautions import ACTIVITIES
+from .choice import Choice
+from .counsel import counsel, read_rules
 from .dyes import COSTS, COSTS_FROM, DEPTHS, DYES, PATTERNS, TONES_FROM, Dye, chalked
 from .findings import best_dye
-from .house_rules import HouseRules, Ruling, as_link_text, check, only_shown, read_house_rules, read_link_text
+from .house_rules import HouseRules, Ruling, as_json, as_link_text, in_sentences, only_shown
 from .places import EARLIEST, LATEST, RANKS, REGIONS, said_years
 from .statements import Sureness
 from .things import THINGS
@@ -17,91 +19,61 @@ from .things import THINGS
 SURENESS: Mapping[Sureness, str] = {
     "sure": "well attested", "likely": "likely", "disputed": "disputed, or a guess",
 }
-CHILD_MONTHS = 14 * 12
-_AS_CHILD = {"woman": "girl", "man": "boy", "": "child"}
 
 
 def advise_in_words(
     request: Mapping[str, Any], *, age_months: int | None = None, stature: float | None = None
 ) -> dict[str, Any]:
-    """Advice on the fields that `read_choice` reads, as plain values.
+    """What `counsel` says, as plain values; `choice` and `worst` are None without year and region.
 
-    `house_rules` is a file's text or a link's; `activities` is a list of names in ACTIVITIES. Without
-    `wearer`, `sex` and the age say who it is for. `stature` is in mm. Raises BadInput.
+    What does not read is told as `problems`. Raises BadInput instead unless the request is `forgiving`.
     """
-    choice, rules, activities = _read(request, age_months)
-    advice = advise(choice)
-    years = None if age_months is None else age_months / 12
-    cautions = cautions_for(choice, age_years=years, stature=stature, activities=activities)
+    found = counsel(request, age_months=age_months, stature=stature)
+    if found.problems and not request.get("forgiving"):
+        raise BadInput(found.problems)
     return {
-        "choice": _as_read(choice),
+        "choice": _as_read(found.choice) if found.placed else None,
+        "dye": _dye_of(found.choice),
         "organiser_first": ORGANISER_FIRST,
-        "worst": worst(advice),
-        "advice": [_advice(a) for a in advice],
-        "house": _house(rules, check(rules, choice)) if rules else None,
-        "cautions": [{"moment": c.moment, "sentence": c.sentence} for c in cautions],
+        "worst": worst(found.advice) if found.placed else None,
+        "advice": [_advice(a) for a in found.advice],
+        "house": _house(found.house, found.rulings) if found.house else None,
+        "cautions": [{"moment": c.moment, "sentence": c.sentence} for c in found.cautions],
+        "problems": [{"field": p.field, "message": p.message} for p in found.problems],
     }
 
 
-def _read(
-    request: Mapping[str, Any], age_months: int | None
-) -> tuple[Choice, HouseRules | None, tuple[Activity, ...]]:
-    """Everything asked for. Raises BadInput with all that does not read."""
-    problems: list[Problem] = []
-    choice = rules = None
-    activities: tuple[Activity, ...] = ()
-    try:
-        choice = _choice(request, age_months)
-    except BadInput as error:
-        problems.extend(error.problems)
-    try:
-        rules = _house_rules(request.get("house_rules"))
-    except BadInput as error:
-        problems.extend(error.problems)
-    try:
-        activities = _activities(request.get("activities"))
-    except BadInput as error:
-        problems.extend(error.problems)
-    if problems or choice is None:
-        raise BadInput(problems)
-    return choice, rules, activities
+def house_rules_in_words(text: Any) -> dict[str, Any]:
+    """A file's or a link's rules: what they say, and what an impression can take from them.
+
+    `fills` holds the years, and the region and the rank where there is one only; `values` is what the
+    file holds. Raises BadInput.
+    """
+    rules = read_rules(text)
+    if rules is None:
+        raise BadInput([Problem("house_rules", "This file is empty: house rules are a small JSON file.")])
+    fills = {
+        "year": said_years(rules.years).replace("–", "-") if rules.years else "",
+        "region": rules.regions[0] if len(rules.regions) == 1 else "",
+        "rank": rules.ranks[0] if len(rules.ranks) == 1 else "",
+    }
+    return {
+        **_house(rules, ()),
+        "values": json.loads(as_json(rules)),
+        "fills": {name: value for name, value in fills.items() if value},
+    }
 
 
-def _choice(request: Mapping[str, Any], age_months: int | None) -> Choice:
-    wearer = str(request.get("wearer") or request.get("sex") or "").strip()
-    if age_months is not None and age_months < CHILD_MONTHS:
-        wearer = _AS_CHILD.get(wearer, wearer)
-    return read_choice({**request, "wearer": wearer})
-
-
-def _activities(value: Any) -> tuple[Activity, ...]:
-    names = value or []
-    if not isinstance(names, (list, tuple)) or not all(isinstance(n, str) for n in names):
-        raise BadInput([Problem("activities", "The activities must be a list of names.")])
-    unknown = [name[:20] for name in names if name not in ACTIVITIES]
-    if unknown:
-        raise BadInput([Problem(
-            "activities", f"“{unknown[0]}” is no activity: give {', '.join(ACTIVITIES)}."
-        )])
-    return tuple(name for name in ACTIVITIES if name in names)
-
-
-def _house_rules(value: Any) -> HouseRules | None:
-    if not value:
-        return None
-    if not isinstance(value, str):
-        raise BadInput([Problem("house_rules", "The house rules must be the text of their file or link.")])
-    in_a_link = value[:1].isdigit() and "~" in value[:3]
-    return read_link_text(value) if in_a_link else read_house_rules(value)
+def _dye_of(choice: Choice) -> str | None:
+    return best_dye(choice) if choice.colours else None
 
 
 def _as_read(choice: Choice) -> dict[str, Any]:
-    dye = best_dye(choice) if choice.colours else None
     return {
         "garment": choice.garment, "years": list(choice.years), "years_text": said_years(choice.years),
         "region": choice.region, "region_title": REGIONS[choice.region].title,
         "rank": choice.rank, "rank_title": RANKS[choice.rank].title,
-        "wearer": choice.wearer, "child": choice.child, "dye": dye,
+        "wearer": choice.wearer, "child": choice.child, "dye": _dye_of(choice),
         **{topic: choice.thing(topic) for topic in THINGS},
     }
 
@@ -128,7 +100,14 @@ def _ground(ground: Ground) -> dict[str, str]:
 def _house(rules: HouseRules, rulings: tuple[Ruling, ...]) -> dict[str, Any]:
     return {
         "group": rules.name, "message": rules.message, "link_text": as_link_text(rules),
-        "rulings": [{"field": r.field, "sentence": r.sentence} for r in rulings],
+        "shows": list(in_sentences(rules)),
+        "rulings": [
+            {"field": r.field, "sentence": r.sentence, "alternatives": [
+                {"field": r.field, "value": value, "label": label[:1].upper() + label[1:]}
+                for value, label in r.instead
+            ]}
+            for r in rulings
+        ],
         "also_not_allowed": list(only_shown(rules)),
     }
 

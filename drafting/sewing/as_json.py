@@ -6,6 +6,7 @@ from typing import Any
 from ..pattern import Pattern
 from ..units import Unit, format_length
 from ..wording import spell
+from .care import MAKING, care_for
 from .materials import Material, finished_weight, materials, thread_needed
 from .naming import copies_named
 from .pace import Pace
@@ -52,6 +53,8 @@ def plan_json(
              "reels": need.reels}
             for need in thread_needed(plan)
         ],
+        "care": list(care_for(cloth.fibre for cloth in plan.cloths.values())),
+        "cautions": list(MAKING),
         "weight": round(finished_weight(plan)),
         "work": _work(plan.work),
         "pace": {"per_minute": {name: round(rate, 2)

@@ -7,7 +7,7 @@ from math import ceil
 from ..geometry import area
 from ..pattern import Pattern, Piece
 from ..wording import said
-from .cloths import SewnCloth
+from .cloths import HANDLED_AS, SewnCloth
 from .finishing import is_strip
 from .plan import Plan
 from .work import strip_length
@@ -21,7 +21,9 @@ SPARE_THREAD = 0.15
 TO_TIE = 600.0
 """mm of drawstring beyond the waist, to tie a bow. common practice, no source."""
 
-THREAD: dict[str, str] = {"wool": "wool thread, two-ply", "linen": "linen thread, waxed"}
+THREAD: dict[str, str] = {
+    "wool": "wool thread, two-ply", "linen": "linen thread, waxed", "silk": "silk thread",
+}
 NEEDLE: dict[str, str] = {
     "wool": "a needle with an eye that passes the wool thread easily",
     "linen": "a fine sharp needle",
@@ -64,7 +66,8 @@ def thread_needed(plan: Plan, reel: float = REEL) -> tuple[ThreadNeed, ...]:
     """Thread by the main cloth's fibre: everything in a garment is sewn with the one kind."""
     main = plan.cloths.get("main") or next(iter(plan.cloths.values()))
     to_buy = plan.work.thread * (1 + SPARE_THREAD)
-    return (ThreadNeed(THREAD[main.fibre], plan.work.thread, to_buy, max(1, ceil(to_buy / reel))),)
+    kind = THREAD.get(main.fibre) or THREAD[HANDLED_AS[main.fibre]]
+    return (ThreadNeed(kind, plan.work.thread, to_buy, max(1, ceil(to_buy / reel))),)
 
 
 def materials(plan: Plan, reel: float = REEL) -> tuple[Material, ...]:
@@ -73,22 +76,23 @@ def materials(plan: Plan, reel: float = REEL) -> tuple[Material, ...]:
     return (
         *_cloths(plan),
         *_threads(plan, reel),
-        *(Material(NEEDLE[fibre], "1") for fibre in _fibres(plan.cloths.values())),
+        *(Material(NEEDLE[fibre], "1") for fibre in _handled_as(plan.cloths.values())),
         Material("pins, chalk, a tape and shears", ""),
         *_strips(pattern),
         *_by_option(pattern),
     )
 
 
-def _fibres(cloths: Iterable[SewnCloth]) -> list[str]:
-    return list(dict.fromkeys(cloth.fibre for cloth in cloths))
+def _handled_as(cloths: Iterable[SewnCloth]) -> list[str]:
+    return list(dict.fromkeys(HANDLED_AS[cloth.fibre] for cloth in cloths))
 
 
 def _cloths(plan: Plan) -> Iterator[Material]:
     for name, cloth in plan.cloths.items():
         pieces = [piece for piece in plan.pattern.pieces if piece.cloth == name]
         square = sum(_cloth_area(piece) * piece.cut for piece in pieces) / 1e6
-        called = cloth.fibre if name == "main" else f"{name}, {cloth.fibre}"
+        fibre = cloth.fibre.replace("-", " ")
+        called = fibre if name == "main" else f"{name}, {fibre}"
         yield Material(
             f"cloth: {called}, about {cloth.weight:.0f} g/m²",
             f"{square:.2f} m² of pieces",
@@ -103,7 +107,7 @@ def _threads(plan: Plan, reel: float) -> Iterator[Material]:
             need.kind, f"{need.to_buy / 1000:.0f} m",
             f"{reels}; the stitches take {need.taken / 1000:.0f} m, the rest is spare for basting.",
         )
-    if "linen" in _fibres(plan.cloths.values()):
+    if any(need.kind == THREAD["linen"] for need in thread_needed(plan, reel)):
         yield Material("beeswax", "a little", "Draw linen thread over it: it frays less.")
 
 

@@ -20,11 +20,14 @@ Box = tuple[float, float, float, float]
 def together_picture(pattern: Pattern) -> Picture | None:
     """Every copy where the pattern's schematic puts it; None when that would show a single piece.
 
+    A lining is left out: it is sewn like what it lines, and lies like it.
+
     A name is written in its piece where it fits, upright or along it; else the piece has a number,
     which the lines below explain.
     """
     pieces = {piece.name: piece for piece in pattern.pieces}
-    placed = [(pieces[p.piece], p) for p in pattern.schematic if p.piece in pieces]
+    placed = [(pieces[p.piece], p) for p in pattern.schematic
+              if p.piece in pieces and pieces[p.piece].cloth == "main"]
     if len(placed) < 2:
         return None
     outlines = [_moved(piece.outline.polygon, place) for piece, place in placed]
@@ -52,7 +55,7 @@ def together_picture(pattern: Pattern) -> Picture | None:
         for (text, _), around in zip(found, shapes[name], strict=True):
             if text not in numbered:
                 numbered.append(text)
-            items.append(_number(str(numbered.index(text) + 1), around, taken))
+            items.append(_number(str(numbered.index(text) + 1), around, taken, width))
     drawn = Picture("How the pieces lie before they are sewn", WIDTH, height, tuple(items))
     items = [*drawn.moved((WIDTH - width) / 2, 0.0)]
     if numbered:
@@ -82,8 +85,9 @@ def _inside(text: str, shape: Sequence[Point], marks: Sequence[Line]) -> Words |
     return None
 
 
-def _number(text: str, shape: Sequence[Point], taken: list[Box]) -> Words:
+def _number(text: str, shape: Sequence[Point], taken: list[Box], width: float) -> Words:
     """In its piece where that is large enough; else close by where nothing else is."""
+    spare = (WIDTH - width) / 2
     left, top, right, bottom = bounds(shape)
     middle = Point((left + right) / 2, (top + bottom) / 2)
     wide, high = LETTER * len(text) * TEXT + 4, TEXT + 4
@@ -92,11 +96,16 @@ def _number(text: str, shape: Sequence[Point], taken: list[Box]) -> Words:
         Point(right + wide / 2, middle.y), Point(middle.x, top - high / 2),
     )
     boxes = [(p.x - wide / 2, p.y - high / 2, p.x + wide / 2, p.y + high / 2) for p in around]
-    free = [i for i in range(1, 5) if not any(_meet(box, boxes[i]) for box in taken)]
+    free = [
+        i for i in range(1, 5)
+        if boxes[i][0] >= -spare and boxes[i][2] <= width + spare and boxes[i][1] >= 0
+        and not any(_meet(box, boxes[i]) for box in taken)
+    ]
     i = 0 if not free or min(right - left - wide, bottom - top - high) >= 0 else free[0]
     if i:
         taken.append(boxes[i])
-    return Words(text, around[i] + Point(0.0, 0.35 * TEXT), TEXT, bold=True)
+    x = min(max(around[i].x, wide / 2 - spare), width + spare - wide / 2)
+    return Words(text, Point(x, around[i].y + 0.35 * TEXT), TEXT, bold=True)
 
 
 def _meet(a: Box, b: Box) -> bool:

@@ -14,6 +14,7 @@ from .ink import MM, prepare_reportlab
 from .text import clean
 
 if TYPE_CHECKING:
+    from ..period.counsel import Counsel
     from .flow import Drawing
 
 
@@ -67,12 +68,12 @@ def booklet(
     checks: Sequence[Check] = (),
     chalk: "Sequence[Drawing | str]" = (),
     to_buy: Sequence[Material] = (),
-    advice: Sequence[str] = (),
+    advice: "Counsel | None" = None,
 ) -> bytes:
     """A PDF, the same bytes for the same input; `paper` is one of FORMS, lengths in `unit`.
 
     `chalk` holds the chalk plan's drawings and sentences, `to_buy` the cloth that a lay found,
-    `advice` sentences on time, place and rank. Raises BadInput for a paper that is none of them.
+    `advice` what there is to say on time, place and rank. Raises BadInput for a paper that is none of them.
     """
     _, form = read_form(paper)
     prepare_reportlab()

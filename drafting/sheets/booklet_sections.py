@@ -1,7 +1,7 @@
 """The sections of the booklet, set as reportlab's flowables."""
 
 from collections.abc import Iterable, Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from ..geometry import bounds
 from ..pattern import Pattern, Piece
@@ -23,10 +23,14 @@ from ..truing import Check
 from ..units import Unit, format_estimate, format_length
 from ..wording import spell
 from .booklet import Form
+from .booklet_period import period_section
 from .drawing import cut_line
 from .flow import GUTTER, PICTURE_SCALE, Drawing, DrawingBox, Setter
 from .ink import MM
 from .piece_picture import piece_picture
+
+if TYPE_CHECKING:
+    from ..period.counsel import Counsel
 
 PROFILE_SCALE = 1.0
 PIECES_ACROSS = 3
@@ -56,20 +60,21 @@ class Sections:
         checks: Sequence[Check],
         chalk: Sequence[Drawing | str],
         to_buy: Sequence[Material],
-        advice: Sequence[str],
+        advice: "Counsel | None",
     ) -> list[Any]:
+        care = care_for(cloth.fibre for cloth in self.plan.cloths.values())
         return [
             *self._front(),
             *self._profile(),
-            *self._sentences("For your time and place", advice),
+            *(period_section(self.set, advice) if advice else ()),
             *self._pieces(),
             *self._chalk(chalk),
             *self._materials(to_buy),
             *self._seams(),
             *self._order(),
             *self._checks(checks),
-            *self._sentences("Care", care_for(cloth.fibre for cloth in self.plan.cloths.values())),
-            *self._sentences("Mind", (*self.pattern.cautions, *MAKING)),
+            *self._sentences("Care", care),
+            *self._sentences("Mind", [s for s in self._cautions(advice) if s not in care]),
             *self._sentences("Notes", self.pattern.notes),
         ]
 
@@ -261,6 +266,10 @@ class Sections:
                  spell(check.advice, self.unit)) for check in checks]
         return [self.set.heading("Checked before cutting"),
                 self.set.table(("check", "value", "limit", ""), rows, (5, 2, 3, 6))]
+
+    def _cautions(self, advice: "Counsel | None") -> tuple[str, ...]:
+        said = [caution.sentence for caution in advice.cautions] if advice else []
+        return (*self.pattern.cautions, *said, *MAKING)
 
     def _sentences(self, title: str, sentences: Sequence[str]) -> list[Any]:
         if not sentences:

@@ -26,9 +26,9 @@ COLUMN_GAP = 8.0
 
 
 def chalk_plan_pdf(
-    plan: ChalkPlan, layout: Layout, cloth: Cloth, *, paper: Paper, title: str, name: str | None = None
+    lays: Sequence["LayDrawing"], *, paper: Paper, title: str, name: str | None = None
 ) -> bytes:
-    """The lay on the first page, the pieces' marks after it, in two columns."""
+    """For each lay, itself on a page and the pieces' marks after it, in two columns."""
     from reportlab.pdfgen.canvas import Canvas
 
     prepare_reportlab()
@@ -39,10 +39,13 @@ def chalk_plan_pdf(
     canvas.setTitle(heading)
     canvas.setCreator("Ellwand")
     pages = _Pages(canvas, paper, heading)
-    _lay_page(pages, plan, layout, cloth)
-    pages.next_page()
-    for words in piece_words(plan):
-        pages.put(_block(words, pages.column_width))
+    for number, lay in enumerate(lays):
+        if number:
+            pages.next_page()
+        _lay_page(pages, lay)
+        pages.next_page()
+        for words in piece_words(lay.plan):
+            pages.put(_block(words, pages.column_width))
     canvas.showPage()
     canvas.save()
     return buffer.getvalue()
@@ -111,32 +114,35 @@ def _block(words: PieceWords, width: float) -> list[_Line]:
     return lines
 
 
-def _lay_page(pages: _Pages, plan: ChalkPlan, layout: Layout, cloth: Cloth) -> None:
+def _lay_page(pages: _Pages, lay: "LayDrawing") -> None:
     ink, width = pages.ink, pages.paper.width - 2 * MARGIN
     y = MARGIN + TITLE
-    for line in wrapped(pages.heading, TITLE, width, True):
+    heading = pages.heading + (f" · {lay.part}" if lay.part != "main" else "")
+    for line in wrapped(heading, TITLE, width, True):
         ink.text(line, MARGIN, y, TITLE, bold=True)
         y += TITLE * LEADING
-    for sentence in before_you_start(plan):
+    for sentence in before_you_start(lay.plan):
         for line in wrapped(sentence, BODY, width):
             ink.text(line, MARGIN, y, BODY)
             y += BODY * LEADING
-    _draw_lay(ink, plan, layout, cloth, (MARGIN, y + 2), width, pages.bottom - y - 4)
+    room = width, pages.bottom - y - 4
+    _draw_lay(ink, lay.plan, lay.layout, lay.cloth, (MARGIN, y + 2), *room)
 
 
 @dataclass(frozen=True)
 class LayDrawing:
-    """The lay with its marks, as a drawing for other sheets; mm."""
+    """The lay with its marks, as a drawing for other sheets; mm. `part` is which cloth's it is."""
 
     plan: ChalkPlan
     layout: Layout
     cloth: Cloth
+    part: str = "main"
     width: float = 170.0
     height: float = 200.0
 
     @property
     def title(self) -> str:
-        return "The lay, with every mark"
+        return f"The {'' if self.part == 'main' else f'{self.part} '}lay, with every mark"
 
     def draw(self, ink: Ink) -> None:
         _draw_lay(ink, self.plan, self.layout, self.cloth, (0.0, 0.0), self.width, self.height - 5)
@@ -147,7 +153,7 @@ def _draw_lay(
     width: float, height: float,
 ) -> None:
     """Fitted into `width` by `height` mm below the corner."""
-    full = layout.width + 2 * cloth.selvedge
+    full = cloth.laid_width
     scale = min(width / full, height / layout.length)
     left, top = corner[0] + (width - full * scale) / 2, corner[1]
 
@@ -155,7 +161,11 @@ def _draw_lay(
         return Point(left + x * scale, top + y * scale)
 
     ink.rect(left, top, full * scale, layout.length * scale, 0.3)
-    for x in (cloth.selvedge, full - cloth.selvedge):
+    if cloth.folded:
+        pen = ink.plain_pen(0.9)
+        pen.line(at(full, 0), at(full, layout.length))
+        pen.stroke()
+    for x in (cloth.selvedge, *(() if cloth.folded else (full - cloth.selvedge,))):
         pen = ink.plain_pen(0.15, (1.0, 1.0))
         pen.line(at(x, 0), at(x, layout.length))
         pen.stroke()
@@ -178,6 +188,7 @@ def _draw_lay(
             towards = p.towards(middle, min(0.4, 3.0 / max(p.distance(middle), 1e-6)))
             ink.text(mark.label, towards.x, towards.y + size / 3, size, middle=True)
     ink.text(
-        f"{format_length(full, plan.unit)} wide, {format_length(layout.length, plan.unit)} long",
+        f"{format_length(full, plan.unit)} {'to the fold, the heavy line' if cloth.folded else 'wide'}, "
+        f"{format_length(layout.length, plan.unit)} long",
         left, top + layout.length * scale + size * 1.4, size,
     )

@@ -18,9 +18,15 @@ class PieceWords:
 
 def before_you_start(plan: ChalkPlan) -> tuple[str, ...]:
     """What holds for every piece."""
-    return (
+    lie = (
+        "Fold the cloth lengthwise, right side in: both selvedges on the left, the fold on the right, the "
+        "cut end straight across at the top. Pin the layers together, and cut through both."
+        if plan.folded else
         "Lay the cloth flat, right side down, its cut end straight across at the top, a selvedge on the "
-        "left.",
+        "left."
+    )
+    return (
+        lie,
         "Each mark has two numbers: across from the left selvedge, and down from the cut end. Measure "
         "every mark from there, never from the mark before.",
         "The lines are cutting lines: the seam allowances are inside them.",
@@ -39,7 +45,9 @@ def _words(piece: ChalkPiece, unit: Unit) -> PieceWords:
         (m.label, format_length(m.x, unit), format_length(m.y, unit)) for m in piece.marks
     )
     joins = [_straight(piece)] if any(s.kind == "straight" for s in piece.sides) else []
-    joins += [_curve(side, unit) for side in piece.sides if side.kind != "straight"]
+    joins += [_curve(side, unit) for side in piece.sides if side.kind not in ("straight", "fold")]
+    joins += [f"{side.start}–{side.end} lies on the fold: leave it uncut, and open the piece out."
+              for side in piece.sides if side.kind == "fold"]
     check = ""
     if piece.diagonal:
         a, b, size = piece.diagonal

@@ -26,17 +26,20 @@ def lay_svg(
     own colours and a size in mm, for a file; without, the page's style decides.
     """
     edge = cloth.selvedge
-    width, length = layout.width + 2 * edge, layout.length
+    width, length = cloth.laid_width, layout.length
     size = max(width, length / 3) * LETTERS
     margin, head = size * 0.6, size * 1.8
     parts = [
         _rect("cloth", margin, head, width, length),
-        *(_rect("selvedge", x, head, edge, length) for x in
-          ((margin, margin + width - edge) if edge else ())),
+        *(_rect("selvedge", x, head, edge, length) for x in _selvedges(cloth, margin)),
         *(_piece(p, margin + edge, head, size, title) for p, title in _titled(layout, plan)),
         _text("dim", margin + width / 2, head - size * 0.5,
-              f"{format_length(width, unit)} wide × {format_length(length, unit)} long", size),
+              f"{format_length(width, unit)} {_wide(cloth)} × {format_length(length, unit)} long", size),
     ]
+    if cloth.folded:
+        x = margin + width
+        parts.append(f'<path class="fold" d="M{x:.1f} {head:.1f}v{length:.1f}" '
+                     f'stroke-width="{size / 5:.1f}"/>')
     if plan:
         parts += _marks(plan, margin, head, size)
     total_width, total_height = width + 2 * margin, length + head + margin
@@ -51,6 +54,16 @@ def lay_svg(
         f'font-size="{size:.1f}" font-family="sans-serif" text-anchor="middle">'
         f"<title>{escaped(title)}</title>{''.join(parts)}</svg>"
     )
+
+
+def _wide(cloth: Cloth) -> str:
+    return "to the fold, at the right," if cloth.folded else "wide"
+
+
+def _selvedges(cloth: Cloth, left: float) -> list[float]:
+    if not cloth.selvedge:
+        return []
+    return [left, *([] if cloth.folded else [left + cloth.laid_width - cloth.selvedge])]
 
 
 def close_up_svg(piece: ChalkPiece, outline: Sequence[tuple[float, float]]) -> str:

@@ -22,6 +22,7 @@ class Cutting:
         self._of = None  # the draft's request that the lay on the page answers
         self._torn = False
         self._busy = False
+        self._ways = []
 
     async def lay(self, tearable=False):
         if self._busy:
@@ -48,9 +49,9 @@ class Cutting:
             show("lay-buttons")
 
     async def stop(self):
-        """The user has seen enough: the best lay so far is the lay."""
+        """The user has seen enough: the best lay so far is the lay, the ways found so far the ways."""
         set_text("lay-so-far", "Finishing")
-        await self._engine.stop_lay()
+        await self._engine.stop()
 
     def check(self):
         """Say when what is laid is no longer what is drawn. Only the unit switched: lay it in that."""
@@ -62,31 +63,55 @@ class Cutting:
         current = by_id("laid").getAttribute("data-current") == "yes"
         self.laid = None
         by_id("laid").setAttribute("data-current", "no")
-        set_html("ways", "")
+        self._show_ways({"ok": True, "ways": [], "going_on": True})
         set_text("lay-said", "The pattern or the cloth has changed since: lay it again.")
         if current and asked["unit"] != self._of["unit"] and not self._busy:
             asyncio.create_task(self.lay(self._torn))
 
     async def ways(self):
-        """What would save cloth."""
-        button = by_id("lay-ways")
-        button.setAttribute("aria-busy", "true")
-        set_html("ways", "<p>Trying what would save cloth…</p>")
-        await asyncio.sleep(0.05)
+        """What would save cloth, each way as it is found."""
+        if self._busy:
+            return
+        self._busy = True
+        self._show_ways({"ok": True, "ways": [], "going_on": True})
+        by_id("ways-progress").value = 0
+        set_text("ways-trying", "Laying it as it is")
+        show("ways-working")
+        show("lay-ways", False)
+        show("lay-buttons", False)
         try:
             request = self._ask()
+            request.update(self.laid or {"seconds": SECONDS})
             request["do"] = "save"
-            result = await self._engine.run(request)
+            self._show_ways(await self._engine.save(request, self._tried))
         except Exception as error:
             set_html("ways", "<p>%s</p>" % esc(telling.plain(error)))
-            return
         finally:
-            button.removeAttribute("aria-busy")
+            self._busy = False
+            show("ways-working", False)
+            show("lay-ways")
+            show("lay-buttons")
+        self.check()
+
+    def _tried(self, step):
+        by_id("ways-progress").value = step["done"]
+        if step["trying"]:
+            set_text("ways-trying", "Trying: " + step["trying"])
+        if len(step["ways"]) != len(self._ways):
+            self._show_ways(step)
+
+    def _show_ways(self, result):
+        self._ways = result.get("ways", [])
         set_html("ways", _ways_html(result))
 
-    def _progress(self, part, used, length):
-        by_id("lay-progress").value = part
-        set_text("lay-so-far", "%s, %s of it used" % (length, used))
+    def way(self, number):
+        """What a way that is shown would change: {field: text}."""
+        return self._ways[number]["change"]
+
+    def _progress(self, step):
+        by_id("lay-progress").value = step["done"]
+        whose = "" if step["cloth"] == "main" else "The %s: " % step["cloth"]
+        set_text("lay-so-far", "%s%s, %s of it used" % (whose, step["cut_length"], step["used"]))
 
     def _show(self, request, result):
         if not result["ok"]:
@@ -98,14 +123,23 @@ class Cutting:
         self._of["do"] = "draft"
         self._torn = request["tearable"]
         self.laid = dict(request)
-        self.laid.update({"seconds": 3600, "max_rounds": max(1, result["rounds"])})
-        set_html("lay-figures", _figures_html(result))
-        set_html("lay-picture", result["picture"])
-        set_html("lay-notes", _sentences(result["notes"] + [result["tearing"]]))
-        set_html("chalk", _chalk_html(result["chalk"]))
-        set_html("ways", "")
+        self.laid.update({"seconds": 3600, "max_rounds": result["rounds"]})
+        _show_lay("lay", "chalk", result)
+        further = result["further"]
+        for place in ("lining-laid", "lining-chalked", "lining-drawing"):
+            show(place, bool(further))
+        if further:
+            _show_lay("lining", "lining-chalk", further[0])
+        self._show_ways({"ok": True, "ways": [], "going_on": True})
         by_id("laid").setAttribute("data-current", "yes")
         show("laid")
+
+
+def _show_lay(place, chalk, lay):
+    set_html(place + "-figures", _figures_html(lay))
+    set_html(place + "-picture", lay["picture"])
+    set_html(place + "-notes", _sentences(lay["notes"] + [lay["tearing"]]))
+    set_html(chalk, _chalk_html(lay["chalk"], chalk))
 
 
 def _figures_html(result):
@@ -123,7 +157,7 @@ def _figures_html(result):
     )
 
 
-def _chalk_html(chalk):
+def _chalk_html(chalk, group):
     """Each piece folded: a table of marks, how to join them, and a diagonal to check."""
     pieces = []
     titles = [piece["title"] for piece in chalk["pieces"]]
@@ -138,11 +172,11 @@ def _chalk_html(chalk):
             for mark in piece["marks"]
         )
         pieces.append(
-            '<details class="chalk-piece" name="chalk"><summary><span>%d. %s</span></summary>%s'
+            '<details class="chalk-piece" name="%s"><summary><span>%d. %s</span></summary>%s'
             '<table><thead><tr>'
             '<th scope="col">Mark</th><th scope="col">From left selvedge</th>'
             '<th scope="col">From cut end</th></tr></thead><tbody>%s</tbody></table>%s%s</details>'
-            % (number, esc(piece["title"]), piece["picture"], marks,
+            % (group, number, esc(piece["title"]), piece["picture"], marks,
                _sentences(piece["joins"] + [piece["check"]]), after)
         )
     return _sentences(chalk["first"]) + "".join(pieces)
@@ -152,17 +186,13 @@ def _ways_html(result):
     if not result["ok"]:
         return _sentences([p["message"] for p in result["problems"]])
     if not result["ways"]:
-        return "<p>Nothing that was tried makes it fit, or saves cloth worth speaking of.</p>"
-    out = []
-    for way in result["ways"]:
-        button = ""
-        name = way.get("option") or way.get("cloth") and "cloth_" + way["cloth"]
-        if name:
-            button = (
-                '<button type="button" class="remedy" data-do="remedy" data-option="%s" '
-                'data-value="%s">Take it</button>' % (esc(name), esc(way["value"]))
-            )
-        out.append("<li>%s %s</li>" % (esc(way["sentence"]), button))
+        none = "Nothing that was tried makes it fit, or saves cloth worth speaking of."
+        return "" if result.get("going_on") else "<p>%s</p>" % none
+    out = [
+        '<li>%s <button type="button" class="remedy" data-do="way:%d">Take it</button></li>'
+        % (esc(way["sentence"]), number)
+        for number, way in enumerate(result["ways"])
+    ]
     return '<ul class="cards">%s</ul>' % "".join(out)
 
 

@@ -8,9 +8,14 @@ from lengths import with_unit, without_unit
 UNITS = ("cm", "in")
 SETTINGS = ("name", "paper", "sex", "age_months")
 PERSONAL = ("measured", "born")  # ISO dates; they stay on the device, no link holds them
-HOLDERS = ("measurements", "options", "cloth")
+HOLDERS = ("measurements", "options", "cloth", "impression")
+IMPRESSION = ("year", "region", "rank", "rules")  # `rules`: a group's house rules as link text
 CLOTH = "cloth_"  # how link.py tells a cloth's fields from options
-CLOTH_LENGTHS = ("cloth_width", "cloth_selvedge", "cloth_on_hand")
+CLOTH_LOOKS = ("cloth_fibre", "cloth_weave", "cloth_colour")  # they change nothing in how it is cut
+LINING = "cloth_lining_"  # how those of the lining's cloth begin
+CLOTH_LENGTHS = (
+    "cloth_width", "cloth_selvedge", "cloth_on_hand", "cloth_lining_width", "cloth_lining_on_hand",
+)
 
 
 class Draft:
@@ -25,6 +30,7 @@ class Draft:
         self.measurements = {}
         self.wardrobe = {}
         self.cloth = {}
+        self.impression = {}
         self.name = ""
         self.paper = ""
         self.sex = ""
@@ -52,7 +58,8 @@ class Draft:
     def is_empty(self):
         """Whether the user has given nothing yet that would be missed."""
         return not (
-            self.measurements or any(self.wardrobe.values()) or self.cloth or self.name.strip()
+            self.measurements or any(self.wardrobe.values()) or self.cloth or self.impression
+            or self.name.strip()
         )
 
     def is_start(self, name):
@@ -89,6 +96,7 @@ class Draft:
             "measured": self.measured, "born": self.born, "start": dict(self.start),
             "measurements": dict(self.measurements),
             "cloth": dict(self.cloth),
+            "impression": dict(self.impression),
             "wardrobe": {name: dict(texts) for name, texts in self.wardrobe.items()},
         }
 
@@ -104,6 +112,7 @@ def from_plain(plain, garments):
     draft.measurements = _texts(plain.get("measurements", {}))
     draft.start = _texts(plain.get("start", {}))
     draft.cloth = _texts(plain.get("cloth", {}))
+    draft.impression = _texts(plain.get("impression", {}))
     wardrobe = plain.get("wardrobe", {})
     if not isinstance(wardrobe, dict):
         raise ValueError("no wardrobe")
@@ -146,6 +155,8 @@ def from_link(read, lengths):
         texts = read.get(holder, {})
         for name in texts:
             draft.put(holder, name, texts[name])
+    for key in IMPRESSION:
+        draft.put("impression", key, read.get(key, ""))
     draft.switch_unit(unit if unit in UNITS else "cm", lengths)
     return draft, said
 
@@ -161,6 +172,8 @@ def to_link(draft, asked, needed, lengths, order, with_name):
     written = {"garment": draft.garment, "name": draft.name.strip() if with_name else ""}
     for key in ("unit", "paper", "sex", "age_months"):
         written[key] = getattr(draft, key)
+    for key in IMPRESSION:
+        written[key] = draft.get("impression", key).strip()
     if draft.born:
         written["age_months"] = str(draft.aged)
     every = (("measurements", measured), ("options", draft.options), ("cloth", draft.cloth))
@@ -183,6 +196,7 @@ def measured_of(draft, asked, needed):
 def request_of(draft, asked, needed, today=""):
     """The request to draft it, for drafting.workbench.run. `today` is an ISO date."""
     measured = measured_of(draft, asked, needed)
+    lining = {name[len(LINING) :]: draft.cloth[name] for name in draft.cloth if name.startswith(LINING)}
     return {
         "do": "draft",
         "garment": draft.garment,
@@ -190,13 +204,30 @@ def request_of(draft, asked, needed, today=""):
         "measurements": measured,
         "start": [name for name in measured if draft.is_start(name)],
         "options": dict(draft.options),
-        "cloth": {name[len(CLOTH) :]: draft.cloth[name] for name in draft.cloth},
+        "cloth": {
+            name[len(CLOTH) :]: draft.cloth[name] for name in draft.cloth
+            if not name.startswith(LINING) and name not in CLOTH_LOOKS
+        },
+        "cloths": {"lining": lining} if lining else {},
         "sex": draft.sex,
         "age_months": draft.age_months,
         "born": draft.born,
         "measured": draft.measured,
         "today": today,
     }
+
+
+def looks_of(draft):
+    """Fibre, weave and colour of the cloth, for whatever request takes them."""
+    return {name[len(CLOTH) :]: draft.get("cloth", name) for name in CLOTH_LOOKS}
+
+
+def period_of(draft):
+    """The impression and the looks of the cloth, as a request gives them."""
+    asked = {key: draft.get("impression", key) for key in ("year", "region", "rank")}
+    asked["house_rules"] = draft.get("impression", "rules")
+    asked.update(looks_of(draft))
+    return asked
 
 
 def _texts(value):

@@ -43,7 +43,7 @@ class Engine:
         self._name = NAME
         self._tries = 1
         self._worker = None
-        self._on_lay = None
+        self._on_step = {}  # by what is watched
         self._broken = ""
         self._heard = 0
 
@@ -82,14 +82,25 @@ class Engine:
         result, content = await self._call("run_bytes", (json.dumps(request),), CALL)
         return json.loads(result), content
 
-    async def lay(self, request, on_progress):
-        """The lay of a request; `on_progress(part, used, length)` is told how far it is."""
-        self._on_lay = on_progress
-        return json.loads(await self._call("lay", (json.dumps(request),), CALL))
+    async def lay(self, request, on_step):
+        """The lay of a request; `on_step` is told how far it is, as workbench.lay_in_steps does."""
+        return await self._watched("lay", request, on_step, CALL)
 
-    async def stop_lay(self):
-        """End the lay that is being made with the best it has found."""
-        await self._call("stop_lay", (), CALL)
+    async def save(self, request, on_step):
+        """What would save cloth; `on_step` is told, as workbench.save_in_steps does."""
+        return await self._watched("save", request, on_step, 10 * CALL)
+
+    async def shop(self, request, on_step):
+        """The shopping list of a request; `on_step` is told, as workbench.shop_in_steps does."""
+        return await self._watched("shop", request, on_step, 10 * CALL)
+
+    async def stop(self):
+        """End what is watched with the best it has found."""
+        await self._call("stop", (), CALL)
+
+    async def _watched(self, name, request, on_step, seconds):
+        self._on_step[name + "_in_steps"] = on_step
+        return json.loads(await self._call(name, (json.dumps(request),), seconds))
 
     async def load_rest(self):
         return json.loads(await self._call("load_rest", (), 10 * CALL))["failed"]
@@ -117,8 +128,8 @@ class Engine:
 
     def _message(self, event):
         kind = getattr(event.data, "ellwand", None)
-        if kind == "lay":
-            self._on_lay(event.data.part, event.data.used, event.data.length)
+        if kind == "step":
+            self._on_step[event.data.of](json.loads(event.data.text))
         elif kind == "progress":
             self._heard = _now()
             self._on_progress(event.data.part, event.data.loaded, event.data.total)

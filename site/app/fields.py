@@ -2,6 +2,7 @@
 
 import form
 from draft import CLOTH_LENGTHS
+from impression import Impression
 from lengths import is_bare
 from pyscript import document
 
@@ -10,7 +11,9 @@ MARKS = ("wrong", "wanted", "warned")
 CLOTH_BOXES = [
     "cloth_width", "cloth_selvedge", "cloth_on_hand", "cloth_shrinkage_warp",
     "cloth_shrinkage_weft", "cloth_weight", "cloth_price",
+    "cloth_lining_width", "cloth_lining_on_hand",
 ]
+CLOTH_LISTS = {"cloth_piecing": "when-needed", "cloth_lining_piecing": "when-needed"}
 # The ticks: their field, what it is when ticked, and what it is when nobody has touched it.
 CLOTH_TICKS = (
     ("cloth_nap", "yes", "no"), ("cloth_folded", "yes", "no"), ("cloth_washed_first", "no", "yes"),
@@ -23,6 +26,7 @@ class Fields:
 
     def __init__(self, catalog):
         self.catalog = catalog
+        self.impression = Impression(catalog["dyes"])
         self.touched = set()  # fields the user has changed, so that being empty is worth a word
         self._shown = {}  # what stands on the page already, so that only changes touch it
         self._made_for = catalog["garments"][0]["name"]
@@ -84,10 +88,13 @@ class Fields:
         for name, option in self.options.items():
             if option["kind"] == "choice":
                 _check(name, draft.get("options", name) or option["default"])
+        for name in CLOTH_LISTS:
+            document.getElementById(name).value = draft.get("cloth", name) or CLOTH_LISTS[name]
         for name, ticked, left in CLOTH_TICKS:
             box = document.getElementById(name)
             box.checked = (draft.get("cloth", name) or left) == ticked
         self.show_ranges(draft.unit)
+        self.impression.fill(draft)
 
     def holder(self, name):
         """Which texts of a draft the field belongs to."""
@@ -210,6 +217,9 @@ class Fields:
             around = field.closest("details")
             if around:
                 around.open = True
+
+    def title_of(self, garment):
+        return form.garment_named(self.catalog, garment)["title"]
 
     def label(self, name):
         if name in self.options:

@@ -48,6 +48,7 @@ class Kits:
         self.works = True  # until keeping has failed
         self.parted_from = ""  # the kit that another tab changed as well
         self.saved = None  # called after each save
+        self.files = None  # given by main.py: what opens and merges kits' files
         self._dirty = False
         self._task = None
         self._behind = False
@@ -152,6 +153,14 @@ class Kits:
         """The kit file's text."""
         return json.dumps(kitvalues.to_file(self.kit))
 
+    def open_text(self, text):
+        """A kit file's text becomes another kit on this device, and stands on the page."""
+        asyncio.create_task(self.files.open_text(text))
+
+    def merge_text(self, text):
+        """A kit file's text is added to the kit on the page."""
+        asyncio.create_task(self.files.merge_text(text))
+
     def _note(self, draft):
         window.ellwand.keep(_key(), json.dumps({
             "version": JOURNAL, "kit": self.id, "base": self.revision, "by": str(self.store.tab),
@@ -181,7 +190,7 @@ class Kits:
             return
         self._dirty = False
         kit_id, base = self.id, self.revision
-        result = await self.store.save(kit_id, base, kitvalues.to_keep(self.kit), to_js(self._about()))
+        result = await self.store.save(kit_id, base, kitvalues.to_keep(self.kit), to_js(_about(self.kit)))
         if self.id != kit_id:
             return  # another kit was opened meanwhile; this one was saved before that
         if not result:
@@ -196,13 +205,6 @@ class Kits:
             self._part()
             await self._save()
             self._say_parted()
-
-    def _about(self):
-        return {
-            "title": self.kit["title"].strip(),
-            "names": ", ".join(kitvalues.called(w) for w in kitvalues.by_name(self.kit)[:4]),
-            "wearers": len(self.kit["wearers"]), "garments": len(self.kit["garments"]),
-        }
 
     # --- Other tabs ------------------------------------------------------------------------------
 
@@ -252,6 +254,11 @@ class Kits:
         self._show(self.kit["at"])
         return True
 
+    async def keep_beside(self, kit):
+        """Have a kit kept on this device that does not stand on the page."""
+        about = to_js(_about(kit))
+        return await self.store.save(_new_kit(), 0, kitvalues.to_keep(kit), about)
+
     async def begin(self, kit, kit_id=""):
         """Put a kit on the page that is not kept yet; the one that was here is saved first."""
         await self.save_now()
@@ -259,6 +266,15 @@ class Kits:
         self._begin_as(kit_id or _new_kit())
         await self._save()
         self._show(self.kit["at"])
+
+
+def _about(kit):
+    """What the list of kits says of one."""
+    return {
+        "title": kit["title"].strip(),
+        "names": ", ".join(kitvalues.called(w) for w in kitvalues.by_name(kit)[:4]),
+        "wearers": len(kit["wearers"]), "garments": len(kit["garments"]),
+    }
 
 
 def _new_kit():

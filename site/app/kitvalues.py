@@ -120,8 +120,7 @@ def draft_of(kit, garment_id, lengths):
         }
     draft.cloth_id = garment["cloth"]
     draft.paper = kit["paper"]
-    if hasattr(draft, "impression"):
-        draft.impression = dict(kit["impression"])
+    draft.impression = dict(kit["impression"])
     return draft
 
 
@@ -141,8 +140,7 @@ def put_draft(kit, draft, lengths):
     if kit["looking"] == kit["at"] and draft.options:
         kit["looking"] = ""
     kit["paper"] = draft.paper
-    if hasattr(draft, "impression"):
-        kit["impression"] = dict(draft.impression)
+    kit["impression"] = dict(draft.impression)
     _put_cloth(kit, garment, draft)
 
 
@@ -216,6 +214,23 @@ def add_draft(kit, draft):
         kit["cloths"].append({name[len(CLOTH):]: cloth[name] for name in cloth})
         entry(kit["garments"], garment_id)["cloth"] = cloth[CLOTH + "id"]
     return garment_id
+
+
+def set_cloth(kit, garment_id, cloth_id):
+    """Cut a garment from a cloth of the kit, or from none that is chosen yet."""
+    entry(kit["garments"], garment_id)["cloth"] = cloth_id
+
+
+def keep_own(kit, before):
+    """What the page has of its own and no file holds, carried over where the entries are the same."""
+    kit["paper"] = before["paper"]
+    for which, key in (("garments", "progress"), ("wearers", "name")):
+        for one in before[which]:
+            same = entry(kit[which], one["id"])
+            if same:
+                same[key] = one[key]
+    if entry(kit["garments"], before["at"]):
+        kit["at"] = before["at"]
 
 
 def take_out(kit, garment_ids, wearer_id=""):

@@ -14,9 +14,10 @@ def is_bare(text):
     for i, char in enumerate(text):
         if char.isdigit() or char in "¼½¾⅓⅔⅛⅜⅝⅞":
             digit = True
-        elif char.isalpha() or char in _DOUBLE_QUOTES:
-            return False
-        elif char in _SINGLE_QUOTES and not _parts_thousands(text, i):
+        elif (
+            char.isalpha() or char in _DOUBLE_QUOTES
+            or (char in _SINGLE_QUOTES and not _parts_thousands(text, i))
+        ):
             return False
     return digit
 

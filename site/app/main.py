@@ -7,16 +7,23 @@ import asyncio
 import json
 
 import telling
+from advice import Advice
 from awake import Awake
+from codes import Codes
 from cutting import Cutting, next_piece
 from engine import Engine, WorkerFailed
+from handed import Handed
 from keeping import clear_address
+from kitfiles import KitFiles
+from kitlist import KitList
 from offline import keep_offline, use_new_version
 from page import Page
 from pyscript import document, window
 from pyscript.ffi import create_proxy
 from redraw import Redraw
 from sewing import Sewing
+from shopping import SECONDS, Shopping
+from takeaway import copy, share_file, share_link
 from wearers import Wearers
 
 RESTART = 30  # seconds within which a second stop of the worker is not mended silently
@@ -98,16 +105,36 @@ page.redraw = Redraw(page.ask_to_draw, running.run, page.show)
 page.run_bytes = running.engine.run_bytes
 cutting = Cutting(page.ask, running.engine, page.redraw.settled)
 sewing = Sewing(
-    page.ask, running.run, page.redraw.settled, page.sewn, page.view_part, page.keep
+    page.ask_to_sew, running.run, page.redraw.settled, page.sewn, page.view_part, page.keep
 )
-awake = Awake("details.chalk-piece[open], #sewing-made:not([hidden])")
+awake = Awake("details.chalk-piece[open], #sewing-made:not([hidden]), #qr:not([hidden])")
+codes = Codes(running.run, page.redraw.settled, awake.look)
 page.laid = lambda: cutting.laid
+page.advice = advice = Advice(page, running.run, page.redraw.settled)
+page.kit_list = kit_list = KitList(page, running.run, page.redraw.settled)
+page.kits.files = kit_files = KitFiles(page, running.run, page.redraw.settled)
+page.kits.saved = lambda: asyncio.create_task(kit_files.saved())
 page.wearers = wearers = Wearers(page, running.engine, page.redraw.settled)
+shopping = Shopping(lambda: ask_to_shop(), running.engine, page.redraw.settled)
+page.handed = handed = Handed(
+    running.run, page.redraw.settled, lambda fragment: open_fragment(fragment), clear_address
+)
+
+
+def ask_to_shop():
+    """For the list of the kit, or of one garment while there is no more."""
+    if page.own is None and len(page.kits.kit["garments"]) > 1:
+        return {"do": "shop", "seconds": SECONDS, "kit": page.kits.as_text(), "unit": page.draft.unit}
+    request = page.ask()
+    request.update({"do": "shop", "seconds": SECONDS, "name": page.draft.name.strip()})
+    return request
 
 
 def drawn():
     cutting.check()
+    shopping.check()
     asyncio.create_task(sewing.refresh())
+    asyncio.create_task(codes.check())
 
 
 page.drawn = drawn
@@ -115,7 +142,11 @@ page.drawn = drawn
 
 def on_input(event):
     box = event.target
-    if box.type == "text" and box.getAttribute("data-in") or box.id == "name":
+    if box.getAttribute("data-in") == "impression":
+        page.impressed(box)
+    elif box.id == "kit-title-text":
+        kit_list.titled(box)
+    elif box.type == "text" and box.getAttribute("data-in") or box.id == "name":
         page.typed(box)
     elif box.getAttribute("data-pace"):
         sewing.typed(box)
@@ -125,14 +156,23 @@ def on_change(event):
     step = event.target.getAttribute("data-step")
     if step:
         sewing.tick(step, event.target.checked)
+        kit_list.refresh()
+    elif kit_list.chosen(event.target):
+        pass
+    elif event.target.id == "kit-file":
+        asyncio.create_task(kit_files.open_file(event.target))
     elif event.target.id == "wearer-list":
         page.show_garment(event.target.value)
     elif event.target.id == "wearer-file":
         asyncio.create_task(wearers.open_file(event.target))
+    elif event.target.id == "house-file":
+        asyncio.create_task(advice.open_rules(event.target))
     elif event.target.id == "size":
         wearers.start_from(event.target.value)
     elif event.target.getAttribute("data-pace"):
         asyncio.create_task(sewing.refresh())
+    elif event.target.id == "with-name":
+        asyncio.create_task(codes.check())
     elif event.target.type != "text":
         page.picked(event.target)
 
@@ -144,8 +184,15 @@ def on_click(event):
     event.preventDefault()
     what, _, which = target.getAttribute("data-do").partition(":")
     if what == "remedy":
-        back_to = "lay" if target.closest("#ways") else "verdict"
-        page.take_remedy(target.getAttribute("data-option"), target.getAttribute("data-value"), back_to)
+        page.take_change({target.getAttribute("data-option"): target.getAttribute("data-value")})
+    elif what == "way":
+        page.take_change(cutting.way(int(which)), "lay")
+    elif what == "instead":
+        page.take_instead(target.getAttribute("data-field"), target.getAttribute("data-value"))
+    elif what == "house-open":
+        document.getElementById("house-file").click()
+    elif what == "house-close":
+        advice.close_rules()
     elif what == "leave-out":
         page.leave_out(target.getAttribute("data-field"))
     elif what == "go-to":
@@ -170,7 +217,16 @@ def on_click(event):
     elif what == "next-piece":
         next_piece(target)
     elif what == "copy-link":
-        asyncio.create_task(page.copy_link())
+        asyncio.create_task(copy(page.link()))
+    elif what == "share":
+        link = which == "link"
+        asyncio.create_task(share_link(page.link(), page.title()) if link else share_file(which))
+    elif what == "qr":
+        on_code(which)
+    elif what == "shop":
+        asyncio.create_task(shopping.do(which))
+    elif what == "handed":
+        handed.do(which)
     elif what == "undo":
         page.undo_last()
     elif what == "done":
@@ -179,6 +235,10 @@ def on_click(event):
         page.start_afresh()
     elif what in ("mine", "theirs"):
         page.choose(what)
+    elif what == "kit":
+        kit_files.do(which)
+    elif what == "garment":
+        kit_list.do(which)
     elif what == "tabs":
         page.kits.choose_tab(which)
     elif what == "close":
@@ -199,12 +259,23 @@ async def open_sewing():
 
 
 def on_toggle(event):
-    page.folded()
+    if not kit_list.folded(event.target):
+        page.folded()
+    if event.target.id == "kits-here" and event.target.open:
+        asyncio.create_task(kit_files.list())
     awake.look()
 
 
-def on_hash(event):
-    fragment = window.location.hash
+def on_code(what):
+    if what == "next":
+        codes.next()
+    elif what == "close":
+        codes.close()
+    else:
+        asyncio.create_task(codes.open(page.link, "show-qr"))
+
+
+def open_fragment(fragment):
     page.open_link(fragment)
     page.fields.fill(page.draft)
     page.changed()
@@ -220,13 +291,17 @@ def on_visibility(event):
         asyncio.create_task(page.kits.save_now())
 
 
+handed.kits = page.kits
 await page.open()
+if page.kits.id == "demo":
+    asyncio.create_task(kit_files.list())
 listen(document, "input", on_input)
 listen(document, "change", on_change)
 listen(document, "click", on_click)
 listen(document, "toggle", on_toggle, True)
 listen(document, "visibilitychange", on_visibility)
-window.onhashchange = create_proxy(on_hash)
+window.onhashchange = create_proxy(lambda event: open_fragment(window.location.hash))
+telling.show("share-link", bool(window.ellwand.canShare("", "")))
 document.documentElement.dataset.usable = "yes"
 window.performance.mark("usable")
 asyncio.create_task(running.start(running.engine.start))

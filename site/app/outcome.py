@@ -30,6 +30,7 @@ class Outcome:
         for place in made:
             set_html(place, made[place])
             show(place + "-part", bool(made[place]))
+        show("lining-cloth", "lining" in result["cloths"])
         set_text("verdict", verdict(result))
         by_id("verdict").setAttribute("data-passed", "yes" if result["passed"] else "no")
         self.fields.show_defaults(result["options"])

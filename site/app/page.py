@@ -2,11 +2,24 @@
 
 import keeping
 import kitvalues
+import lasttime
 import takeaway
 import telling
-from draft import HOLDERS, Draft, from_link, request_of, to_link
+from draft import (
+    CLOTH,
+    HOLDERS,
+    IMPRESSION,
+    Draft,
+    from_link,
+    looks_of,
+    period_of,
+    request_of,
+    to_link,
+)
 from example import EXAMPLE_NAME
-from fields import CLOTH_TICKS, Fields
+from fields import CLOTH_LISTS, CLOTH_TICKS, Fields
+from handed import is_handed
+from impression import LISTS
 from kits import Kits
 from link import read_link, write_link
 from outcome import Outcome
@@ -16,9 +29,8 @@ from stage import STEP, Stage
 from telling import by_id, show
 from wearers import today
 
-LAY_FILES = ("chalk-plan.pdf", "lay.svg", "booklet.pdf")
-TONES = ("madder", "woad", "walnut")
-SECTIONS = ("wearer", "garment", "pieces", "cutting", "sewing", "take-away")
+LAY_FILES = ("chalk-plan.pdf", "lay.svg", "lay-lining.svg", "booklet.pdf")
+SECTIONS = ("wearer", "garment", "pieces", "cutting", "sewing", "kit", "take-away")
 
 
 class Page:
@@ -39,13 +51,19 @@ class Page:
         self.draft = Draft(self.garments[0])
         self.own = None  # the user's draft while another one, come by a link, is on the page
         self.view = {}
-        self.asked_of_example = True  # whether what is being drawn is the example
+        self.asked = {}  # what is being drawn
+        self.asked_of_example = True  # and whether that is the example
         self.undo = None
         self.redraw = None
         self.run_bytes = None
         self.laid = None  # called for the request whose lay stands on the page, if there is one
+        self.kit_list = None  # given by main.py: the kit's section
         self.wearers = None  # given by main.py: the other wearers, and wearers' files
+        self.handed = None  # given by main.py: what comes by a link that is no single draft
         self.drawn = None  # called when a new pattern stands on the page
+        self.advice = None  # given by main.py
+        self.said_cautions = ()  # what the pattern on the page says to take care of
+        self.lists = dict(LISTS)  # the lists of the impression and the cloth, and their holders
         self._unkept = False
 
     # --- Coming in -------------------------------------------------------------------------------
@@ -58,6 +76,7 @@ class Page:
         self.draft = self.kits.draft()
         self.stage.adopt()
         self._arrange()
+        self.handed.open("")
         self.open_link(window.location.hash)
         for holder, name, text in early:
             self.fields.touched.add(name)
@@ -70,6 +89,9 @@ class Page:
         self.outcome.say_whose(self.draft)
         self.fields.mark_starts(self.draft)
         self.wearers.refresh()
+        self.kit_list.refresh()
+        if lasttime.check(self.ask()):
+            self.stage.adopt()
         if early:
             self.changed()
         if not self.kits.works:
@@ -79,6 +101,9 @@ class Page:
         """Show the draft a link holds. One of the user's own that differs is kept, not replaced."""
         fragment = fragment.lstrip("#")
         if not fragment or fragment in SECTIONS:
+            return
+        if is_handed(fragment):
+            self.handed.open(fragment)
             return
         read, said = read_link(fragment, self.measures, self.garments)
         if read is None:
@@ -136,6 +161,7 @@ class Page:
             self.draft.name = box.value
             self._keep()
             self.wearers.refresh()
+            self.kit_list.refresh()
             return
         self.fields.touched.add(name)
         self.draft.put(box.getAttribute("data-in"), name, box.value)
@@ -158,12 +184,20 @@ class Page:
             self.draft.garment = value
             self.fields.fill(self.draft)
             self.stage.fit()
-        elif name == "tone":
-            self.view["tone"] = value
-            self._arrange()
+        elif name in self.lists:
+            self.draft.put(self.lists[name], name, value)
+            self.fields.impression.fill(self.draft)
+        elif name == "doing":
+            boxes = document.getElementsByName("doing")
+            self.view["doing"] = [box.value for box in boxes if box.checked]
+            self._keep()
+            self.advice.refresh()
+            return
         elif name in self.fields.options:
             default = self.fields.options[name]["default"]
             self.draft.put("options", name, "" if value == default else value)
+        elif name in CLOTH_LISTS:
+            self.draft.put("cloth", name, "" if value == CLOTH_LISTS[name] else value)
         elif name in self.ticks:
             ticked, left = self.ticks[name]
             self.draft.put("cloth", name, ticked if box.checked and ticked != left else "")
@@ -172,19 +206,58 @@ class Page:
             self.fields.show_age(self.draft)
         else:
             return
-        if name in ("tone", "paper"):
+        if name == "paper":
             self._keep()
         else:
             self.changed()
 
-    def take_remedy(self, name, value, back_to="verdict"):
-        """Set an option, or a cloth's field, to what is said to help."""
-        holder = "cloth" if name in self.ticks else "options"
-        before = self.draft.get(holder, name)
-        self._put(holder, name, value)
-        label = self.fields.label(name) or "The cloth"
-        self.offer_undo("%s changed." % label, lambda: self._put(holder, name, before))
+    def take_change(self, change, back_to="verdict"):
+        """Set options, and fields of the cloth, to what is said to help: {name: text}."""
+        before = {name: self.draft.get(_holder(name), name) for name in change}
+        self._put(change)
+        labels = [self.fields.label(name) or "The cloth" for name in change]
+        named = labels[0] if len(labels) == 1 else "%d things" % len(labels)
+        self.offer_undo("%s changed." % named, lambda: self._put(before))
         by_id(back_to).focus()
+
+    def take_instead(self, field, value):
+        """Set what would be right for the time, the place and the rank."""
+        if field == "garment":
+            before = self.draft.garment
+            self._pick_garment(value)
+            self.offer_undo("Another garment.", lambda: self._pick_garment(before))
+            return
+        name = CLOTH + field
+        if field.startswith("options."):
+            name = field[len("options."):]
+        elif field in IMPRESSION:
+            name = field
+        before = self.draft.get(_holder(name), name)
+        self._put({name: value})
+        label = self.fields.label(name) or by_id("field-" + name).querySelector("label").textContent
+        self.offer_undo("%s changed." % label, lambda: self._put({name: before}))
+
+    def _pick_garment(self, name):
+        for radio in document.getElementsByName("garment"):
+            if radio.value == name:
+                radio.checked = True
+                self.picked(radio)
+
+    def impressed(self, box):
+        """The year of the impression was typed."""
+        self.draft.put("impression", box.id, box.value)
+        self.fields.impression.say(self.draft)
+        self._keep()
+        self.advice.soon()
+
+    def impress(self, texts, said):
+        """Change the impression, with a way back."""
+        before = {name: self.draft.get("impression", name) for name in texts}
+        for name in texts:
+            self.draft.put("impression", name, texts[name])
+        self.fields.impression.fill(self.draft)
+        self.changed()
+        self.offer_undo(said, lambda: self.impress(before, "Changed back."))
 
     def leave_out(self, name):
         """Drop an option or measurement that this page has no field for."""
@@ -246,9 +319,14 @@ class Page:
     def changed(self, soon=False):
         """The draft is another now: keep it and have it drawn."""
         self._keep()
+        if self.own is None:
+            lasttime.drop()
+        else:
+            lasttime.check(self.ask())
         self.fields.count_changed(self.draft)
         self.fields.mark_starts(self.draft)
         self.wearers.refresh()
+        self.kit_list.refresh()
         show("afresh", not self.draft.is_empty())
         if soon:
             self.redraw.soon()
@@ -267,8 +345,9 @@ class Page:
         self.stage.fit()
         self.changed()
 
-    def _put(self, holder, name, value):
-        self.draft.put(holder, name, value)
+    def _put(self, texts):
+        for name in texts:
+            self.draft.put(_holder(name), name, texts[name])
         self.fields.fill(self.draft)
         self.changed()
 
@@ -304,12 +383,10 @@ class Page:
         return write_link(to_link(draft, asked, needed, self.lengths, order, with_name))
 
     def _arrange(self):
-        tone = self.view.get("tone")
-        tone = tone if tone in TONES else TONES[0]
-        for place in ("stage", "bar", "lay-picture", "chalk"):
-            by_id(place).setAttribute("data-tone", tone)
-        for radio in document.getElementsByName("tone"):
-            radio.checked = radio.value == tone
+        doing = self.view.get("doing")
+        doing = self.view["doing"] = doing if isinstance(doing, list) else []
+        for box in document.getElementsByName("doing"):
+            box.checked = box.value in doing
         opened = self.view.get("open")
         if isinstance(opened, list):
             for fold in document.querySelectorAll("details[id]"):
@@ -320,10 +397,24 @@ class Page:
     def ask(self):
         return request_of(self.draft, self.fields.asked, self.fields.needed, today())
 
+    def ask_of(self, garment_id):
+        """The request for the steps of any garment of the kit."""
+        draft = kitvalues.draft_of(self.kits.kit, garment_id, self.lengths)
+        asked, needed = self.fields.wanted(draft.garment)
+        request = request_of(draft, asked, needed, today())
+        request["do"] = "sew"
+        return request
+
+    def ask_to_sew(self):
+        request = self.ask()
+        request.update(looks_of(self.draft))
+        return request
+
     def ask_to_draw(self):
         """The same, for the page itself to show."""
         self.asked_of_example = self.draft.is_example(self.fields.asked)
-        return self.ask()
+        self.asked = self.ask()
+        return self.asked
 
     def show(self, result):
         """Put a draft's result on the page, or say beside each field why there is none."""
@@ -332,7 +423,12 @@ class Page:
             self.draft.aged = "" if aged is None else aged
             self.fields.show_age(self.draft)
         if self.outcome.show(result, self.draft, self.asked_of_example):
+            own = self.own is None and not self.draft.is_empty()
+            lasttime.keep(self.asked if own else None, result["preview"])
+            self.said_cautions = result["cautions"]
+            self.advice.show_cautions()
             self.drawn()
+        self.advice.refresh()
 
     # --- Taking away -----------------------------------------------------------------------------
 
@@ -350,7 +446,10 @@ class Page:
             for key in ("seconds", "max_rounds", "tearable"):
                 request[key] = laid[key]
         elif kind == "booklet.pdf" and not laid:
-            request["cloth"] = {}
+            request["cloth"] = request["cloths"] = {}
+        if kind == "booklet.pdf":
+            request.update(period_of(self.draft))
+            request["activities"] = self.view["doing"]
         return request
 
     # --- The sewing ------------------------------------------------------------------------------
@@ -374,7 +473,18 @@ class Page:
     async def take(self, kind):
         await takeaway.take(kind, self.file_request(kind), self.run_bytes, self.redraw.settled)
 
-    async def copy_link(self):
-        where = window.location
+    def link(self):
+        """The address of this draft, with the name in it if that is ticked."""
         fragment = self._fragment(self.draft, by_id("with-name").checked)
-        await takeaway.copy(where.origin + where.pathname + where.search + "#" + fragment)
+        return takeaway.address() + "#" + fragment
+
+    def title(self):
+        """What the draft on the page is called."""
+        return "%s, drafted with Ellwand" % self.fields.title_of(self.draft.garment)
+
+
+def _holder(name):
+    """Which texts of a draft an option, a cloth's field or the impression's belongs to."""
+    if name in IMPRESSION:
+        return "impression"
+    return "cloth" if name.startswith(CLOTH) else "options"

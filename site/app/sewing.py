@@ -71,7 +71,9 @@ class Sewing:
         set_text("sewing-said", "")
         set_html("sewing-sum", _sum_html(result))
         set_html("steps", "".join(self._step_html(step) for step in result["steps"]))
-        set_html("materials", _materials_html(result))
+        set_html("materials", _materials_html(result) + "".join(
+            '<p class="heed">%s</p>' % esc(c) for c in result["cautions"]))
+        set_html("care", "".join("<p>%s</p>" % esc(s) for s in result["care"]))
         set_html("profile", result["profile"])
         show("profile-part", bool(result["profile"]))
         set_html("together", result["together"])

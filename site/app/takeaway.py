@@ -11,6 +11,7 @@ WAITING = {
     "booklet.pdf": "Making the booklet…",
     "chalk-plan.pdf": "Making the chalk plan…",
     "lay.svg": "Drawing the lay…",
+    "lay-lining.svg": "Drawing the lay…",
 }
 
 
@@ -29,6 +30,7 @@ async def take(kind, request, run_bytes, ready):
         if result["ok"]:
             hand_over(content, result["type"], result["name"])
             set_text(said, "%s is in your downloads." % result["name"])
+            offer_to_share(said, content, result["type"], result["name"])
         else:
             set_text(said, "Not yet: " + result["problems"][0]["message"])
     except Exception as error:
@@ -48,18 +50,68 @@ def hand_over(content, media_type, name):
     window.setTimeout(create_proxy(lambda: window.URL.revokeObjectURL(url)), 60000)
 
 
+_shared = {}  # the files that can be shared, by the line they were announced in
+
+
+def offer_to_share(said, content, media_type, name):
+    """A button after the line `said`, where the browser can share such a file.
+
+    It is a tap of its own: making the file may have taken longer than a browser lets a tap count.
+    """
+    if not window.ellwand.canShare(media_type, name):
+        return
+    _shared[said] = (content, media_type, name)
+    if not by_id("share-" + said):
+        by_id(said).insertAdjacentHTML(
+            "afterend",
+            '<button type="button" class="share" id="share-%s" data-do="share:%s">Share it</button>'
+            % (said, said),
+        )
+
+
+async def share_file(said):
+    content, media_type, name = _shared[said]
+    await _share(said, name, "file", to_js([content, media_type, name]))
+
+
+async def share_link(url, title):
+    await _share("took-link", title, "url", url)
+
+
+async def share_text(said, title, text):
+    await _share(said, title, "text", text)
+
+
+async def _share(said, title, what, content):
+    answer = await window.ellwand.share(title, what, content)
+    if answer == "shared":
+        set_text(said, "Handed to the app you chose.")
+    elif answer:
+        set_text(said, "It could not be shared (%s)." % plain(answer))
+
+
+def address():
+    """The page's own, without a fragment."""
+    where = window.location
+    return where.origin + where.pathname + where.search
+
+
 async def copy(url):
-    """Copy the link, and show it in a field to copy by hand where the browser does not allow it."""
-    box = by_id("link")
-    box.value = url
-    show("link-shown")
+    await copy_text(url, "link", "took-link", "Copied. Whoever opens it gets this same pattern.")
+
+
+async def copy_text(text, name, said, copied):
+    """Copy a text, and show it in the field `name` to copy by hand where the browser allows nothing else."""
+    box = by_id(name)
+    box.value = text
+    show(name + "-shown")
     clipboard = getattr(window.navigator, "clipboard", None)  # none over plain http
     try:
         if not clipboard:
             raise OSError
-        await clipboard.writeText(url)
-        set_text("took-link", "Copied. Whoever opens it gets this same pattern.")
+        await clipboard.writeText(text)
+        set_text(said, copied)
     except Exception:
         box.focus()
         box.select()
-        set_text("took-link", "This browser does not let the page copy: copy it from the field.")
+        set_text(said, "This browser does not let the page copy: copy it from the field.")

@@ -15,7 +15,10 @@ def set_text(name, text):
         place.textContent = text
 
 
-def set_html(name, html, _shown={}):
+_shown = {}
+
+
+def set_html(name, html):
     if _shown.get(name) != html:
         _shown[name] = html
         by_id(name).innerHTML = html

@@ -151,6 +151,16 @@ def npm_package(name: str) -> Path:
     return folder
 
 
+def node_modules(*names: str) -> Path:
+    """A folder where Node finds these pinned packages under their own names, as npm would put them."""
+    folder = CACHE / "npm" / "node_modules"
+    folder.mkdir(parents=True, exist_ok=True)
+    for name in names:
+        if not (folder / name).exists():
+            shutil.copytree(npm_package(name), folder / name)
+    return folder
+
+
 def wheels() -> Iterator[Path]:
     """Every wheel that Pyodide is to load, our own apart."""
     for name, pin in ELLWAND["pypi"].items():

@@ -125,6 +125,14 @@ def browser() -> str:
     raise Stop("The tests need Chromium or Chrome: install one, or name it in ELLWAND_BROWSER.")
 
 
+def firefox() -> str:
+    """The path of a Firefox, installed where that is possible; empty when there is none."""
+    names = ("firefox-esr", "firefox")
+    if not any(map(shutil.which, names)):
+        debian_install("firefox-esr")
+    return next(filter(None, map(shutil.which, names)), "")
+
+
 def debian_install(package: str) -> None:
     """Install a Debian package where that is possible; elsewhere do nothing."""
     if shutil.which("apt-get") and os.geteuid() == 0:

@@ -24,6 +24,7 @@ SITE_PACKAGES = Path("/lib/python3.12/site-packages")
 PRELUDE = ("asyncio", "base64", "functools", "html", "inspect", "io", "json", "pathlib", "re")
 LATER = ("numpy", "PIL", "reportlab")  # none of these may be needed for the first draft
 SMALL = ("svgwrite", "segno")  # not needed for it either, but the snapshot has room for them
+LATER_TABLES = "drafting/period/statements/"
 DRAFT = {
     "do": "draft",
     "garment": "apron-dress",
@@ -41,10 +42,9 @@ def first_draft() -> None:
     for name in PRELUDE:
         importlib.import_module(name)
     workbench = importlib.import_module("drafting.workbench")
-    for request in ({"do": "describe"}, DRAFT):
-        result = workbench.run(request)
-        if not result["ok"]:
-            raise RuntimeError(f"The first draft fails: {result['problems']}")
+    result = workbench.run(DRAFT)
+    if not result["ok"]:
+        raise RuntimeError(f"The first draft fails: {result['problems']}")
     if too_soon := [name for name in LATER if name in sys.modules]:
         raise RuntimeError(f"The first draft must do without {' and '.join(too_soon)}.")
 
@@ -67,6 +67,7 @@ def everything_light() -> None:
     tables = importlib.import_module("drafting.body.data")
     for path in sorted(Path(tables.__file__).parent.glob("*.json")):
         tables.load(path.stem)
+    importlib.import_module("drafting.period").statements()
 
 
 def drafting_in_use() -> set[str]:
@@ -145,13 +146,17 @@ def pack_wheel(source: str, target: str) -> None:
 
 
 def pack_drafting(source: str, first: str, rest: str) -> None:
-    """Part our own wheel: the modules in use by now with every table, and the other modules."""
+    """Part our own wheel: the modules in use by now with the tables, and the other modules with theirs."""
     in_use = drafting_in_use()
+
+    def comes_first(name: str) -> bool:
+        return name in in_use or not (name.endswith(".py") or name.startswith(LATER_TABLES))
+
     repack(
         source,
         first,
         str(SITE_PACKAGES),
-        keeps=lambda name: not name.endswith(".py") or name in in_use,
+        keeps=comes_first,
     )
     files: dict[str, bytes] = {}
     with zipfile.ZipFile(source) as archive:
@@ -161,6 +166,8 @@ def pack_drafting(source: str, first: str, rest: str) -> None:
                 files[name.replace("drafting-", "drafting_rest-")] = text
             elif name.endswith(".py") and name not in in_use:
                 files[name + "c"] = compiled(archive.read(name), f"{SITE_PACKAGES}/{name}")
+            elif not comes_first(name):
+                files[name] = archive.read(name)
     write_archive(rest, files)
 
 

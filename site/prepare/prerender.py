@@ -16,6 +16,7 @@ from typing import Any
 APP = Path(__file__).resolve().parent.parent / "app"
 sys.path[:0] = [str(APP.parent.parent), str(APP)]
 
+import choices  # noqa: E402
 import form  # noqa: E402
 import results  # noqa: E402
 from draft import Draft, request_of  # noqa: E402
@@ -40,6 +41,7 @@ def catalogue() -> dict[str, Any]:
         "measures": [{"name": name, **rest} for name, rest in described["measures"].items()],
         "papers": described["papers"],
         "sizes": described["sizes"],
+        "dyes": choices.dyes(described["period"]),
     }
 
 
@@ -77,6 +79,7 @@ def places(catalog: dict[str, Any]) -> dict[str, str]:
         "peek": example["preview"],
         "wide": results.wide(example["preview"]),
         "verdict": esc(results.verdict(example)),
+        **choices.places(workbench.run({"do": "describe"})["period"]),
         **results.parts(example),
     }
 

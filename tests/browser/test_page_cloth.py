@@ -35,11 +35,13 @@ class Cutter(Visitor):
         return self.page.get_attribute("#laid", "data-current") == "yes"
 
     def ways(self):
+        """What is offered once anything is; whoever watches has seen enough then."""
         self.page.click("#lay-ways")
-        self.page.wait_for_selector("#lay-ways:not([aria-busy]) + #ways > :is(ul, p)", timeout=120_000)
-        self.page.wait_for_function(
-            "!document.getElementById('ways').textContent.startsWith('Trying')", timeout=120_000
-        )
+        self.page.wait_for_selector("#ways-working", state="visible")
+        self.page.wait_for_selector("#ways > :is(ul, p)", timeout=120_000)
+        if self.page.is_visible("#ways-working"):
+            self.page.click("#ways-working [data-do=stop-lay]")
+        self.page.wait_for_selector("#ways-working", state="hidden")
         return self.text("ways")
 
 
@@ -165,7 +167,7 @@ def test_the_page_lives_while_it_lays_and_that_will_do_ends_it(phone):
         })"""
     )
     print(f"stopped after {took:.0f} ms")
-    assert took < 3000
+    assert took < 1000
     assert phone.to_buy() > 0
     assert not phone.current(), "the length was changed while it was laid"
     assert "lay it again" in phone.text("lay-said")
@@ -200,7 +202,7 @@ def test_a_lay_for_tearing_takes_no_less_and_the_free_lay_says_what_it_would_cos
     free = phone.to_buy()
     said = re.search(r"it would take ([\d.]+) cm, ([\d.]+) cm more", phone.text("lay-notes"))
     phone.lay("[data-do='lay:torn']")
-    assert phone.to_buy() == pytest.approx(float(said.group(1)), abs=0.1)
+    assert phone.to_buy() == pytest.approx(float(said.group(1)), abs=0.11)
     assert phone.to_buy() - free == pytest.approx(float(said.group(2)), abs=0.15)
 
 
@@ -217,14 +219,13 @@ def test_too_little_on_hand_says_by_how_much_and_what_would_make_it_fit(phone):
     said = phone.ways()
     assert "instead of" in said
     button = phone.page.locator("#ways .remedy").first
-    name, value = button.get_attribute("data-option"), button.get_attribute("data-value")
     before = phone.pattern()["options"]
     button.click()
     phone.settle()
     assert not phone.current() and phone.text("ways") == ""
     assert phone.page.evaluate("document.activeElement.id") == "lay"
     phone.lay()
-    assert "Too short" not in phone.text("lay-figures"), (name, value, said)
+    assert "Too short" not in phone.text("lay-figures"), said
     phone.page.click("[data-do=undo]")
     phone.settle()
     assert phone.pattern()["options"] == before
@@ -291,6 +292,39 @@ def test_shrinkage_weight_and_price_are_of_the_cloth_to_buy(phone):
     price = float(re.search(r"Price\s+([\d.]+)", figures).group(1))
     assert weight == pytest.approx(200 * 1.5 * metres, abs=1.5)
     assert price == pytest.approx(20 * metres, abs=0.02)
+
+
+COAT = ("#wrap-coat&v=1&bust_girth=96cm&waist_girth=80cm&hip_girth=104cm&arm_length=56cm&stature=168cm"
+        "&lining=full&cloth_width=75cm&cloth_lining_width=60cm&cloth_lining_on_hand=3m&end")
+
+
+def test_a_lining_has_its_own_cloth_lay_and_chalk_plan_below_the_first(phone):
+    phone.open(COAT)
+    assert phone.typed("cloth_lining_width") == "60" and phone.typed("cloth_width") == "75"
+    phone.page.click("#lay")
+    phone.page.wait_for_selector("#lay-working", state="visible")
+    phone.page.wait_for_function(
+        "document.getElementById('lay-so-far').textContent.startsWith('The lining')", timeout=60_000)
+    phone.page.click("#lay-working [data-do=stop-lay]")
+    phone.page.wait_for_selector("#lay-working", state="hidden")
+    lining = float(re.search(r"To buy\s+([\d.]+) cm", phone.text("lining-figures")).group(1))
+    short = float(re.search(r"Too short by\s+([\d.]+) cm", phone.text("lining-figures")).group(1))
+    assert short == pytest.approx(lining - 300, abs=0.11)
+    assert phone.to_buy() != lining and "Too short" not in phone.text("lay-figures")
+    root = ElementTree.fromstring(phone.download("lay-lining.svg"))
+    cloth = next(r for r in root.iter(f"{SVG}rect") if r.get("class") == "cloth")
+    assert float(cloth.get("width")) == pytest.approx(600, abs=0.1)
+    assert float(cloth.get("height")) == pytest.approx(10 * lining, abs=1.0)
+    with pdfplumber.open(io.BytesIO(phone.download("chalk-plan.pdf"))) as pdf:
+        text = "\n".join(page.extract_text() for page in pdf.pages)
+    assert f"{phone.to_buy():g} cm of cloth" in text and f"{lining:g} cm of cloth" in text
+    steps = phone.page.locator("#lining-chalk .chalk-piece summary").all_inner_texts()
+    assert steps and all("lining" in step for step in steps)
+    assert not phone.scrolls_sideways()
+    assert "cloth_lining_width=60cm" in phone.link()
+    phone.pick("lining", "none")
+    assert not phone.page.is_visible("#lining-cloth")
+    assert not phone.current()
 
 
 def test_it_lays_with_the_network_gone(phone, site):

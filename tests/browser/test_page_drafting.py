@@ -191,7 +191,8 @@ def test_a_reload_comes_back_to_the_same_state(visitor):
     visitor.open()
     visitor.type(name="Hild", waist_girth="78,5 cm", bust_girth="36 1/4 in", torso_length="38")
     visitor.pick("opening", "side")
-    visitor.page.check("input[name=tone][value=woad]", force=True)
+    visitor.page.select_option("#cloth_colour", "woad")
+    visitor.settle()
     visitor.page.select_option("#paper", "A3")
     before = visitor.download("pattern.json")
     visitor.reload()
@@ -199,7 +200,7 @@ def test_a_reload_comes_back_to_the_same_state(visitor):
         "Hild", "78,5 cm", "36 1/4 in", "38",
     ]
     assert visitor.page.is_checked("input[name=opening][value=side]")
-    assert visitor.page.get_attribute("#stage", "data-tone") == "woad"
+    assert visitor.typed("cloth_colour") == "woad" and "Woad blue" in visitor.text("dye-shown")
     assert visitor.typed("paper") == "A3"
     assert visitor.download("pattern.json") == before
 

@@ -100,7 +100,7 @@ def test_the_seams_lengths_are_those_of_the_pattern(sewn):
 def test_pictures_can_be_told_from_their_ground_by_day_and_night(sewn, scheme):
     sewn.page.emulate_media(color_scheme=scheme)
     ink, ground = sewn.page.evaluate(
-        """() => { const box = document.querySelector(".step-picture");
+        """() => { const box = document.querySelector("div.step-picture");
             const svg = box.querySelector("svg");
             return [getComputedStyle(svg).stroke, getComputedStyle(box).backgroundColor]; }"""
     )

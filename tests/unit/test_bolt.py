@@ -3,18 +3,30 @@
 from itertools import combinations
 
 import pytest
+from shapely.affinity import scale, translate
 from shapely.geometry import Polygon, box
+from shapely.ops import unary_union
 
+from drafting import requests
 from drafting.cloth import Cloth, read_cloth
+from drafting.cutting import plan_of
+from drafting.demo import VOLUNTEERS
 from drafting.lay.bolt import Order, lay_on_bolt, shapes_of
 from drafting.problems import BadInput
-from tests.drafts import drafted
+from drafting.sheets.chalk_words import before_you_start, piece_words
+from tests.drafts import OPTIONS, VOLUNTEER, drafted
 
 ROUNDS = 30
 
 
 def laid(cloth=None, orders=None, **more):
     return lay_on_bolt(orders or [Order(drafted(), "Ada")], cloth or Cloth(), max_rounds=ROUNDS, **more)
+
+
+def of_hild(garment, options):
+    who = VOLUNTEERS[0]
+    return requests.draft({"garment": garment, "measurements": who.measurements, "sex": who.sex,
+                           "options": options})[0]
 
 
 def sound(bolt) -> None:
@@ -70,8 +82,80 @@ def test_a_nap_keeps_every_piece_the_same_way_up():
 
 
 def test_front_and_back_alike_are_cut_together_from_folded_cloth():
-    names = {shape.name for shape in shapes_of([Order(drafted())], Cloth(folded=True))}
+    names = {shape.name for shape in shapes_of([Order(drafted())], Cloth(folded=True, width=2000))}
     assert "front and back" in names
+
+
+FOLDED = [("tunic", {}), ("underdress", {"neckline": "boat"}), ("wrap-coat", {}), ("apron-dress", {}),
+          ("cap", {}), ("head-scarf", {})]
+
+
+@pytest.mark.parametrize("cloth", [Cloth(folded=True), Cloth(folded=True, width=1300, nap=True)])
+@pytest.mark.parametrize("name", FOLDED, ids=lambda n: n[0])
+def test_on_folded_cloth_every_piece_comes_out_as_often_as_it_is_wanted(name, cloth):
+    garment, options = name
+    whole = of_hild(garment, options)
+    bolt = laid(cloth, [Order(whole)])
+    sound(bolt)
+    ready = bolt.orders[0].pattern
+    wanted = sum(Polygon([(p.x, p.y) for p in piece.cutting_line]).area * piece.cut
+                 for piece in ready.pieces)
+    # source: plane arithmetic: both layers give every outline, and the fold joins two halves
+    assert 2 * sum(Polygon(p.outline).area for p in bolt.layout.placements) == pytest.approx(
+        wanted, rel=1e-6)
+    assert bolt.notes == ready.notes[len(whole.notes):]
+
+
+@pytest.mark.parametrize("nap", [False, True])
+def test_half_a_piece_on_the_fold_opens_out_to_the_piece(nap):
+    pattern = of_hild("tunic", {})
+    bolt = laid(Cloth(folded=True, nap=nap), [Order(pattern)])
+    halves = {p.piece: p for p in bolt.layout.placements if p.at_fold}
+    assert set(halves) == {"body on the fold", "neck facing on the fold"}
+    fold = bolt.layout.width
+    for piece in pattern.pieces:
+        placed = halves.get(f"{piece.title} on the fold")
+        if placed:
+            half = Polygon(placed.outline)
+            assert half.bounds[2] == pytest.approx(fold, abs=1e-6)
+            assert not (nap and placed.rotation)
+            opened = unary_union([half, scale(half, -1, 1, origin=(fold, 0))])
+            cut = Polygon([(p.x, p.y) for p in piece.cutting_line])
+            if placed.rotation:
+                cut = scale(cut, 1, -1)
+            left, top = opened.bounds[0] - cut.bounds[0], opened.bounds[1] - cut.bounds[1]
+            assert translate(cut, left, top).symmetric_difference(opened).area < 0.1 * cut.length
+
+
+def test_what_is_wider_than_a_layer_lies_on_the_fold_rather_than_being_pieced():
+    bolt = laid(Cloth(folded=True))
+    assert not [p.piece for p in bolt.layout.placements if "strip" in p.piece]
+    assert sum(p.piece == "front and back on the fold" for p in bolt.layout.placements) == 2
+    plain = requests.draft({"garment": "apron-dress", "measurements": VOLUNTEER, "options": OPTIONS,
+                            "cloth": {"folded": "yes"}})[0]
+    assert plain.pieces == drafted().pieces
+
+
+def test_an_odd_piece_that_no_fold_mirrors_comes_out_twice_and_that_is_said():
+    bolt = laid(Cloth(folded=True, width=3000), [Order(of_hild("cloak", {}))])
+    assert any("come out twice: cloak." in note for note in bolt.notes)
+
+
+def test_the_chalk_plan_of_folded_cloth_says_what_lies_on_the_fold():
+    bolt = laid(Cloth(folded=True), [Order(of_hild("tunic", {}))])
+    plan = plan_of(bolt, "cm")
+    assert plan.width == pytest.approx(750)
+    assert "Fold the cloth" in before_you_start(plan)[0]
+    words = {w.title: w for w in piece_words(plan)}
+    for piece in plan.pieces:
+        fold = [side for side in piece.sides if side.kind == "fold"]
+        assert bool(fold) == ("on the fold" in piece.title)
+        marks = {mark.label: mark for mark in piece.marks}
+        for side in fold:
+            assert marks[side.start].x == marks[side.end].x == plan.width
+            said = " ".join(words[piece.title].joins)
+            assert f"{side.start}–{side.end} lies on the fold" in said
+            assert f"{side.start}–{side.end}" not in said.split("lies on the fold")[0][:-4]
 
 
 def test_shares_of_a_bolt_add_up_to_it():
@@ -105,7 +189,7 @@ def test_cloth_on_hand_that_is_too_short_says_by_how_much():
         ({"shrinkage_weft": "nan"}, "cloth_shrinkage_weft", "percentage"),
         ({"weight": "heavy"}, "cloth_weight", "amount"),
         ({"nap": "maybe"}, "cloth_nap", "neither"),
-        ({"colour": "red"}, "cloth_colour", "no “colour”"),
+        ({"sheen": "high"}, "cloth_sheen", "no “sheen”"),
     ],
 )
 def test_a_cloth_that_does_not_read_gets_a_sentence(texts, field, words):

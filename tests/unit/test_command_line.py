@@ -122,3 +122,13 @@ def test_a_file_that_is_no_polygons_exits_2(tmp_path, text):
     file.write_bytes(text.encode("latin-1"))
     done = run("lay", str(file))
     assert done.returncode == 2 and done.stderr and "Traceback" not in done.stderr
+
+
+def test_a_draft_that_is_told_who_is_shown_prints_the_advice_and_writes_it_in_the_booklet(tmp_path):
+    shown = ["--year", "980", "--region", "Hedeby", "--colour", "purple", "--fibre", "wool"]
+    done = run(*DRAFT, *shown, "--booklet", "--out", str(tmp_path))
+    assert done.returncode == 0, done.stderr
+    assert "For a farmer or craftsperson in Denmark, 980" in done.stdout
+    assert "unusual for a farmer" in done.stdout and (tmp_path / "booklet.pdf").exists()
+    refused = run(*DRAFT, "--year", "980", "--region", "Atlantis", "--out", str(tmp_path / "x"))
+    assert refused.returncode == 2 and "Atlantis" in refused.stderr and not (tmp_path / "x").exists()

@@ -111,7 +111,15 @@ def check_taken(choice, advice, alternative):
         return
     assert {a.severity for a in after if a.topic == advice.topic} == {"right"}
     if field == "fibre":
-        assert {a.severity for a in after if a.field == "colour"} == {"right"}
+        before = worst(a for a in advise(choice) if a.field == "colour")
+        colour = worst(a for a in after if a.field == "colour")
+        assert SEVERITIES.index(colour) <= SEVERITIES.index(before), "the colour becomes no worse by it"
+
+
+def test_a_wrong_fibre_is_answered_even_in_a_wrong_colour():
+    for colour in ("neon", "optical-white"):
+        advice = one(told(fibre="synthetic", colour=colour), "fibre")
+        assert {a.value for a in advice.alternatives} >= {"wool"}
 
 
 def test_modern_things_are_always_answered_with_something_right():

@@ -1,0 +1,107 @@
+"""Handing over: QR codes of a link, links to a whole kit and what an opened one holds, the shopping list.
+
+All of these raise BadInput.
+"""
+
+from collections.abc import Generator, Mapping
+from typing import Any
+
+from .kit import Kit, pack, read_kit, together, too_long, write_kit
+from .kit.share import of_the_same
+from .laying import search_seconds
+from .problems import BadInput, Problem
+from .requests import Request
+from .units import quoted
+
+MOST_PARTS = 500
+
+
+def qr_codes(request: Request) -> dict[str, Any]:
+    """The codes of `link`: each as `svg`, with the `link` that is in it and its width in `modules`."""
+    from .kit.codes import codes
+
+    made = codes(_text(request, "link"))
+    return {"codes": [
+        {"label": f"{number} of {len(made)}", "svg": code.svg, "link": code.link, "modules": code.modules}
+        for number, code in enumerate(made, 1)
+    ]}
+
+
+def share_kit(request: Request) -> dict[str, Any]:
+    """The fragment that holds the kit in `kit`, a kit file's text; with names where `names` is True."""
+    kit = read_kit(_text(request, "kit"))
+    fragment = pack(kit, names=request.get("names") is True)
+    return {"fragment": fragment, "too_long": too_long(fragment), "said": kit_in_words(kit)}
+
+
+def opened(request: Request) -> dict[str, Any]:
+    """What the fragments come to, of which the last is the newest.
+
+    {"kind": "kit", "said", "kit": the kit file's text}, {"kind": "draft", "fragment"}, or
+    {"kind": "parts", "have", "wanted"} while some are missing.
+    """
+    fragments = request.get("fragments")
+    if not isinstance(fragments, (list, tuple)) or not all(isinstance(f, str) for f in fragments):
+        raise BadInput([Problem("fragments", "The parts of a link must be a list of texts.")])
+    found = together(of_the_same(fragments[-MOST_PARTS:]))
+    if isinstance(found, Kit):
+        return {"kind": "kit", "said": kit_in_words(found), "kit": write_kit(found)}
+    if isinstance(found, str):
+        return {"kind": "draft", "fragment": found}
+    return {"kind": "parts", "have": found[0], "wanted": found[1]}
+
+
+def shopping_in_steps(request: Request) -> Generator[dict[str, Any], bool | None, None]:
+    """The shopping list of the kit in `kit`, or of the one garment a `draft` request asks for.
+
+    Each result but the last says how far it is; the last is {"ok", "listing", "text"}. Whoever sends
+    True has seen enough.
+    """
+    from .kit.listing import listing, listing_text, listing_values
+    from .kit.shopping import kit_of_one, shop_in_steps
+
+    kit, others = (read_kit(_text(request, "kit")), {}) if request.get("kit") else kit_of_one(request)
+    steps = shop_in_steps(kit, search_seconds(request), others)
+    stop: bool | None = None
+    while True:
+        try:
+            progress = steps.send(stop)
+        except StopIteration as end:
+            made = listing(end.value, kit.unit)
+            break
+        stop = yield {"ok": True, "going_on": True, "done": progress.done, "doing": progress.doing}
+    yield {"ok": True, "listing": listing_values(made), "text": listing_text(made)}
+
+
+def shopping_sheet(request: Request) -> dict[str, Any]:
+    """A `listing` that was made before, as a PDF to print, on `paper`."""
+    from .kit.listing import read_listing
+    from .sheets.booklet import FORMS
+    from .sheets.list_sheet import ListPart, list_sheet
+
+    made = read_listing(request.get("listing"))
+    paper = str(request.get("paper") or "A4")
+    parts = [
+        ListPart(part.title, [(row.what, row.amount, row.remark) for row in part.rows], part.notes,
+                 part.to_buy)
+        for part in made.parts
+    ]
+    data = list_sheet(made.title, parts, paper=paper if paper in FORMS else "A4")
+    return {"bytes": data, "type": "application/pdf", "name": "shopping-list.pdf"}
+
+
+def kit_in_words(kit: Kit) -> str:
+    """What a kit is, in one line: “A kit of 4 wearers, 11 garments: Marram Farm”."""
+    counts = f"{_count(len(kit.wearers), 'wearer')}, {_count(len(kit.garments), 'garment')}"
+    return f"A kit of {counts}{f': {kit.title}' if kit.title else ''}"
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number} {what}{'' if number == 1 else 's'}"
+
+
+def _text(request: Mapping[str, Any], field: str) -> str:
+    text = request.get(field)
+    if not isinstance(text, str) or not text:
+        raise BadInput([Problem(field, f"A {field} to hand over must be a text, not {quoted(str(text))}.")])
+    return text

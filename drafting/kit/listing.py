@@ -1,0 +1,224 @@
+"""The shopping list: cloth by kind from the shared lays, what each person's part is, thread and notions.
+
+One list of plain texts is what the page shows, what is printed and what is pasted into a message:
+
+    {"title": "…", "parts": [{"title": "Cloth", "to_buy": True, "rows": [[what, how much, remark], …],
+                              "notes": […]}]}
+"""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from math import ceil
+from typing import Any
+
+from ..problems import BadInput, Problem
+from ..sewing.materials import NEEDLE, materials, thread_needed
+from ..sewing.plan import Plan, sewing_plan
+from ..units import Unit, format_length
+from ..wording import spell
+from .shopping import Bolt, Drafted, Shopping
+
+INSTEAD = "or "
+"""How what could be bought in place of cutting it begins."""
+
+LAID = "cloth: "
+"""How a garment's own materials begin that the shared lays already count."""
+
+MOST_ROWS = 5000
+LONGEST = 2000
+
+
+@dataclass(frozen=True)
+class Row:
+    """One thing: what, how much, and a remark."""
+
+    what: str
+    amount: str = ""
+    remark: str = ""
+
+
+@dataclass(frozen=True)
+class Part:
+    """`to_buy` tells things to get from what they come to, or whose they are."""
+
+    title: str
+    rows: tuple[Row, ...]
+    notes: tuple[str, ...] = ()
+    to_buy: bool = False
+
+
+@dataclass(frozen=True)
+class Listing:
+    title: str
+    parts: tuple[Part, ...]
+
+
+def listing(shopping: Shopping, unit: Unit) -> Listing:
+    """The list in words, its lengths in `unit`."""
+    plans = [(drafted, sewing_plan(drafted.pattern)) for drafted in shopping.drafted]
+    owners = list(dict.fromkeys(drafted.owner for drafted in shopping.drafted))
+    bolts = shopping.bolts
+    parts = [
+        Part("Cloth", tuple(_cloths(bolts, unit)), tuple(_notes(bolts, unit)), to_buy=True),
+        Part("Thread and notions", tuple(_notions(plans, unit)), to_buy=True),
+        Part("Cloth in all", tuple(_sums(bolts)) if len(bolts) > 1 else ()),
+    ]
+    if len(owners) > 1:
+        parts += [Part(f"For {owner}", tuple(_persons(owner, bolts, plans, unit))) for owner in owners]
+    if shopping.problems:
+        parts.append(Part("Not in this list", (), tuple(p.message for p in shopping.problems)))
+    one = shopping.drafted[0].pattern.title if len(shopping.drafted) == 1 else ""
+    return Listing(shopping.kit.title or one or "Shopping list", tuple(p for p in parts if p.rows or p.notes))
+
+
+def as_text(shopping: Shopping, unit: Unit) -> str:
+    """The list in plain lines, to paste into a message."""
+    return listing_text(listing(shopping, unit))
+
+
+def listing_text(made: Listing) -> str:
+    lines = [made.title]
+    for part in made.parts:
+        lines += ["", part.title]
+        for row in part.rows:
+            amount = f": {row.amount}" if row.amount else ""
+            lines.append(f"- {row.what}{amount}{f' ({row.remark})' if row.remark else ''}")
+        lines += [f"  {note}" for note in part.notes]
+    return "\n".join(lines) + "\n"
+
+
+def listing_values(made: Listing) -> dict[str, Any]:
+    """The list as plain values, which `read_listing` reads back."""
+    return {"title": made.title, "parts": [
+        {"title": part.title, "to_buy": part.to_buy, "notes": list(part.notes),
+         "rows": [[row.what, row.amount, row.remark] for row in part.rows]}
+        for part in made.parts
+    ]}
+
+
+def read_listing(values: object) -> Listing:
+    """Raises BadInput for what is no list."""
+    if not isinstance(values, Mapping) or not isinstance(values.get("parts"), (list, tuple)):
+        raise _no_list()
+    parts = []
+    for part in values["parts"]:
+        rows = part.get("rows") if isinstance(part, Mapping) else None
+        if not isinstance(rows, (list, tuple)) or len(rows) > MOST_ROWS:
+            raise _no_list()
+        if not all(isinstance(row, (list, tuple)) and len(row) == 3 for row in rows):
+            raise _no_list()
+        notes = tuple(_text(note) for note in part.get("notes") or ())
+        read = tuple(Row(*map(_text, row)) for row in rows)
+        parts.append(Part(_text(part.get("title")), read, notes, part.get("to_buy") is True))
+    return Listing(_text(values.get("title")), tuple(parts))
+
+
+def _text(value: object) -> str:
+    if not isinstance(value, str) or len(value) > LONGEST:
+        raise _no_list()
+    return value
+
+
+def _no_list() -> BadInput:
+    return BadInput([Problem("listing", "There is no shopping list to print: have it made again.")])
+
+
+def _cloths(bolts: tuple[Bolt, ...], unit: Unit) -> Iterator[Row]:
+    for bolt in bolts:
+        lay = bolt.lay
+        remarks = _remarks(lay.cloth.weight_of(lay.buy_length), lay.cloth.price_of(lay.buy_length))
+        if lay.missing is not None:
+            remarks.append(f"what is on hand is {format_length(lay.missing, unit)} too short")
+        yield Row(f"{bolt.name}, {format_length(lay.cloth.width, unit)} wide",
+                  format_length(lay.buy_length, unit), ", ".join(remarks))
+
+
+def _sums(bolts: tuple[Bolt, ...]) -> Iterator[Row]:
+    lays = [bolt.lay for bolt in bolts]
+    yield from _sum("Weight", [lay.cloth.weight_of(lay.buy_length) for lay in lays], bolts, _weight)
+    yield from _sum("Price", [lay.cloth.price_of(lay.buy_length) for lay in lays], bolts, _price)
+
+
+def _sum(
+    title: str, amounts: list[float | None], bolts: tuple[Bolt, ...],
+    said: Callable[[float | None], list[str]],
+) -> Iterator[Row]:
+    """The sum, naming the cloths that say nothing of it."""
+    known = [amount for amount in amounts if amount is not None]
+    if known:
+        silent = [bolt.name for bolt, amount in zip(bolts, amounts, strict=True) if amount is None]
+        yield Row(title, "".join(said(sum(known))), f"without {', '.join(silent)}" if silent else "")
+
+
+def _weight(grams: float | None) -> list[str]:
+    return [] if grams is None else [f"{grams / 1000:.2f} kg"]
+
+
+def _price(price: float | None) -> list[str]:
+    return [] if price is None else [f"{price:.2f}"]
+
+
+def _remarks(grams: float | None, price: float | None) -> list[str]:
+    return [*_weight(grams), *(f"price {text}" for text in _price(price))]
+
+
+def _notes(bolts: tuple[Bolt, ...], unit: Unit) -> Iterator[str]:
+    for bolt in bolts:
+        for note in dict.fromkeys(bolt.lay.notes):
+            yield f"{bolt.name}: {spell(note, unit)}" if len(bolts) > 1 else spell(note, unit)
+
+
+def _persons(
+    owner: str, bolts: tuple[Bolt, ...], plans: list[tuple[Drafted, Plan]], unit: Unit
+) -> Iterator[Row]:
+    """One person's part of each cloth and its price, and the thread for what they wear."""
+    total, priced = 0.0, 0
+    shares = [(bolt, share) for bolt in bolts for share in bolt.lay.shares() if share.owner == owner]
+    for bolt, share in shares:
+        remarks = [f"{share.part:.0%} of the cloth", *_remarks(share.weight, share.price)]
+        yield Row(bolt.name, format_length(share.length, unit), ", ".join(remarks))
+        if share.price is not None:
+            total, priced = total + share.price, priced + 1
+    yield from _thread(plan for drafted, plan in plans if drafted.owner == owner)
+    if priced:
+        yield Row("Price of the cloth", f"{total:.2f}")
+
+
+def _thread(plans: Iterable[Plan]) -> Iterator[Row]:
+    thread: dict[str, float] = {}
+    for plan in plans:
+        for need in thread_needed(plan):
+            thread[need.kind] = thread.get(need.kind, 0.0) + need.to_buy
+    for kind, length in thread.items():
+        yield Row(kind, f"{ceil(length / 1000)} m")
+
+
+def _notions(plans: list[tuple[Drafted, Plan]], unit: Unit) -> Iterator[Row]:
+    """Thread for all; tools one for each person; what is counted, added up; the rest as it comes."""
+    yield from _thread(plan for _, plan in plans)
+    kinds = {need.kind for _, plan in plans for need in thread_needed(plan)}
+    found: dict[str, list[tuple[Drafted, str]]] = {}
+    for drafted, plan in plans:
+        for item in materials(plan):
+            if item.what not in kinds and not item.what.startswith(LAID):
+                found.setdefault(item.what, []).append((drafted, spell(item.amount, unit)))
+    for what in sorted(found, key=lambda what: what.startswith(INSTEAD)):
+        whose, wish = _whose(found[what], plans), ["if you like"] if what.startswith(INSTEAD) else []
+        yield Row(what.removeprefix(INSTEAD), _together(what, found[what]),
+                  ", ".join([*wish, *([whose] if whose else [])]))
+
+
+def _together(what: str, uses: list[tuple[Drafted, str]]) -> str:
+    amounts = [amount for _, amount in uses]
+    if what in NEEDLE.values():
+        return str(len({drafted.owner for drafted, _ in uses}))
+    if all(amount.isdigit() for amount in amounts):
+        return str(sum(map(int, amounts)))
+    return " and ".join(dict.fromkeys(amounts))
+
+
+def _whose(uses: list[tuple[Drafted, str]], plans: list[tuple[Drafted, Plan]]) -> str:
+    """For which garments, unless it is for all of them."""
+    if len(uses) == len(plans):
+        return ""
+    return ", ".join(dict.fromkeys(f"{d.owner}'s {d.pattern.title.lower()}" for d, _ in uses))

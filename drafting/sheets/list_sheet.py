@@ -1,0 +1,56 @@
+"""A list as a printable sheet, with a box to tick before each thing to get."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from io import BytesIO
+
+from .booklet import read_form
+from .ink import MM, prepare_reportlab
+from .text import clean
+
+TOGETHER = 12
+"""Rows up to which a part is not broken over two pages."""
+
+
+@dataclass(frozen=True)
+class ListPart:
+    """Rows of (what, how much, remark) under a title, and sentences under them."""
+
+    title: str
+    rows: Sequence[tuple[str, str, str]]
+    notes: Sequence[str] = ()
+    to_tick: bool = False
+
+
+def list_sheet(title: str, parts: Sequence[ListPart], *, paper: str = "A4") -> bytes:
+    """A PDF, the same bytes for the same input; `paper` is one of booklet.FORMS that is not folded.
+
+    Raises BadInput for another paper.
+    """
+    _, form = read_form(paper)
+    prepare_reportlab()
+    from reportlab.platypus import BaseDocTemplate, Frame, PageTemplate
+
+    from .flow import Setter, Styles
+    from .imposition import FOOT_HEIGHT, Book
+
+    width, height, margin = form.width * MM, form.height * MM, form.margin * MM
+    setter = Setter(Styles.sized(form.type_size), width - 2 * margin, "cm")
+    story = [setter.text(title, setter.styles.title)]
+    for part in parts:
+        box = "☐ " if part.to_tick else ""
+        rows = [(f"{box}{what}", amount, remark) for what, amount, remark in part.rows]
+        block = [setter.heading(part.title)]
+        block += [setter.table(("", "", ""), rows, (4, 2, 5))] if rows else []
+        block += [setter.text(note, setter.styles.small) for note in part.notes]
+        story += [setter.together(block)] if len(rows) <= TOGETHER else block
+    buffer = BytesIO()
+    low = max(margin, FOOT_HEIGHT + 14)
+    frame = Frame(margin, low, width - 2 * margin, height - margin - low, 0, 0, 0, 0)
+    document = BaseDocTemplate(
+        buffer, pagesize=(width, height), pageTemplates=[PageTemplate("page", [frame])],
+        title=clean(title), author="Ellwand", creator="Ellwand", subject="Shopping list", lang="en",
+        invariant=1, pageCompression=1,
+    )
+    document.build(story, canvasmaker=lambda *a, **k: Book(*a, foot=clean(title), **k))
+    return buffer.getvalue()

@@ -1,0 +1,89 @@
+"""QR codes on the screen: a link to hand over, one code at a time when it takes several."""
+
+from telling import by_id, set_html, set_text, show
+
+OFFLINE = " A phone that has opened Ellwand before needs no network for it."
+ONE = "Point the other phone's camera at it, and open what it finds." + OFFLINE
+SEVERAL = (
+    "Point the other phone's camera at it and open what it finds, then go on to the next code. Any "
+    "order does: the other phone says how many are there." + OFFLINE
+)
+
+
+class Codes:
+    """`run` answers a request; `ready()` waits until it can; `shown()` is told of every change."""
+
+    def __init__(self, run, ready, shown):
+        self._run, self._ready, self._shown = run, ready, shown
+        self._codes = []
+        self._at = 0
+        self._link = ""  # makes the link that is shown, so that it can be made again
+        self._made_of = ""
+        self._opener = ""
+
+    async def open(self, link, opener):
+        """Show the codes of what `link()` gives; `opener` is the button to go back to."""
+        self._link, self._opener = link, opener
+        by_id(opener).setAttribute("aria-busy", "true")
+        try:
+            made = await self._make()
+        finally:
+            by_id(opener).removeAttribute("aria-busy")
+        if made:
+            by_id(opener).setAttribute("aria-expanded", "true")
+            by_id("qr").scrollIntoView()
+            by_id("qr").focus()
+
+    async def check(self):
+        """What is shown is always of the draft as it is now."""
+        if self._codes and self._link() != self._made_of:
+            await self._make()
+
+    async def _make(self):
+        set_text("qr-label", "Drawing the code…")
+        show("qr")
+        link = self._link()
+        if not await self._ready():
+            return self._say("The code comes as soon as the drafting tools run.")
+        result = await self._run({"do": "qr", "link": link})
+        if result is None:
+            return self._say("The code could not be drawn. Please try again.")
+        if not result["ok"]:
+            return self._say(result["problems"][0]["message"])
+        self._codes, self._made_of = result["codes"], link
+        self._at = min(self._at, len(self._codes) - 1)
+        self._put()
+        self._shown()
+        return True
+
+    def _say(self, text):
+        self._codes, self._made_of = [], ""
+        set_text("qr-label", text)
+        set_html("qr-code", "")
+        set_text("qr-how", "")
+        show("qr-next", False)
+        return False
+
+    def next(self):
+        self._at = (self._at + 1) % len(self._codes)
+        self._put()
+
+    def close(self):
+        self._codes, self._at = [], 0
+        show("qr", False)
+        set_html("qr-code", "")
+        opener = by_id(self._opener)
+        opener.setAttribute("aria-expanded", "false")
+        opener.focus()
+        self._shown()
+
+    def _put(self):
+        code, several = self._codes[self._at], len(self._codes) > 1
+        set_text("qr-label", "QR code %s" % code["label"] if several else "QR code of the link")
+        set_html("qr-code", code["svg"])
+        place = by_id("qr-code")
+        place.style.setProperty("--modules", str(code["modules"]))
+        place.setAttribute("role", "img")
+        place.setAttribute("aria-label", "QR code %s" % code["label"])
+        set_text("qr-how", SEVERAL if several else ONE)
+        show("qr-next", several)

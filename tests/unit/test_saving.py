@@ -1,0 +1,145 @@
+"""What would save cloth: every way is taken, and laid again, before it is believed."""
+
+import pytest
+
+from drafting import workbench
+from drafting.laying import lay
+from drafting.requests import draft
+from drafting.saving import LEAST_ROUNDS, WORTH_PIECING, WORTH_SAYING, changed_by, ways_in_steps, ways_to_save
+from tests.drafts import request
+
+ROUNDS = 2500
+
+
+def asked(cloth, **more):
+    return request(cloth=cloth, seconds=60, max_rounds=ROUNDS, **more)
+
+
+def length(asked):
+    return sum(bolt.cut_length for bolt in lay(asked))
+
+
+NARROW = asked({"width": "60cm"})
+COAT = {
+    "garment": "wrap-coat", "options": {"lining": "full"},
+    "measurements": {"bust_girth": "96cm", "waist_girth": "80cm", "hip_girth": "104cm",
+                     "arm_length": "56cm", "stature": "168cm"},
+    "cloth": {"width": "70cm"}, "cloths": {"lining": {"width": "60cm"}}, "max_rounds": LEAST_ROUNDS,
+}
+
+
+@pytest.fixture(scope="module")
+def ways():
+    return ways_to_save(NARROW)
+
+
+def test_every_way_can_be_taken_and_then_saves_what_it_says(ways):
+    before = length(NARROW)
+    assert len(ways) >= 4
+    for way in ways:
+        after = length(changed_by(NARROW, way.change))
+        assert after == pytest.approx(way.length)
+        assert after < (1 - WORTH_SAYING) * before
+        assert f"⟨{after:.1f}⟩ instead of ⟨{before:.1f}⟩" in way.sentence
+        assert way.change
+
+
+def test_the_most_saving_way_comes_first(ways):
+    assert [way.length for way in ways] == sorted(way.length for way in ways)
+
+
+def test_a_seam_nobody_needs_is_offered_only_when_it_saves_a_tenth(ways):
+    before = length(NARROW)
+    pieced = [way for way in ways if "cloth_piecing" in way.change]
+    assert pieced
+    for way in pieced:
+        assert way.length < (1 - WORTH_PIECING) * before
+        more = len(draft(changed_by(NARROW, way.change))[0].seams) - len(draft(NARROW)[0].seams)
+        assert f"with {more} seams more" in way.sentence
+
+
+def test_changes_are_offered_together_and_only_where_that_does_more(ways):
+    together = [way for way in ways if len(way.change) > 1]
+    assert together
+    for way in together:
+        for other in ways:
+            if other.change.items() < way.change.items():
+                assert way.length < other.length
+
+
+def test_no_way_fails_a_check_that_passed():
+    tight = asked({"width": "60cm"}, options={"hem_girth": "235cm"})
+    assert all(check.passed for check in draft(tight)[1])
+    found = ways_to_save(tight)
+    assert any("hem_girth" in way.change for way in found)
+    for way in found:
+        assert all(check.passed for check in draft(changed_by(tight, way.change))[1])
+    # source: the draft's own check, room to stride: a fifth off that hem is too little
+    narrower = changed_by(tight, {"hem_girth": "188"})
+    assert not all(check.passed for check in draft(narrower)[1])
+
+
+def test_with_too_little_on_hand_every_way_makes_it_fit():
+    needed = length(asked({"width": "150cm"}))
+    short = asked({"width": "150cm", "on_hand": f"{needed - 60:.0f} mm"})
+    assert lay(short)[0].missing == pytest.approx(60, abs=1)
+    found = ways_to_save(short)
+    assert found
+    for way in found:
+        assert lay(changed_by(short, way.change))[0].missing is None
+
+
+def test_what_no_lay_could_do_is_not_tried():
+    """source: plane arithmetic: the pieces' area over the width is more than the cloth on hand."""
+    steps = list(ways_in_steps(asked({"width": "150cm", "on_hand": "60 cm"})))
+    assert {step.trying for step in steps} <= {""}
+    assert ways_to_save(asked({"width": "150cm", "on_hand": "60 cm"})) == ()
+
+
+def test_a_nap_and_a_fold_are_given_up_in_their_own_ways():
+    found = ways_to_save(asked({"width": "90cm", "nap": "yes", "folded": "yes"}))
+    changed = {field for way in found for field in way.change}
+    assert {"cloth_nap", "cloth_folded"} & changed
+    for way in found:
+        assert all(way.change.get(field, "no") == "no" for field in ("cloth_nap", "cloth_folded"))
+
+
+def test_both_cloths_of_a_lined_coat_are_compared():
+    found = ways_to_save(COAT)
+    assert found
+    before = {bolt.part: bolt.cut_length for bolt in lay(COAT)}
+    for way in found:
+        after = {bolt.part: bolt.cut_length for bolt in lay(changed_by(COAT, way.change))}
+        assert min(after[part] / before[part] for part in before) < 1 - WORTH_SAYING
+        assert max(after[part] / before[part] for part in before) < 1 + WORTH_SAYING
+    assert {"cloth_lining_piecing"} in [set(way.change) for way in found] or all(
+        lay(changed_by(COAT, {"cloth_lining_piecing": part}))[1].cut_length
+        > (1 - WORTH_PIECING) * before["lining"] for part in ("two-thirds", "half"))
+
+
+def test_ways_are_told_as_they_are_found_and_whoever_has_seen_enough_keeps_them():
+    steps = workbench.save_in_steps({**NARROW, "do": "save"})
+    step = next(steps)
+    done = []
+    while step.get("going_on") and not step["ways"]:
+        done.append(step["done"])
+        step = next(steps)
+    assert step["going_on"] and done == sorted(done)
+    end = steps.send(True)
+    assert end == {"ok": True, "ways": step["ways"]}
+    way = step["ways"][0]
+    assert "⟨" not in way["sentence"] and set(way) == {"sentence", "change"}
+
+
+def test_a_request_that_cannot_be_laid_says_so():
+    (result,) = workbench.save_in_steps({**NARROW, "do": "save", "cloth": {"width": "wide"}})
+    assert result["problems"][0]["field"] == "cloth_width"
+
+
+def test_values_are_texts_under_the_readers_unit():
+    inches = {**NARROW, "unit": "in", "max_rounds": LEAST_ROUNDS}
+    narrower = [way.change["hem_girth"] for way in ways_to_save(inches) if "hem_girth" in way.change]
+    assert narrower
+    for text in narrower:
+        hem = draft(changed_by(inches, {"hem_girth": text}))[0].options["hem_girth"]
+        assert 1900 < hem < 2200
