@@ -86,7 +86,8 @@
       }),
   };
 
-  // --- localStorage: read and written in one go, so no tab comes between -------------------------
+  // --- localStorage: read and written in one go, so no tab comes between. A browser writes it to the
+  // disk a little later, so a page that is killed may lose its last moments here. ------------------
   const read = (key) => attempt(() => JSON.parse(localStorage.getItem(key)), null);
   const inStorage = {
     get: (id) => read(prefix + id),

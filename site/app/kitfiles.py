@@ -191,13 +191,16 @@ class KitFiles:
         for one in await self._kept():
             if one["id"] != self.kits.id:
                 title = one["title"] or one["names"] or "A kit without a name"
+                mixed = DEMO in (one["id"], self.kits.id)  # the demo stays apart
+                merge = "" if mixed else (
+                    '<button type="button" data-do="kit:merge:%s">Add to this kit</button>' % esc(one["id"])
+                )
                 rows.append(
                     '<li><b>%s</b> <span class="aside">%s</span><div class="buttons">'
                     '<button type="button" data-do="kit:use:%s">Open</button>'
-                    '<button type="button" data-do="kit:merge:%s">Add to this kit</button>'
-                    '<button type="button" data-do="kit:remove:%s">Delete</button></div></li>'
+                    '%s<button type="button" data-do="kit:remove:%s">Delete</button></div></li>'
                     % (esc(title), "%s; %d garments" % (esc(one["names"]), one["garments"]),
-                       esc(one["id"]), esc(one["id"]), esc(one["id"]))
+                       esc(one["id"]), merge, esc(one["id"]))
                 )
         set_html("kits-kept", "<ul>%s</ul>" % "".join(rows) if rows else "<p>No other kit.</p>")
         demo = self.kits.id == DEMO
