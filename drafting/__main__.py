@@ -5,9 +5,12 @@ input (nothing is written).
 """
 
 import argparse
+import os
 import sys
 from collections.abc import Sequence
+from contextlib import suppress
 from datetime import date
+from io import TextIOWrapper
 from pathlib import Path
 from typing import Any
 
@@ -31,16 +34,37 @@ from .units import format_length
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
-    parser = _parser()
-    given = parser.parse_args(arguments)
+    for stream in filter(None, (sys.stdout, sys.stderr)):
+        if isinstance(stream, TextIOWrapper):
+            stream.reconfigure(errors="replace")  # a terminal without these letters shows ? for them
     try:
-        return int(given.act(given))
+        given = _parser().parse_args(arguments)
+        status = int(given.act(given))
+        if sys.stdout:
+            sys.stdout.flush()
+        return status
     except BadInput as error:
         return _complain(p.message for p in error.problems)
     except KeyboardInterrupt:
         return _complain(["Stopped."])
     except BrokenPipeError:
+        _print_no_more()
         return 2
+    except OSError as error:
+        _print_no_more()
+        return _complain([f"This cannot be printed: {error.strerror or error}."])
+    except Exception as error:  # noqa: BLE001 - the last resort that keeps tracebacks off the terminal
+        return _complain([
+            f"Something in Ellwand itself went wrong ({type(error).__name__}: {str(error)[:200]}). "
+            "Please tell us about it."
+        ])
+
+
+def _print_no_more() -> None:
+    """Nothing is tried again at exit. source: Python's documentation, signal, "Note on SIGPIPE"."""
+    if sys.stdout:
+        with suppress(OSError, ValueError):
+            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _complain(messages: Any) -> int:

@@ -91,12 +91,15 @@ def _advise(given: argparse.Namespace) -> int:
 
 
 def file_text(name: str) -> str:
-    """Raises BadInput when there is no such file to read."""
+    """Raises BadInput when there is no such file to read, or nothing in it."""
     try:
-        return Path(name).read_text(encoding="utf-8-sig")
+        text = Path(name).read_text(encoding="utf-8-sig")
     except (OSError, ValueError) as error:
         reason = error.strerror if isinstance(error, OSError) else "it is not text in UTF-8"
         raise BadInput([Problem("house_rules", f"Cannot read {name[:80]}: {reason}.")]) from None
+    if not text.strip():
+        raise BadInput([Problem("house_rules", f"{name[:80]} is empty: house rules are a small JSON file.")])
+    return text
 
 
 def print_advice(result: dict[str, Any]) -> None:

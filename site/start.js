@@ -40,6 +40,11 @@ globalThis.ellwand = {
   address: (url, state) => tried(() => (history.replaceState(state, "", url), true)),
   canShare: (type, name) =>
     tried(() => Boolean(navigator.share && (!type || navigator.canShare(file(["", type, name]))))),
+  promptInstall: async () => {
+    try {
+      await ellwand.install.prompt();
+    } catch {} // it was answered elsewhere meanwhile
+  },
   share: async (title, what, content) => {
     try {
       await navigator.share({ title, ...(what === "file" ? file(content) : { [what]: content }) });
@@ -49,6 +54,13 @@ globalThis.ellwand = {
     }
   },
 };
+
+// The browser offers to install the page once, perhaps before any Python runs: what it offers is kept.
+addEventListener("beforeinstallprompt", (event) => {
+  event.preventDefault();
+  ellwand.install = event;
+  document.dispatchEvent(new Event("ellwand-install"));
+});
 
 if (ellwand.recall(`ellwand ${location.pathname}`) || location.hash.includes("&"))
   document.documentElement.dataset.returning = "yes";

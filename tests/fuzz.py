@@ -4,7 +4,7 @@
 
 Every request follows from the seed and its number, so `--first N --requests 1` makes one again. An
 answer is wrong when the workbench's last resort had to answer, when it is not plain JSON (NaN
-included), when a problem is no sentence, or when it took longer than a minute.
+included), when a problem is no sentence, or when it took a minute of the processor.
 """
 
 import argparse
@@ -33,8 +33,8 @@ from tests.hostile.documents import KIT, RULES, VALUES, WEARER, places, removed,
 from tests.hostile.texts import LENGTHS, NAMES
 
 DOINGS = {
-    "draft": 50, "advise": 12, "sew": 8, "file": 12, "lay": 6, "save": 1, "describe": 1,
-    "read-wearer": 5, "write-wearer": 4, "read-house-rules": 4, "qr": 1, "share-kit": 2, "open-link": 4,
+    "draft": 50, "advise": 14, "sew": 8, "file": 8, "lay": 3, "save": 0.2, "describe": 0.5,
+    "read-wearer": 6, "write-wearer": 4, "read-house-rules": 5, "qr": 1, "share-kit": 3, "open-link": 5,
 }
 """What is asked for, and how often in a hundred or so."""
 
@@ -225,13 +225,13 @@ def made(seed: int, number: int) -> Any:
 
 def wrong_with(request: Any) -> str | None:
     """What is wrong with the workbench's answer; None when nothing is."""
-    began = time.perf_counter()
+    began = time.process_time()
     try:
         result = workbench.run(request)
     except BaseException as error:  # noqa: BLE001 - this is what is looked for
         return f"run raised {type(error).__name__}: {error}"
-    if time.perf_counter() - began > 60:
-        return "it took more than a minute"
+    if time.process_time() - began > LONGEST:
+        return "it took more than a minute of the processor"
     try:
         json.dumps({k: v for k, v in result.items() if k != "bytes"}, allow_nan=False)
     except (TypeError, ValueError) as error:
@@ -248,6 +248,7 @@ def wrong_with(request: Any) -> str | None:
     return None
 
 
+LONGEST = 60
 Failure = tuple[int, str, str]
 
 

@@ -5,6 +5,7 @@ stands there before any Python runs; the page calls them again when another garm
 """
 
 from safe import esc
+from words import marked
 
 CHILD_YEARS = range(2, 18)
 GROWN_UP_MONTHS = 240
@@ -61,18 +62,25 @@ def garments_html(catalog):
 
 
 def about_html(garment):
-    return "<p>%s</p><p class=\"aside\">%s</p>" % (esc(garment["summary"]), esc(garment["history"]))
+    return _about(garment, [])
+
+
+def _about(garment, seen):
+    return '<p>%s</p><p class="aside">%s</p>' % (
+        marked(garment["summary"], seen), marked(garment["history"], seen),
+    )
 
 
 def options_html(garment):
     """The first group of options lies open; every other one can be unfolded."""
-    groups = []
+    seen, groups = [], []
+    _about(garment, seen)  # it stands above, in the same section
     for option in garment["options"]:
         if option["group"] not in groups:
             groups.append(option["group"])
     out = []
     for i, group in enumerate(groups):
-        fields = "".join(_option(o) for o in garment["options"] if o["group"] == group)
+        fields = "".join(_option(o, seen) for o in garment["options"] if o["group"] == group)
         if i == 0:
             out.append('<div class="group"><h3>%s</h3>%s</div>' % (esc(group), fields))
         else:
@@ -110,23 +118,23 @@ def _measure(measure, needed):
             measure["name"],
             measure["name"],
             esc(measure["label"]),
-            _box(measure["name"], "measurements", measure["instruction"], needed),
+            _box(measure["name"], "measurements", esc(measure["instruction"]), needed),
         )
     )
 
 
-def _option(option):
+def _option(option, seen):
     if option["kind"] == "choice":
-        return _choice(option)
+        return _choice(option, seen)
     name = option["name"]
-    help_ = option["help"]
+    help_ = marked(option["help"], seen)
     box = _box(name, "options", help_, False, option["kind"])
     return '<div class="field" id="field-%s"><label for="%s">%s</label>%s</div>' % (
         name, name, esc(option["label"]), box,
     )
 
 
-def _choice(option):
+def _choice(option, seen):
     name = option["name"]
     rows = "".join(
         '<label class="row"><input type="radio" name="%s" value="%s" data-in="options"%s>'
@@ -139,7 +147,7 @@ def _choice(option):
         'aria-describedby="%s-how %s-problem"><legend>%s</legend>'
         '<p class="how" id="%s-how">%s</p>%s<p class="problem" id="%s-problem"></p></fieldset>'
         % (name, esc(option["default"]), name, name, esc(option["label"]), name,
-           esc(option["help"]), rows, name)
+           marked(option["help"], seen), rows, name)
     )
 
 
@@ -150,6 +158,6 @@ def _box(name, holder, how, needed, kind="length"):
         'autocomplete="off" autocapitalize="off" spellcheck="false" enterkeyhint="next" '
         'aria-describedby="%s-how %s-hint %s-problem"%s></div>'
         '<p class="hint" id="%s-hint"></p><p class="problem" id="%s-problem"></p>'
-        % (name, esc(how), kind, name, name, holder, "numeric" if kind == "count" else "decimal",
+        % (name, how, kind, name, name, holder, "numeric" if kind == "count" else "decimal",
            name, name, name, ' aria-required="true"' if needed else "", name, name)
     )

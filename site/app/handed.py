@@ -7,10 +7,9 @@ all are there. Nothing of the user's own changes before they say so.
 import asyncio
 import json
 
-import telling
 from pyscript import window
 from takeaway import hand_over
-from telling import notice, plain
+from telling import notice
 
 KINDS = ("kit=", "draft=")
 MOST = 60  # parts kept; older ones give way
@@ -23,14 +22,14 @@ def is_handed(fragment):
 
 
 class Handed:
-    """`run` and `ready` as for Codes. `open_draft(fragment)` shows a draft; `kits` is told of a kit."""
+    """`run` and `ready` as for Codes. `open_draft(fragment)` shows a draft."""
 
     def __init__(self, run, ready, open_draft, clear_address):
         self._run, self._ready = run, ready
         self._open_draft, self._clear_address = open_draft, clear_address
         self._key = "ellwand " + window.location.pathname + " parts"
         self._parts = self._kept()
-        self.kits = None  # given by main.py
+        self.kits = lambda: None  # given by main.py: what opens a kit's text, or merges it
         self.kit = None  # the kit that waits for the user's word: {"said", "kit"}
 
     def open(self, fragment):
@@ -70,7 +69,7 @@ class Handed:
 
     def _offer(self):
         buttons = [("handed:save", "Save it as a file"), ("handed:forget", "Leave it")]
-        if self.kits:
+        if self.kits():
             buttons = [("handed:own", "Open it as a kit of its own"),
                        ("handed:merge", "Add it to mine")] + buttons
         notice("handed", [self.kit["said"] + ".", "It came by a link. Nothing of yours has changed."],
@@ -86,9 +85,9 @@ class Handed:
         self._clear_address()
         notice("handed", [])
         if what == "own":
-            self.kits.open_text(kit["kit"])
+            asyncio.create_task(self.kits().open_text(kit["kit"]))
         elif what == "merge":
-            self.kits.merge_text(kit["kit"])
+            asyncio.create_task(self.kits().merge_text(kit["kit"]))
 
     # --- The parts that are there ----------------------------------------------------------------
 

@@ -153,14 +153,6 @@ class Kits:
         """The kit file's text."""
         return json.dumps(kitvalues.to_file(self.kit))
 
-    def open_text(self, text):
-        """A kit file's text becomes another kit on this device, and stands on the page."""
-        asyncio.create_task(self.files.open_text(text))
-
-    def merge_text(self, text):
-        """A kit file's text is added to the kit on the page."""
-        asyncio.create_task(self.files.merge_text(text))
-
     def _note(self, draft):
         window.ellwand.keep(_key(), json.dumps({
             "version": JOURNAL, "kit": self.id, "base": self.revision, "by": str(self.store.tab),

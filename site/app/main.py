@@ -16,7 +16,7 @@ from handed import Handed
 from keeping import clear_address
 from kitfiles import KitFiles
 from kitlist import KitList
-from offline import keep_offline, use_new_version
+from offline import answer_install, keep_offline, offer_install, use_new_version
 from page import Page
 from pyscript import document, window
 from pyscript.ffi import create_proxy
@@ -25,6 +25,7 @@ from sewing import Sewing
 from shopping import SECONDS, Shopping
 from takeaway import copy, share_file, share_link
 from wearers import Wearers
+from words import explained
 
 RESTART = 30  # seconds within which a second stop of the worker is not mended silently
 OFFLINE = "Everything is on this device now: the page works with no network."
@@ -121,6 +122,9 @@ page.handed = handed = Handed(
 )
 
 
+handed.kits = lambda: page.kits.files
+
+
 def ask_to_shop():
     """For the list of the kit, or of one garment while there is no more."""
     if page.own is None and len(page.kits.kit["garments"]) > 1:
@@ -179,6 +183,8 @@ def on_change(event):
 
 def on_click(event):
     target = event.target.closest("[data-do]")
+    if event.target.id == "word":
+        return explain("")  # beside the explanation
     if not target:
         return
     event.preventDefault()
@@ -223,6 +229,10 @@ def on_click(event):
         asyncio.create_task(share_link(page.link(), page.title()) if link else share_file(which))
     elif what == "qr":
         on_code(which)
+    elif what == "install":
+        asyncio.create_task(answer_install(which == "yes"))
+    elif what == "word":
+        explain(which)
     elif what == "shop":
         asyncio.create_task(shopping.do(which))
     elif what == "handed":
@@ -275,6 +285,17 @@ def on_code(what):
         asyncio.create_task(codes.open(page.link, "show-qr"))
 
 
+def explain(name):
+    """Open a word's explanation, or close it; the browser brings the focus back to the word."""
+    dialog = document.getElementById("word")
+    if dialog.open:
+        dialog.close()
+    if name:
+        telling.set_text("word-title", name[0].upper() + name[1:])
+        telling.set_text("word-text", explained(name))
+        dialog.showModal()
+
+
 def open_fragment(fragment):
     page.open_link(fragment)
     page.fields.fill(page.draft)
@@ -291,7 +312,6 @@ def on_visibility(event):
         asyncio.create_task(page.kits.save_now())
 
 
-handed.kits = page.kits
 await page.open()
 if page.kits.id == "demo":
     asyncio.create_task(kit_files.list())
@@ -301,6 +321,8 @@ listen(document, "click", on_click)
 listen(document, "toggle", on_toggle, True)
 listen(document, "visibilitychange", on_visibility)
 window.onhashchange = create_proxy(lambda event: open_fragment(window.location.hash))
+listen(document, "ellwand-install", lambda event: offer_install())
+offer_install()
 telling.show("share-link", bool(window.ellwand.canShare("", "")))
 document.documentElement.dataset.usable = "yes"
 window.performance.mark("usable")

@@ -15,6 +15,7 @@ from pyscript import document, window
 from pyscript.ffi import create_proxy
 
 _registration = None
+NO_INSTALL = "ellwand no install"  # kept once the user has said no
 
 
 async def keep_offline(on_new_version=None):
@@ -59,3 +60,18 @@ async def use_new_version():
     window.navigator.serviceWorker.addEventListener("controllerchange", reload)
     if _registration and _registration.waiting:
         _registration.waiting.postMessage("use the new version")
+
+
+def offer_install():
+    """Show the quiet hint where the browser offers to install the page, unless it was refused before."""
+    offered = bool(getattr(window.ellwand, "install", None))
+    document.getElementById("install").hidden = not offered or bool(window.ellwand.recall(NO_INSTALL))
+
+
+async def answer_install(yes):
+    document.getElementById("install").hidden = True
+    if yes:
+        await window.ellwand.promptInstall()
+        window.ellwand.install = None
+    else:
+        window.ellwand.keep(NO_INSTALL, "yes")

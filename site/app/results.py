@@ -4,6 +4,7 @@ Like form.py it is called by build.py too, which writes the example's result int
 """
 
 from safe import esc
+from words import marked
 
 
 def verdict(result):
@@ -15,7 +16,7 @@ def verdict(result):
     return "%d of %d checks %s." % (len(failed), count, "fails" if len(failed) == 1 else "fail")
 
 
-def failed_html(result):
+def failed_html(result, seen):
     """Each failed check as a card, with its ways out as buttons."""
     out = []
     for check in result["checks"]:
@@ -28,16 +29,16 @@ def failed_html(result):
         )
         out.append(
             '<li class="failed"><h4>%s</h4><p class="amounts">%s <span>(%s)</span></p><p>%s</p>%s</li>'
-            % (_name(check), esc(check["value"]), esc(check["limit"]), esc(check["advice"]),
+            % (_name(check), esc(check["value"]), esc(check["limit"]), marked(check["advice"], seen),
                '<div class="remedies">%s</div>' % buttons if buttons else "")
         )
     return '<ul class="cards">%s</ul>' % "".join(out) if out else ""
 
 
-def passed_html(result):
+def passed_html(result, seen):
     rows = "".join(
         '<li><span class="tick" aria-hidden="true">✓</span><span><b>%s</b> %s <i>(%s)</i><br>%s</span>'
-        "</li>" % (_name(check), esc(check["value"]), esc(check["limit"]), esc(check["advice"]))
+        "</li>" % (_name(check), esc(check["value"]), esc(check["limit"]), marked(check["advice"], seen))
         for check in result["checks"]
         if check["passed"]
     )
@@ -75,21 +76,23 @@ def estimated_html(result):
     return "<ul>%s</ul>" % rows if rows else ""
 
 
-def sentences_html(sentences):
-    return "<ul>%s</ul>" % "".join("<li>%s</li>" % esc(s) for s in sentences) if sentences else ""
+def sentences_html(sentences, seen):
+    rows = "".join("<li>%s</li>" % marked(s, seen) for s in sentences)
+    return "<ul>%s</ul>" % rows if rows else ""
 
 
 def parts(result):
-    """The places on the page, and what each is to hold."""
+    """The places on the page, and what each is to hold. What is folded away marks words of its own."""
+    seen = []
     return {
-        "failed": failed_html(result),
-        "passed": passed_html(result),
+        "failed": failed_html(result, seen),
+        "passed": passed_html(result, []),
         "piece-list": pieces_html(result),
         "finished": finished_html(result),
         "estimated": estimated_html(result),
-        "growth": sentences_html(result["growth"]),
-        "notes": sentences_html(result["notes"]),
-        "cautions": sentences_html(result["cautions"]),
+        "growth": sentences_html(result["growth"], seen),
+        "notes": sentences_html(result["notes"], seen),
+        "cautions": sentences_html(result["cautions"], seen),
     }
 
 

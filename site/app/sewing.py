@@ -3,6 +3,7 @@
 import telling
 from safe import esc
 from telling import by_id, set_html, set_text, show
+from words import marked
 
 
 PACE = ("stitches", "stitching_seconds")
@@ -70,7 +71,8 @@ class Sewing:
     def _show(self, result):
         set_text("sewing-said", "")
         set_html("sewing-sum", _sum_html(result))
-        set_html("steps", "".join(self._step_html(step) for step in result["steps"]))
+        seen = []
+        set_html("steps", "".join(self._step_html(step, seen) for step in result["steps"]))
         set_html("materials", _materials_html(result) + "".join(
             '<p class="heed">%s</p>' % esc(c) for c in result["cautions"]))
         set_html("care", "".join("<p>%s</p>" % esc(s) for s in result["care"]))
@@ -121,7 +123,7 @@ class Sewing:
         set_text("steps-done", "%d of %d steps done" % (ticked.length, boxes.length))
         self._garment["progress"] = "%d of %d" % (ticked.length, boxes.length)
 
-    def _step_html(self, step):
+    def _step_html(self, step, seen):
         checked = " checked" if step["id"] in self._garment["done"] else ""
         lines = "".join(
             "<li>%s: <b>%s</b></li>" % (esc(line["label"]), esc(line["text"])) for line in step["lines"]
@@ -134,7 +136,7 @@ class Sewing:
             % (
                 esc(step["id"]), checked, step["number"], esc(step["title"]), time,
                 '<div class="step-picture">%s</div>' % step["picture"] if step["picture"] else "",
-                "".join("<p>%s</p>" % esc(s) for s in step["sentences"]),
+                "".join("<p>%s</p>" % marked(s, seen) for s in step["sentences"]),
                 '<ul class="lines">%s</ul>' % lines if lines else "",
                 cautions,
             )

@@ -1,4 +1,4 @@
-"""What can be chosen of time, place and cloth, as the options of lists; written into the page at build time."""
+"""What can be chosen of time, place and cloth, as the options of lists; put into the page when built."""
 
 from typing import Any
 

@@ -70,7 +70,8 @@ def pip() -> list[str | Path]:
     """The command that installs into .venv: its own pip, or the machine's where it has none."""
     if (_PROGRAMS / "pip").exists():
         return [python(), "-m", "pip", "--disable-pip-version-check"]
-    return [sys.executable, "-m", "pip", "--disable-pip-version-check", "--python", python()]
+    machines = getattr(sys, "_base_executable", sys.executable)  # this may be .venv's own, without pip
+    return [machines, "-m", "pip", "--disable-pip-version-check", "--python", python()]
 
 
 def environment() -> None:

@@ -23,6 +23,7 @@ from draft import Draft, request_of  # noqa: E402
 from drafting import workbench  # noqa: E402
 from example import EXAMPLE_WHO  # noqa: E402
 from safe import esc  # noqa: E402
+from words import words_html  # noqa: E402
 
 _SVG = re.compile(r"<svg ([^>]*viewBox=[^>]*)>(.*)</svg>", re.DOTALL)
 _PLACE = re.compile(r"<!-- build: ([a-z-]+) -->")
@@ -71,6 +72,7 @@ def places(catalog: dict[str, Any]) -> dict[str, str]:
         "garments": form.garments_html(catalog),
         "about": form.about_html(garment),
         "options": form.options_html(garment),
+        "words": words_html(("lay", "selvedge", "nap", "grain", "warp", "weft", "shrinkage")),
         "papers": form.papers_html(catalog),
         "sizes": form.sizes_html(catalog),
         "sizes-from": esc(workbench.run({"do": "describe"})["sizes_from"]),

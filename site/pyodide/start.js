@@ -59,6 +59,13 @@ const counted = async (name, asked) => {
     throw unloaded(name, error);
   }
 };
+// A response as the cache gives it, uncounted: only of such a one does the browser keep, for the next
+// visit, the machine code that it made of WebAssembly. That start is a third faster.
+const untouched = async (name, asked) => {
+  const response = await asked.catch(() => null);
+  const typed = response?.headers.get("content-type") === "application/wasm";
+  return response?.ok && typed ? response : counted(name, response ?? asked);
+};
 const unloaded = (name, { message }) => new Error(`${name} could not be loaded: ${message}.`);
 
 const plainFetch = globalThis.fetch.bind(globalThis);
@@ -71,9 +78,9 @@ globalThis.fetch = (input, options) => {
   early.delete(name);
   return response;
 };
-const begin = (names) => {
+const begin = (names, come = counted) => {
   for (const name of names) {
-    const response = counted(name, plainFetch(here(name)));
+    const response = come(name, plainFetch(here(name)));
     response.catch(() => {}); // whoever asks for it gets the error
     early.set(name, response);
   }
@@ -91,9 +98,10 @@ const unpacked = (response) =>
 
 const fastest = async (options) => {
   const snapshot = await cachedSnapshot();
-  begin(["pyodide.asm.wasm", "python_stdlib.zip"]);
+  begin(["pyodide.asm.wasm"], snapshot ? untouched : counted);
+  begin(["python_stdlib.zip"]);
   if (snapshot) {
-    expect("first", ["pyodide.asm.wasm", "python_stdlib.zip"]);
+    expect("first", ["python_stdlib.zip"]); // all of it is in the cache
     try {
       const python = await start({ ...options, _loadSnapshot: unpacked(snapshot) });
       globalThis.ellwandStart = "snapshot";

@@ -1,4 +1,7 @@
-"""Lengths, areas and offsets of drafting.geometry against shapely (GEOS), numpy and closed forms."""
+"""Lengths, areas and offsets of drafting.geometry against shapely (GEOS), numpy and closed forms.
+
+source, unless another is named: shapely (GEOS) and numpy, given the same points.
+"""
 
 from math import asin, atan2, cos, hypot, pi, sin, sqrt, tau
 

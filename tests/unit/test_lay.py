@@ -37,7 +37,7 @@ def assert_sound(layout, shapes, width, along="y", gap=0.0):
     for placement, polygon in zip(layout.placements, polygons, strict=True):
         shape = by_name[placement.piece]
         assert placement.rotation in shape.rotations
-        if shape.mirroring != "free":
+        if shape.mirroring != "free" and not shape.at_fold:
             assert placement.mirrored == (shape.mirroring == "pairs" and placement.copy % 2 == 0)
         own = Polygon(shape.outline)
         if placement.mirrored:
@@ -52,6 +52,7 @@ def assert_sound(layout, shapes, width, along="y", gap=0.0):
     assert layout.utilisation <= 1 + 1e-9
 
 
+@pytest.mark.no_cover  # its lines are covered by the lays below
 @pytest.mark.parametrize("hundred", range(10))
 def test_no_overlap_inside_the_width_quantities_exact_on_a_thousand_random_kits(hundred):
     for seed in range(100 * hundred, 100 * hundred + 100):
@@ -75,6 +76,22 @@ def test_the_gap_is_kept_between_any_two_pieces(seed):
     shapes = [Shape(s.name, s.outline, s.quantity, s.rotations, s.mirroring) for s in shapes]
     layout = lay(shapes, width, max_rounds=300, seconds=60, gap=6.0)
     assert_sound(layout, shapes, width, gap=6.0)
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_a_piece_on_the_fold_reaches_the_far_edge_whatever_else_is_laid(seed):
+    shapes, width = random_kit(seed)
+    half = ((0.0, 0.0), (0.3 * width, -20.0), (0.3 * width, 0.4 * width), (0.1 * width, 0.5 * width))
+    for rotations in ((0.0,), (0.0, 180.0)):
+        folded = [*shapes, Shape("half", half, 2, rotations, at_fold=True),
+                  Shape("other", half, 1, rotations)]
+        layout = lay(folded, width, max_rounds=60, seconds=60, seed=seed)
+        assert_sound(layout, folded, width)
+        laid = [p for p in layout.placements if p.at_fold]
+        assert {p.piece for p in laid} == {"half"}
+        for placement in laid:
+            assert max(x for x, _ in placement.outline) == pytest.approx(width, abs=1e-5)
+            assert placement.mirrored == (placement.rotation == 180)
 
 
 def test_the_same_seed_and_rounds_give_the_same_lay_and_more_rounds_no_longer_one():

@@ -1,0 +1,106 @@
+"""Whatever the terminal, the disk or the files do, the command line ends with a sentence."""
+
+import os
+import signal
+import subprocess
+import sys
+
+import pytest
+
+from drafting.__main__ import main
+
+CAP = ["draft", "cap", "-m", "head_girth=56"]
+FULL = "/dev/full"
+needs_dev_full = pytest.mark.skipif(not os.path.exists(FULL), reason="this machine has no /dev/full")
+
+
+def start(*arguments, **options):
+    options = {"stdout": subprocess.PIPE, "stderr": subprocess.PIPE, **options}
+    return subprocess.Popen([sys.executable, "-m", "drafting", *arguments], **options)
+
+
+def end(process):
+    said = process.stderr.read().decode()
+    process.wait(60)
+    assert "Traceback" not in said and "Exception" not in said, said
+    return process.returncode, said
+
+
+def refused(capsys, *arguments):
+    assert main(arguments) == 2
+    said = capsys.readouterr()
+    assert "Traceback" not in said.err and "went wrong" not in said.err
+    assert said.err.strip().endswith((".", ")"))
+    return said.err
+
+
+def test_a_pipe_that_closes_ends_it_quietly(tmp_path):
+    for arguments in (["garments"], [*CAP, "--out", str(tmp_path / "out")], ["draft", "cap", "--help"]):
+        process = start(*arguments)
+        process.stdout.close()
+        assert end(process) == (2, "") or arguments[-1] == "--help"
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="this machine has no named pipes")
+def test_ctrl_c_ends_it_with_a_word(tmp_path):
+    os.mkfifo(tmp_path / "kit.json")
+    process = start("kit", str(tmp_path / "kit.json"), "--out", str(tmp_path / "out"))
+    with open(tmp_path / "kit.json", "wb"):  # opens once the other side reads
+        process.send_signal(signal.SIGINT)
+        assert end(process) == (2, "Stopped.\n")
+    assert not (tmp_path / "out").exists()
+
+
+@needs_dev_full
+def test_a_full_disk_behind_the_output_is_told():
+    with open(FULL, "wb") as full:
+        status, said = end(start("garments", stdout=full))
+    assert status == 2 and "cannot be printed" in said
+
+
+@needs_dev_full
+def test_a_disk_that_fills_up_while_files_are_written_is_told(tmp_path, capsys):
+    (tmp_path / "pieces.svg").symlink_to(FULL)
+    assert "Choose another folder" in refused(capsys, *CAP, "--out", str(tmp_path))
+
+
+def test_no_output_at_all_is_no_fault(tmp_path):
+    process = start("garments", stdout=None, preexec_fn=lambda: os.close(1))
+    assert end(process)[0] == 0
+
+
+@pytest.mark.parametrize("encoding", ["ascii", "latin-1", "cp437"])
+def test_a_terminal_without_the_letters_still_gets_the_draft(tmp_path, encoding):
+    process = start(*CAP, "--name", "Þóra Жанна", "--out", str(tmp_path / "out"),
+                    env={**os.environ, "PYTHONIOENCODING": encoding}, stdout=subprocess.DEVNULL)
+    assert end(process) == (0, "")
+
+
+def test_an_argument_in_no_encoding_is_only_a_name(tmp_path):
+    process = start(*CAP, b"--name=\xff\xfe", "--out", str(tmp_path / "out"), stdout=subprocess.DEVNULL)
+    assert end(process) == (0, "")
+
+
+@pytest.mark.parametrize("verb", [["kit"], ["lay"], [
+    "advise", "cap", "--year", "980", "--region", "Denmark", "--rank", "farmer", "--house-rules"]])
+def test_a_file_that_is_missing_a_folder_binary_or_empty_is_told(tmp_path, capsys, verb):
+    contents = {"binary": bytes(range(256)) * 20, "utf-16": "{}".encode("utf-16"), "empty": b"",
+                "nested": b"[" * 100_000, "number": b"1", "null": b"null"}
+    for name, content in contents.items():
+        (tmp_path / name).write_bytes(content)
+    for name in (*contents, "missing", ".", "x" * 5000, "a\nb", "\u202e"):
+        refused(capsys, *verb, str(tmp_path / name))
+
+
+def test_a_folder_that_cannot_be_made_is_told_and_nothing_is_written(tmp_path, capsys):
+    (tmp_path / "file").write_text("")
+    for out in (tmp_path / "file", tmp_path / "file" / "below", tmp_path / ("x" * 5000)):
+        assert "Choose another folder" in refused(capsys, *CAP, "--out", str(out))
+    assert [path.name for path in tmp_path.iterdir()] == ["file"]
+
+
+def test_what_no_one_foresaw_is_still_a_sentence(monkeypatch, capsys):
+    monkeypatch.setattr("drafting.__main__._garments", lambda given: 1 / 0)
+    assert main(["garments"]) == 2
+    said = capsys.readouterr().err
+    assert "ZeroDivisionError" in said and "Traceback" not in said
