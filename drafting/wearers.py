@@ -3,7 +3,7 @@
 import re
 from typing import Any
 
-from .body import Wearer, read_wearer, write_wearer
+from .body import MEASURES, Wearer, read_wearer, write_wearer
 from .problems import BadInput, Problem
 
 _FIELDS = ("name", "measured", "unit", "sex", "born", "age", "measurements")
@@ -29,6 +29,10 @@ def wearer_to_file(plain: object) -> tuple[str, str]:
             "wearer", f"“{str(strange[0])[:40]}” is nothing that a wearer's file holds."
         )])
     given = {name: value for name, value in plain.items() if value not in (None, "")}
+    texts = given.get("measurements")
+    if isinstance(texts, dict):  # the page's own Python keeps no order
+        order = [*MEASURES, *(name for name in texts if name not in MEASURES)]
+        given["measurements"] = {name: texts[name] for name in order if name in texts}
     wearer = Wearer(**{"name": "", **given})
     stem = re.sub(r"[^\w]+", "-", wearer.name.lower()).strip("-_")[:40] or "wearer"
     return write_wearer(wearer), f"{stem}.wearer.json"

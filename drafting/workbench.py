@@ -15,6 +15,10 @@ A request is a dict of plain values with `do`; a result is a dict of plain value
     {"do": "read-house-rules", "text": …}    a group's file, in sentences and as a link's text
     {"do": "read-wearer", "text": …}         a wearer's file, as `wearer`
     {"do": "write-wearer", "wearer": {…}}    adds `text` and a file `name`
+    {"do": "read-kit", "text": …}            a kit's file, as the page's `kit` in plain values
+    {"do": "demo-kit"}                       Marram Farm's, likewise
+    {"do": "write-kit", "kit": {…}}          adds `text` and a file `name`
+    {"do": "merge-kits", "mine": {…}, "theirs": {…}}    both as one `kit`, and `conflicts` in sentences
     {"do": "file", "kind": "pieces.svg", "paper": "A4", … as for draft}    adds `bytes`
     {"do": "qr", "link": …}                  QR codes of a link; see handing.py for these three
     {"do": "share-kit", "kit": a kit file's text, "names": False}    the fragment that holds it
@@ -384,6 +388,37 @@ def _open_link(request: Request) -> Result:
     return opened(request)
 
 
+def _read_kit(request: Request) -> Result:
+    from .kit.model import as_values, read_kit
+    from .kit.rules import for_the_page
+
+    return {"kit": for_the_page(as_values(read_kit(str(request.get("text") or ""))))}
+
+
+def _demo_kit(request: Request) -> Result:
+    from .demo import demo_kit
+    from .kit.model import as_values
+
+    return {"kit": as_values(demo_kit())}
+
+
+def _write_kit(request: Request) -> Result:
+    from .kit.model import file_name, from_values, write_kit
+    from .kit.rules import for_a_file
+
+    values = request.get("kit")
+    kit = from_values(for_a_file(values) if isinstance(values, Mapping) else values)
+    return {"text": write_kit(kit), "name": file_name(kit), "type": "application/json"}
+
+
+def _merge_kits(request: Request) -> Result:
+    from .kit.merge import merge
+    from .kit.model import as_values, from_values
+
+    merged = merge(from_values(request.get("mine")), from_values(request.get("theirs")))
+    return {"kit": as_values(merged.kit), "conflicts": list(merged.conflicts)}
+
+
 def option_in_words(value: OptionValue, unit: Unit) -> str:
     """An option's value as it would be typed."""
     return format_number(value, unit) if isinstance(value, float) else str(value)
@@ -442,6 +477,7 @@ _WORK: dict[str, Callable[[Request], Result]] = {
     "describe": lambda request: describe(), "draft": _draft, "lay": _lay,
     "save": _save, "sew": _sew, "advise": _advise, "file": _file,
     "read-house-rules": _read_house_rules, "read-wearer": _read_wearer, "write-wearer": _write_wearer,
+    "read-kit": _read_kit, "demo-kit": _demo_kit, "write-kit": _write_kit, "merge-kits": _merge_kits,
     "qr": _qr, "share-kit": _share_kit, "open-link": _open_link,
     "shop": _shop, "shopping-sheet": _shopping_sheet,
 }

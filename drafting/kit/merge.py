@@ -54,7 +54,7 @@ def _wearers(
         if same is None:
             if any(w.wearer.name == entry.wearer.name for w in found):
                 conflicts.append(_differ(entry.wearer))
-            same = KitWearer(_id(entry.id, "w", {w.id for w in found}), entry.wearer)
+            same = replace(entry, id=_id(entry.id, "w", {w.id for w in found}))
             found.append(same)
         ids[entry.id] = same.id
     return tuple(found), ids
@@ -88,13 +88,16 @@ def _garments(
     wearer_ids: Mapping[str, str], cloth_ids: Mapping[str, str],
 ) -> tuple[KitGarment, ...]:
     found = list(mine)
+    matched: set[int] = set()  # two garments alike in theirs are two, not one
     for entry in theirs:
         moved = replace(
             entry,
             wearer=wearer_ids[entry.wearer],
             cloth=None if entry.cloth is None else cloth_ids[entry.cloth],
         )
-        at = next((i for i, g in enumerate(found) if _same_work(g, moved)), None)
+        alike = (i for i, g in enumerate(found) if i not in matched and _same_work(g, moved))
+        at = next(alike, None)
+        matched.add(len(found) if at is None else at)
         if at is None:
             found.append(replace(moved, id=_id(entry.id, "g", {g.id for g in found})))
         else:

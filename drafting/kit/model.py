@@ -13,10 +13,12 @@ dropped, so that nothing is lost on saving.
 """
 
 import json
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from ..body.measures import MEASURES
 from ..body.wearer import Wearer
 from ..problems import BadInput, Problem
 from ..units import Unit, quoted
@@ -55,6 +57,8 @@ class KitWearer:
 
     id: str
     wearer: Wearer
+    start: tuple[str, ...] = ()
+    """The measurements that are a size's start values still, and not measured."""
 
 
 @dataclass(frozen=True)
@@ -124,7 +128,7 @@ def as_values(kit: Kit) -> dict[str, Any]:
         "title": kit.title,
         "unit": kit.unit,
         "impression": dict(kit.impression),
-        "wearers": [{"id": w.id, **_wearer_values(w.wearer)} for w in kit.wearers],
+        "wearers": [_wearer_values(entry) for entry in kit.wearers],
         "cloths": [{"id": c.id, **c.texts} for c in kit.cloths],
         "garments": [
             {"id": g.id, "wearer": g.wearer, "garment": g.garment, "cloth": g.cloth,
@@ -135,12 +139,23 @@ def as_values(kit: Kit) -> dict[str, Any]:
     }
 
 
-def _wearer_values(wearer: Wearer) -> dict[str, Any]:
-    values: dict[str, Any] = {"name": wearer.name, "unit": wearer.unit}
-    for key in ("measured", "sex", "born"):
+def _wearer_values(entry: KitWearer) -> dict[str, Any]:
+    wearer = entry.wearer
+    values: dict[str, Any] = {"id": entry.id, "name": wearer.name, "unit": wearer.unit}
+    for key in ("measured", "sex", "born", "age"):
         if getattr(wearer, key) is not None:
             values[key] = getattr(wearer, key)
-    return {**values, "measurements": dict(wearer.measurements)}
+    if entry.start:
+        values["start"] = list(entry.start)
+    order = [*MEASURES, *(name for name in wearer.measurements if name not in MEASURES)]
+    texts = {name: wearer.measurements[name] for name in order if name in wearer.measurements}
+    return {**values, "measurements": texts}
+
+
+def file_name(kit: Kit) -> str:
+    """A name for the kit's file."""
+    stem = re.sub(r"[^\w]+", "-", kit.title.lower()).strip("-_")[:40] or "my"
+    return f"{stem}.kit.json"
 
 
 Migration = Callable[[dict[str, Any]], dict[str, Any]]
@@ -227,12 +242,16 @@ def _id(entry: dict[str, Any]) -> str:
 
 
 def _wearer(entry: dict[str, Any]) -> KitWearer:
-    known = {"id", "name", "unit", "measured", "sex", "born", "measurements"}
+    known = {"id", "name", "unit", "measured", "sex", "born", "age", "start", "measurements"}
     strange = sorted(set(entry) - known)
     if strange:
         raise _bad(f"A wearer of this kit has {quoted(str(strange[0]))}, which is not known here.")
-    fields = {key: value for key, value in entry.items() if key != "id" and value is not None}
-    return KitWearer(_id(entry), Wearer(**{"name": "", **fields}))
+    fields = {k: value for k, value in entry.items() if k not in ("id", "start") and value is not None}
+    start = entry.get("start", [])
+    if not isinstance(start, list) or len(start) > MOST_ENTRIES:
+        raise _bad("The start values of a wearer of this kit are not a list.")
+    names = tuple(_line(name, "start value") for name in start)
+    return KitWearer(_id(entry), Wearer(**{"name": "", **fields}), names)
 
 
 def _garment(entry: dict[str, Any]) -> KitGarment:

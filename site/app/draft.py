@@ -39,6 +39,7 @@ class Draft:
         self.born = ""
         self.start = {}  # a size's start values, each until another text stands in its field
         self.aged = ""  # the age in months that the last draft was made with
+        self.cloth_id = None  # the kit's cloth that `cloth` is a view of
 
     @property
     def options(self):
@@ -64,19 +65,6 @@ class Draft:
     def is_start(self, name):
         """Whether a measurement is still a size's start value."""
         return name in self.start and self.measurements.get(name) == self.start[name]
-
-    def person(self):
-        """The wearer alone, as plain values."""
-        return person_from(self.to_plain())
-
-    def become(self, person, lengths):
-        """Another wearer in the same garment, whose options keep their meaning."""
-        self.measurements, self.start = {}, {}
-        self.switch_unit(person["unit"], lengths)
-        for key in person:
-            value = person[key]
-            setattr(self, key, dict(value) if isinstance(value, dict) else value)
-        self.aged = ""
 
     def typed(self, asked):
         """The measurements that count: those typed in fields that the form shows.

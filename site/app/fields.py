@@ -47,6 +47,11 @@ class Fields:
         needed = [m["name"] for m in needed]
         return needed + [m["name"] for m in helpful], needed
 
+    def title(self, garment):
+        """A garment's title, or its name where the page does not know it."""
+        known = form.garment_named(self.catalog, garment)
+        return known["title"] if known else garment
+
     def has(self, name):
         return document.getElementById("field-" + name) is not None
 

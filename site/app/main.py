@@ -13,6 +13,9 @@ from codes import Codes
 from cutting import Cutting, next_piece
 from engine import Engine, WorkerFailed
 from handed import Handed
+from keeping import clear_address
+from kitfiles import KitFiles
+from kitlist import KitList
 from offline import answer_install, keep_offline, offer_install, use_new_version
 from page import Page
 from pyscript import document, window
@@ -102,26 +105,30 @@ running = Running()
 page.redraw = Redraw(page.ask_to_draw, running.run, page.show)
 page.run_bytes = running.engine.run_bytes
 cutting = Cutting(page.ask, running.engine, page.redraw.settled)
-sewing = Sewing(page.ask_to_sew, running.run, page.redraw.settled, page.view_part, page.keep)
+sewing = Sewing(
+    page.ask_to_sew, running.run, page.redraw.settled, page.sewn, page.view_part, page.keep
+)
 awake = Awake("details.chalk-piece[open], #sewing-made:not([hidden]), #qr:not([hidden])")
 codes = Codes(running.run, page.redraw.settled, awake.look)
 page.laid = lambda: cutting.laid
 page.advice = advice = Advice(page, running.run, page.redraw.settled)
+page.kit_list = kit_list = KitList(page, running.run, page.redraw.settled)
+page.kits.files = kit_files = KitFiles(page, running.run, page.redraw.settled)
+page.kits.saved = lambda: asyncio.create_task(kit_files.saved())
 page.wearers = wearers = Wearers(page, running.engine, page.redraw.settled)
 shopping = Shopping(lambda: ask_to_shop(), running.engine, page.redraw.settled)
 page.handed = handed = Handed(
-    running.run, page.redraw.settled, lambda fragment: open_fragment(fragment), page.keeping.clear_address
+    running.run, page.redraw.settled, lambda fragment: open_fragment(fragment), clear_address
 )
 
 
-handed.kits = lambda: getattr(getattr(page, "kits", None), "files", None)
+handed.kits = lambda: page.kits.files
 
 
 def ask_to_shop():
-    """For the list of the whole kit, or of the one garment on the form."""
-    kits = getattr(page, "kits", None)
-    if kits and len(kits.kit["garments"]) > 1:
-        return {"do": "shop", "seconds": SECONDS, "kit": kits.as_text()}
+    """For the list of the kit, or of one garment while there is no more."""
+    if page.own is None and len(page.kits.kit["garments"]) > 1:
+        return {"do": "shop", "seconds": SECONDS, "kit": page.kits.as_text(), "unit": page.draft.unit}
     request = page.ask()
     request.update({"do": "shop", "seconds": SECONDS, "name": page.draft.name.strip()})
     return request
@@ -141,6 +148,8 @@ def on_input(event):
     box = event.target
     if box.getAttribute("data-in") == "impression":
         page.impressed(box)
+    elif box.id == "kit-title-text":
+        kit_list.titled(box)
     elif box.type == "text" and box.getAttribute("data-in") or box.id == "name":
         page.typed(box)
     elif box.getAttribute("data-pace"):
@@ -151,8 +160,13 @@ def on_change(event):
     step = event.target.getAttribute("data-step")
     if step:
         sewing.tick(step, event.target.checked)
+        kit_list.refresh()
+    elif kit_list.chosen(event.target):
+        pass
+    elif event.target.id == "kit-file":
+        asyncio.create_task(kit_files.open_file(event.target))
     elif event.target.id == "wearer-list":
-        wearers.choose(int(event.target.value))
+        page.show_garment(event.target.value)
     elif event.target.id == "wearer-file":
         asyncio.create_task(wearers.open_file(event.target))
     elif event.target.id == "house-file":
@@ -231,10 +245,16 @@ def on_click(event):
         page.start_afresh()
     elif what in ("mine", "theirs"):
         page.choose(what)
+    elif what == "kit":
+        kit_files.do(which)
+    elif what == "garment":
+        kit_list.do(which)
+    elif what == "tabs":
+        page.kits.choose_tab(which)
     elif what == "close":
         telling.notice(which, [])
         if which == "link":
-            page.keeping.clear_address()
+            clear_address()
     elif what == "retry":
         asyncio.create_task(running.start(running.engine.retry))
     elif what == "rest":
@@ -249,7 +269,10 @@ async def open_sewing():
 
 
 def on_toggle(event):
-    page.folded()
+    if not kit_list.folded(event.target):
+        page.folded()
+    if event.target.id == "kits-here" and event.target.open:
+        asyncio.create_task(kit_files.list())
     awake.look()
 
 
@@ -283,12 +306,20 @@ def listen(to, kind, react, capture=False):
     to.addEventListener(kind, create_proxy(react), capture)
 
 
-page.open()
+def on_visibility(event):
+    awake.look()
+    if document.hidden:
+        asyncio.create_task(page.kits.save_now())
+
+
+await page.open()
+if page.kits.id == "demo":
+    asyncio.create_task(kit_files.list())
 listen(document, "input", on_input)
 listen(document, "change", on_change)
 listen(document, "click", on_click)
 listen(document, "toggle", on_toggle, True)
-listen(document, "visibilitychange", lambda event: awake.look())
+listen(document, "visibilitychange", on_visibility)
 window.onhashchange = create_proxy(lambda event: open_fragment(window.location.hash))
 listen(document, "ellwand-install", lambda event: offer_install())
 offer_install()

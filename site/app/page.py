@@ -1,5 +1,7 @@
 """The page: its draft, what the user does with it, and what comes back from the worker."""
 
+import keeping
+import kitvalues
 import lasttime
 import takeaway
 import telling
@@ -18,7 +20,7 @@ from example import EXAMPLE_NAME
 from fields import CLOTH_LISTS, CLOTH_TICKS, Fields
 from handed import is_handed
 from impression import LISTS
-from keeping import NOT_KEPT, Keeping
+from kits import Kits
 from link import read_link, write_link
 from outcome import Outcome
 from pyscript import document, window
@@ -28,7 +30,7 @@ from telling import by_id, show
 from wearers import today
 
 LAY_FILES = ("chalk-plan.pdf", "lay.svg", "lay-lining.svg", "booklet.pdf")
-SECTIONS = ("wearer", "garment", "pieces", "cutting", "sewing", "take-away")
+SECTIONS = ("wearer", "garment", "pieces", "cutting", "sewing", "kit", "take-away")
 
 
 class Page:
@@ -45,7 +47,7 @@ class Page:
         self.ticks = {name: (ticked, left) for name, ticked, left in CLOTH_TICKS}
         self.stage = Stage(by_id("cloth"))
         self.outcome = Outcome(self.fields, self.stage)
-        self.keeping = Keeping(self.garments)
+        self.kits = Kits(self.garments, self.lengths, self.show_garment, self._say_unkept)
         self.draft = Draft(self.garments[0])
         self.own = None  # the user's draft while another one, come by a link, is on the page
         self.view = {}
@@ -55,6 +57,7 @@ class Page:
         self.redraw = None
         self.run_bytes = None
         self.laid = None  # called for the request whose lay stands on the page, if there is one
+        self.kit_list = None  # given by main.py: the kit's section
         self.wearers = None  # given by main.py: the other wearers, and wearers' files
         self.handed = None  # given by main.py: what comes by a link that is no single draft
         self.drawn = None  # called when a new pattern stands on the page
@@ -65,13 +68,12 @@ class Page:
 
     # --- Coming in -------------------------------------------------------------------------------
 
-    def open(self):
+    async def open(self):
         """Put on the page what was kept, or what the link holds; keep what was typed before this."""
+        self.view, said = await self.kits.open()
         early = self.fields.early()
-        own, self.view, said = self.keeping.recall()
         telling.notice("kept", [said] if said else [], [("close:kept", "Close")])
-        if own:
-            self.draft = own
+        self.draft = self.kits.draft()
         self.stage.adopt()
         self._arrange()
         self.handed.open("")
@@ -87,11 +89,12 @@ class Page:
         self.outcome.say_whose(self.draft)
         self.fields.mark_starts(self.draft)
         self.wearers.refresh()
+        self.kit_list.refresh()
         if lasttime.check(self.ask()):
             self.stage.adopt()
         if early:
             self.changed()
-        if not self.keeping.works:
+        if not self.kits.works:
             self._say_unkept()
 
     def open_link(self, fragment):
@@ -108,32 +111,46 @@ class Page:
             return
         theirs, more = from_link(read, self.lengths)
         own = self.own or self.draft
-        again = self.keeping.came_back()
+        again = keeping.came_back()
+        theirs.name = theirs.name or keeping.name_in_history()
         if own.is_empty() or self._fragment(own) == self._fragment(theirs):
-            theirs.name = theirs.name or own.name or self.keeping.name_in_history()
-            self.draft, self.own = theirs, None
+            self.draft, self.own = theirs if own.is_empty() else own, None
             first = "This draft came by a link. It is yours to change now."
             shown = [first] if own.is_empty() and not again else []
             telling.notice("link", shown + said + more, [("close:link", "Close")])
             self._keep()
             return
-        theirs.name = theirs.name or self.keeping.name_in_history()
         self.draft, self.own = theirs, own
         telling.notice(
             "link",
             ["This draft came by a link. Your own is kept, untouched."] + said + more,
-            [("mine", "Go back to mine"), ("theirs", "Keep this one instead")],
+            [("mine", "Go back to mine"), ("theirs", "Add it to my kit")],
         )
 
     def choose(self, which):
-        """Between the draft that came by the link and the user's own."""
+        """The draft that came by the link, or the user's own? Added, it is one wearer more."""
         if self.own is None:
             return
-        left, kept = (self.draft, self.own) if which == "mine" else (self.own, self.draft)
-        self.own = None
+        theirs, own_at, self.own = self.draft, self.kits.kit["at"], None
         telling.notice("link", [])
-        self._swap(kept, left, "Your own draft is back." if which == "mine" else
-                   "The link's draft is yours now.")
+        if which == "mine":
+            self.show_garment(own_at)
+            self.offer_undo("Your own draft is back.", lambda: self._visit(theirs))
+        else:
+            garment_id = kitvalues.add_draft(self.kits.kit, theirs)
+            self.show_garment(garment_id)
+            self.offer_undo("The link's draft is in your kit now, as one wearer more.",
+                            lambda: self._take_out_again(garment_id, own_at))
+
+    def _visit(self, theirs):
+        self.draft, self.own = theirs, self.draft
+        self.fields.fill(theirs)
+        self.changed()
+
+    def _take_out_again(self, garment_id, back_to):
+        wearer = kitvalues.wearer_of(self.kits.kit, garment_id)["id"]
+        kitvalues.take_out(self.kits.kit, [garment_id], wearer)
+        self.show_garment(back_to)
 
     # --- What the user does ----------------------------------------------------------------------
 
@@ -144,6 +161,7 @@ class Page:
             self.draft.name = box.value
             self._keep()
             self.wearers.refresh()
+            self.kit_list.refresh()
             return
         self.fields.touched.add(name)
         self.draft.put(box.getAttribute("data-in"), name, box.value)
@@ -159,6 +177,9 @@ class Page:
         if name == "unit":
             self.draft.switch_unit(value, self.lengths)
             self.fields.fill(self.draft)
+        elif name == "garment" and self.own is None:
+            self.show_garment(kitvalues.look_at(self.kits.kit, value))
+            return
         elif name == "garment":
             self.draft.garment = value
             self.fields.fill(self.draft)
@@ -305,6 +326,7 @@ class Page:
         self.fields.count_changed(self.draft)
         self.fields.mark_starts(self.draft)
         self.wearers.refresh()
+        self.kit_list.refresh()
         show("afresh", not self.draft.is_empty())
         if soon:
             self.redraw.soon()
@@ -312,6 +334,16 @@ class Page:
             self.redraw.now()
         if not self.redraw.able:
             self.outcome.say_waiting(self.draft)
+
+    def show_garment(self, garment_id):
+        """Put a garment of the kit on the form, with its wearer and its cloth."""
+        self.kits.kit["at"] = garment_id
+        self.draft, self.own, self.undo = self.kits.draft(), None, None
+        telling.done("")
+        self.fields.touched = set()
+        self.fields.fill(self.draft)
+        self.stage.fit()
+        self.changed()
 
     def _put(self, texts):
         for name in texts:
@@ -331,20 +363,19 @@ class Page:
         """The user's own draft in storage; a link's draft, or one that storage refuses, in the
         address."""
         if self.own is not None:
-            self.keeping.in_address(self._fragment(self.draft), self.draft.name)
-        elif self.keeping.keep(self.draft, self.view):
-            self.keeping.clear_address()
-            if self._unkept:
-                self._unkept = False
-                telling.notice("kept", [])
+            keeping.in_address(self._fragment(self.draft), self.draft.name)
+        elif self.kits.keep(self.draft, self.view):
+            keeping.clear_address()
         else:
-            self.keeping.in_address(self._fragment(self.draft), self.draft.name)
             self._say_unkept()
 
     def _say_unkept(self):
+        """Nothing can be kept here but the address."""
+        if not self.draft.is_empty():
+            keeping.in_address(self._fragment(self.draft), self.draft.name)
         if not self._unkept:
             self._unkept = True
-            telling.notice("kept", [NOT_KEPT], [("close:kept", "Close")])
+            telling.notice("kept", [keeping.NOT_KEPT], [("close:kept", "Close")])
 
     def _fragment(self, draft, with_name=False):
         asked, needed = self.fields.wanted(draft.garment)
@@ -365,6 +396,14 @@ class Page:
 
     def ask(self):
         return request_of(self.draft, self.fields.asked, self.fields.needed, today())
+
+    def ask_of(self, garment_id):
+        """The request for the steps of any garment of the kit."""
+        draft = kitvalues.draft_of(self.kits.kit, garment_id, self.lengths)
+        asked, needed = self.fields.wanted(draft.garment)
+        request = request_of(draft, asked, needed, today())
+        request["do"] = "sew"
+        return request
 
     def ask_to_sew(self):
         request = self.ask()
@@ -416,12 +455,17 @@ class Page:
     # --- The sewing ------------------------------------------------------------------------------
 
     def view_part(self, name):
-        """A part of what is kept of the view, to be changed in place: "done", {garment: [ids of the
-        steps that are ticked]}, or "pace", {field: as typed}."""
+        """A part of what is kept of the view, to be changed in place: "pace", {field: as typed}."""
         part = self.view.get(name)
         if not isinstance(part, dict):
             part = self.view[name] = {}
         return part
+
+    def sewn(self):
+        """The garment whose steps are ticked: one of the kit, or what a link's draft has in its place."""
+        if self.own is None:
+            return self.kits.garment()
+        return self.view_part("visiting").setdefault(self.draft.garment, {"done": [], "progress": ""})
 
     def keep(self):
         self._keep()

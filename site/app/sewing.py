@@ -10,15 +10,16 @@ PACE = ("stitches", "stitching_seconds")
 
 
 class Sewing:
-    """`ask()` gives a draft's request, `run` answers it. `view("done")` is {garment: [step ids]} and
-    `view("pace")` {field: as typed}, both kept by `keep()`."""
+    """`ask()` gives a draft's request, `run` answers it. `sewn()` is the garment asked for, with the ids
+    of the steps that are `done` and its `progress`; `view("pace")` {field: as typed}. `keep()` keeps
+    both."""
 
-    def __init__(self, ask, run, ready, view, keep):
+    def __init__(self, ask, run, ready, sewn, view, keep):
         self._ask, self._run, self._ready = ask, run, ready
-        self._view, self._keep = view, keep
+        self._sewn, self._view, self._keep = sewn, view, keep
         self._wanted = False
         self._again = False
-        self._garment = ""
+        self._garment = {"done": [], "progress": ""}  # whose steps stand on the page
         self._busy = False
 
     async def open(self):
@@ -50,7 +51,7 @@ class Sewing:
         if not await self._ready():
             set_text("sewing-said", "The steps come as soon as the drafting tools run: see above.")
             return
-        request = self._ask()
+        request, garment = self._ask(), self._sewn()
         request["do"] = "sew"
         pace = self._pace()
         request.update(pace)
@@ -64,10 +65,10 @@ class Sewing:
             problem = result["problems"][0]["message"] if result else "the tools stopped."
             set_text("sewing-said", "Not yet: " + problem)
             return
-        self._show(request, result)
+        self._garment = garment
+        self._show(result)
 
-    def _show(self, request, result):
-        self._garment = request["garment"]
+    def _show(self, result):
         set_text("sewing-said", "")
         set_html("sewing-sum", _sum_html(result))
         seen = []
@@ -108,21 +109,22 @@ class Sewing:
         self._keep()
 
     def tick(self, step, ticked):
-        done = self._view("done").setdefault(self._garment, [])
+        done = self._garment["done"]
         if ticked and step not in done:
             done.append(step)
         elif not ticked and step in done:
             done.remove(step)
-        self._keep()
         self._count()
+        self._keep()
 
     def _count(self):
         boxes = by_id("steps").querySelectorAll("input[type=checkbox]")
         ticked = by_id("steps").querySelectorAll("input[type=checkbox]:checked")
         set_text("steps-done", "%d of %d steps done" % (ticked.length, boxes.length))
+        self._garment["progress"] = "%d of %d" % (ticked.length, boxes.length)
 
     def _step_html(self, step, seen):
-        checked = " checked" if step["id"] in self._view("done").get(self._garment, []) else ""
+        checked = " checked" if step["id"] in self._garment["done"] else ""
         lines = "".join(
             "<li>%s: <b>%s</b></li>" % (esc(line["label"]), esc(line["text"])) for line in step["lines"]
         )

@@ -1,18 +1,18 @@
-"""Several wearers on one device: the one being drafted for, those who wait, and wearers' files.
+"""The wearer on the form: who it is, one more, one less, start values of a size, and wearers' files.
 
-The wearer drafted for is part of the draft; `keeping.waiting` holds the others, and both are kept
-together. Nobody is ever written over: whoever leaves the form goes back among those who wait.
+Nobody is ever written over: whoever leaves the form stays in the kit.
 """
 
 import asyncio
 
+import kitvalues
 from draft import in_a_unit_of_the_page
+from kitvalues import called, entry, nobody
 from pyscript import window
 from safe import esc
 from takeaway import hand_over
-from telling import by_id, done, plain, set_html, set_text, show
+from telling import by_id, plain, set_html, set_text, show
 
-UNNAMED = "no name yet"
 LARGEST = 1000000  # bytes; more is not even read
 WAITS = "This comes as soon as the drafting tools run: see below."
 
@@ -23,10 +23,6 @@ def today():
     return "%04d-%02d-%02d" % (now.getFullYear(), now.getMonth() + 1, now.getDate())
 
 
-def is_nobody(person):
-    return not (person["measurements"] or person["name"].strip() or person["born"])
-
-
 class Wearers:
     """`engine` runs requests; `ready()` waits until it can."""
 
@@ -34,14 +30,14 @@ class Wearers:
         self.page, self._engine, self._ready = page, engine, ready
 
     @property
-    def waiting(self):
-        return self.page.keeping.waiting
+    def kit(self):
+        return self.page.kits.kit
 
     def do(self, what):
         if what == "another":
             self.another()
         elif what == "delete":
-            self.delete()
+            self.delete(kitvalues.wearer_of(self.kit, self.kit["at"])["id"])
         elif what == "save":
             asyncio.create_task(self.save_file())
         elif what == "open":
@@ -50,75 +46,81 @@ class Wearers:
     # --- Who is drafted for ----------------------------------------------------------------------
 
     def refresh(self):
-        """The list of wearers, once there is more than one; a link's draft is nobody's yet."""
+        """The list to choose from, once the kit has more than one garment; a link's draft is nobody's
+        yet."""
         own = self.page.own is None
-        names = [(-1, self.page.draft.name)] + [(i, p["name"]) for i, p in enumerate(self.waiting)]
-        names.sort(key=lambda entry: entry[1].lower())
         set_html("wearer-list", "".join(
-            '<option value="%d"%s>%s</option>'
-            % (i, " selected" if i == -1 else "", esc(name.strip() or UNNAMED)) for i, name in names
+            '<option value="%s"%s>%s</option>'
+            % (esc(g["id"]), " selected" if g["id"] == self.kit["at"] else "", esc(text))
+            for g, text in self._choices()
         ))
-        by_id("wearer-list").value = "-1"
-        show("wearer-switch", own and bool(self.waiting))
-        show("wearer-delete", bool(self.waiting))
+        by_id("wearer-list").value = self.kit["at"]
+        show("wearer-switch", own and len(self.kit["garments"]) > 1)
+        show("wearer-delete", len(self.kit["wearers"]) > 1)
         show("more-wearers", own)
         show("start-from", not self.page.draft.measurements)
 
+    def _choices(self):
+        """Each garment that the page knows, with its wearer's name, and its own where they have more."""
+        found = []
+        for wearer in kitvalues.by_name(self.kit):
+            garments = [g for g in kitvalues.garments_of(self.kit, wearer["id"])
+                        if g["garment"] in self.page.lengths]
+            for garment in garments:
+                text = called(wearer)
+                if len(garments) > 1:
+                    text += ", " + self.page.fields.title(garment["garment"]).lower()
+                found.append((garment, text))
+        return found
+
     def another(self):
-        if is_nobody(self.page.draft.person()):
+        """One wearer more, who gets the garment on the form as it is."""
+        kit = self.kit
+        before = kitvalues.wearer_of(kit, kit["at"])
+        if kitvalues.is_nobody(before):
             by_id("name").focus()
             return
-        before = self._leave()
-        self._enter(self._nobody())
-        self.page.offer_undo("A new wearer. %s is kept." % _called(before), lambda: self._back(before))
+        self._let_in(nobody(before["unit"]), "A new wearer. %s is kept." % _called(before))
         by_id("name").focus()
 
-    def choose(self, index):
-        if index >= 0:
-            person = self.waiting[index]
-            self._leave()
-            self._take(person)
-            self.page.undo = None  # what it would undo belongs to who has left
-            done("")
+    def _let_in(self, person, said):
+        """A person with the garment on the form; in the place of nobody when nobody is on it."""
+        kit = self.kit
+        back_to = kit["at"]
+        before = kitvalues.wearer_of(kit, back_to)
+        wearer_id = kitvalues.add_wearer(kit, person)
+        garment_id = kitvalues.copy_garment(kit, back_to, wearer_id, self.page.lengths)
+        if kitvalues.is_nobody(before):
+            gone = [g["id"] for g in kitvalues.garments_of(kit, before["id"])]
+            kitvalues.take_out(kit, gone, before["id"])
+            self.page.show_garment(garment_id)
+            return
+        self.page.show_garment(garment_id)
+        self.page.offer_undo(said, lambda: self._let_out(garment_id, wearer_id, person, back_to))
 
-    def delete(self):
-        gone = self.page.draft.person()
-        self._take(self.waiting[0])
-        self.page.offer_undo("%s is deleted." % _called(gone), lambda: self._restore(gone))
+    def _let_out(self, garment_id, wearer_id, person, back_to):
+        """Undo letting in; the newcomer stays if something was typed since."""
+        kit = self.kit
+        wearer = entry(kit["wearers"], wearer_id)
+        if wearer and all(wearer[key] == person[key] for key in kitvalues.PERSON):
+            kitvalues.take_out(kit, [garment_id], wearer_id)
+        self.page.show_garment(back_to)
+
+    def delete(self, wearer_id):
+        """A wearer with all their garments; undo brings them back."""
+        kit = self.kit
+        wearer = entry(kit["wearers"], wearer_id)
+        back_to = kit["at"]
+        gone = kitvalues.take_out(
+            kit, [g["id"] for g in kitvalues.garments_of(kit, wearer_id)], wearer_id)
+        kitvalues.stand_somewhere(kit, self.page.garments[0], self.page.lengths)
+        self.page.show_garment(kit["at"])
+        self.page.offer_undo("%s is deleted." % _called(wearer), lambda: self._restore(gone, back_to))
         by_id("wearer-title").focus()
 
-    def _restore(self, person):
-        self._leave()
-        self._enter(person)
-
-    def _back(self, person):
-        """To a wearer who waits, if they still do."""
-        if person in self.waiting:
-            self._leave()
-            self._take(person)
-
-    def _leave(self):
-        """The wearer drafted for goes among those who wait, unless nothing is known of them."""
-        person = self.page.draft.person()
-        if not is_nobody(person):
-            self.waiting.append(person)
-        return person
-
-    def _take(self, person):
-        self.waiting.remove(person)
-        self._enter(person)
-
-    def _enter(self, person):
-        page = self.page
-        page.draft.become(person, page.lengths)
-        page.fields.touched = set()
-        page.fields.fill(page.draft)
-        set_text("wearer-said", "")
-        page.changed()
-
-    def _nobody(self):
-        return {"unit": self.page.draft.unit, "name": "", "measured": "", "born": "", "sex": "",
-                "age_months": "", "measurements": {}, "start": {}}
+    def _restore(self, gone, at):
+        kitvalues.put_back(self.kit, gone)
+        self.page.show_garment(at if entry(self.kit["garments"], at) else self.kit["at"])
 
     # --- Start values ----------------------------------------------------------------------------
 
@@ -151,7 +153,7 @@ class Wearers:
     # --- Files -----------------------------------------------------------------------------------
 
     async def save_file(self):
-        person = self.page.draft.person()
+        person = self.page.draft.to_plain()
         wearer = {key: person[key] for key in ("name", "unit", "measured", "sex", "born")}
         wearer["measurements"] = person["measurements"]
         if person["age_months"] and not person["born"]:
@@ -178,29 +180,14 @@ class Wearers:
             box.value = ""
         result = await self._answer({"do": "read-wearer", "text": text})
         if result:
-            self._let_in(result["wearer"])
-
-    def _let_in(self, wearer):
-        person = self._nobody()
-        for key in ("name", "measured", "born", "sex", "measurements"):
-            person[key] = wearer.get(key) or person[key]
-        if "age" in wearer:
-            person["age_months"] = str(wearer["age"])
-        person["unit"] = wearer["unit"]
-        in_a_unit_of_the_page(person)
-        before = self._leave()
-        self._enter(person)
-        if before in self.waiting:
-            self.page.offer_undo(
-                "%s is here, as one wearer more." % _called(person), lambda: self._unlet(person, before)
-            )
-
-    def _unlet(self, person, before):
-        """Back to who was there; the newcomer waits only if something was typed since."""
-        if self.page.draft.person() == person and before in self.waiting:
-            self._take(before)
-        else:
-            self._back(before)
+            wearer = result["wearer"]
+            person = nobody(wearer["unit"])
+            for key in ("name", "measured", "born", "sex", "measurements"):
+                person[key] = wearer.get(key) or person[key]
+            person["age_months"] = str(wearer["age"]) if "age" in wearer else ""
+            in_a_unit_of_the_page(person)
+            set_text("wearer-said", "")
+            self._let_in(person, "%s is here, as one wearer more." % _called(person))
 
     async def _answer(self, request):
         """The worker's result, or None when the reason has been said."""

@@ -1,0 +1,237 @@
+"""Kits as files, kits kept on this device, kits made one: nothing is replaced before a file is offered."""
+
+import asyncio
+
+import kitvalues
+import telling
+from safe import esc
+from takeaway import hand_over
+from telling import by_id, plain, set_html, set_text, show
+
+DEMO = "demo"
+LARGEST = 4000000  # bytes; more is not even read
+WAITS = "This comes as soon as the drafting tools run: see below."
+SAFE = {
+    True: "The browser has promised not to clear it to make room.",
+    False: "The browser may clear it when the device runs short of room: keep a file of it as well.",
+}
+
+
+class KitFiles:
+    """`run` answers requests, `ready()` waits until it can."""
+
+    def __init__(self, page, run, ready):
+        self.page, self.kits, self._run, self._ready = page, page.kits, run, ready
+        self._sure = None  # what waits for the user's word
+        self._asked_to_persist = False
+
+    def do(self, what):
+        what, _, kit_id = what.partition(":")
+        if what == "open":
+            by_id("kit-file").click()
+        elif what == "sure":
+            sure, self._sure = self._sure, None
+            telling.notice("sure", [])
+            if sure:
+                asyncio.create_task(sure())
+        elif what == "merge":
+            self._first("Adding another kit changes this one. It can be undone.", "Add it",
+                        lambda: self._merge_kept(kit_id))
+        elif what == "remove":
+            self._first("A deleted kit is gone from this device.", "Delete it",
+                        lambda: self._remove(kit_id))
+        else:
+            asyncio.create_task({
+                "save": self.save, "demo": self.demo, "new": self.new, "copy": self.copy,
+                "use": lambda: self._use(kit_id), "back": self.back, "persist": self._persist,
+            }[what]())
+
+    def _first(self, sentence, label, action):
+        """Offer a file of the kit on the page before it, or another, is changed."""
+        self._sure = action
+        telling.notice("sure", [sentence], [
+            ("kit:save", "Save this kit as a file first"), ("kit:sure", label), ("close:sure", "Leave it"),
+        ])
+        by_id("notice-sure").scrollIntoView()
+
+    # --- Files -----------------------------------------------------------------------------------
+
+    async def save(self):
+        result = await self._answer({"do": "write-kit", "kit": kitvalues.to_file(self.kits.kit)})
+        if result:
+            hand_over(result["text"], result["type"], result["name"])
+            set_text("kit-said", "%s is in your downloads." % result["name"])
+            await self._persist()
+
+    async def open_file(self, box):
+        file = box.files.item(0)
+        if not file:
+            return
+        try:
+            if file.size > LARGEST:
+                set_text("kit-said", "This file is too large for a kit.")
+                return
+            text = str(await file.text())
+        except Exception as error:
+            set_text("kit-said", "This file cannot be read (%s)." % plain(error))
+            return
+        finally:
+            box.value = ""
+        await self.open_text(text)
+
+    async def open_text(self, text):
+        """A kit's file becomes another kit on this device; the one that was here is kept."""
+        result = await self._answer({"do": "read-kit", "text": text})
+        if result:
+            await self.kits.begin(self._from_file(result["kit"]))
+            set_text("kit-said", "The kit is open. Any other is kept below, under “Kits on this device”.")
+            await self.list()
+
+    async def merge_text(self, text):
+        result = await self._answer({"do": "read-kit", "text": text})
+        if result:
+            await self._merge(result["kit"])
+
+    async def _merge_kept(self, kit_id):
+        record = await self.kits.store.get(kit_id)
+        if record:
+            kit = kitvalues.from_kept(str(record.text), self.page.garments, self.page.lengths)
+            await self._merge(kitvalues.to_file(kit))
+
+    async def _merge(self, theirs):
+        kits, before = self.kits, kitvalues.to_keep(self.kits.kit)
+        kit_id = kits.id
+        mine = kitvalues.to_file(kits.kit)
+        result = await self._answer({"do": "merge-kits", "mine": mine, "theirs": theirs})
+        if not result or kits.id != kit_id:
+            return
+        merged = self._from_file(result["kit"])
+        kitvalues.keep_own(merged, kits.kit)
+        kits.kit = merged
+        self.page.show_garment(merged["at"])
+        telling.notice("merged", result["conflicts"], [("close:merged", "Close")])
+        self.page.offer_undo("Both kits are one now.", lambda: self._unmerge(kit_id, before))
+
+    def _unmerge(self, kit_id, before):
+        if self.kits.id == kit_id:
+            self.kits.kit = kitvalues.from_kept(before, self.page.garments, self.page.lengths)
+            telling.notice("merged", [])
+            self.page.show_garment(self.kits.kit["at"])
+
+    def _from_file(self, values):
+        return kitvalues.from_file(values, self.page.garments[0], self.page.lengths)
+
+    # --- Kits on this device ---------------------------------------------------------------------
+
+    async def demo(self):
+        """Marram Farm's kit, as it was left there. One's own waits, and comes back with one tap."""
+        if await self.kits.store.get(DEMO):
+            await self._use(DEMO)
+            return
+        result = await self._answer({"do": "demo-kit"})
+        if result:
+            await self.kits.begin(self._from_file(result["kit"]), DEMO)
+            await self.list()
+
+    async def new(self):
+        await self.kits.begin(kitvalues.fresh(self.page.garments[0], self.page.draft.unit))
+        set_text("kit-said", "A new kit. The one before is kept below.")
+        await self.list()
+
+    async def copy(self):
+        kits = self.kits
+        kit = kitvalues.from_kept(kitvalues.to_keep(kits.kit), self.page.garments, self.page.lengths)
+        kit["title"] = (kit["title"].strip() or "My kit") + ", copy"
+        await kits.begin(kit)
+        set_text("kit-said", "This is the copy. The kit before is kept below.")
+        await self.list()
+
+    async def back(self):
+        """From the demo to one's own: the kit used last, or a new one."""
+        others = [one for one in await self._kept() if one["id"] != DEMO]
+        if others:
+            await self._use(others[0]["id"])
+        else:
+            await self.new()
+            set_text("kit-said", "")
+
+    async def _use(self, kit_id):
+        if await self.kits.load(kit_id):
+            set_text("kit-said", "")
+        await self.list()
+
+    async def _remove(self, kit_id):
+        record = await self.kits.store.get(kit_id)
+        if not record or kit_id == self.kits.id:
+            return
+        text = str(record.text)
+        await self.kits.store.remove(kit_id)
+        await self.list()
+        self.page.offer_undo("The kit is deleted.", lambda: asyncio.create_task(self._restore(text)))
+
+    async def _restore(self, text):
+        await self.kits.keep_beside(
+            kitvalues.from_kept(text, self.page.garments, self.page.lengths))
+        await self.list()
+
+    async def _kept(self):
+        found = await self.kits.store.list()
+        if not found:
+            return []
+        return [
+            {"id": str(one.id), "title": str(one.title), "names": str(one.names),
+             "garments": one.garments}
+            for one in (found[i] for i in range(found.length))
+        ]
+
+    async def list(self):
+        """Show which other kits are kept here."""
+        await self.kits.save_now()
+        rows = []
+        for one in await self._kept():
+            if one["id"] != self.kits.id:
+                title = one["title"] or one["names"] or "A kit without a name"
+                mixed = DEMO in (one["id"], self.kits.id)  # the demo stays apart
+                merge = "" if mixed else (
+                    '<button type="button" data-do="kit:merge:%s">Add to this kit</button>' % esc(one["id"])
+                )
+                rows.append(
+                    '<li><b>%s</b> <span class="aside">%s</span><div class="buttons">'
+                    '<button type="button" data-do="kit:use:%s">Open</button>'
+                    '%s<button type="button" data-do="kit:remove:%s">Delete</button></div></li>'
+                    % (esc(title), "%s; %d garments" % (esc(one["names"]), one["garments"]),
+                       esc(one["id"]), merge, esc(one["id"]))
+                )
+        set_html("kits-kept", "<ul>%s</ul>" % "".join(rows) if rows else "<p>No other kit.</p>")
+        demo = self.kits.id == DEMO
+        show("kit-demo", not demo)
+        telling.notice("demo", [
+            "This is Marram Farm's kit, an invented one to look around in. Yours is kept apart, untouched.",
+        ] if demo else [], [("kit:back", "Back to mine")])
+
+    # --- Being kept ------------------------------------------------------------------------------
+
+    async def saved(self):
+        """Ask once, when there is something worth keeping: some browsers ask the user in turn."""
+        kit = self.kits.kit
+        if not self._asked_to_persist and self.kits.id != DEMO and (
+            len(kit["garments"]) > 1 or kit["title"].strip()
+        ):
+            await self._persist()
+
+    async def _persist(self):
+        if not self._asked_to_persist:
+            self._asked_to_persist = True
+            set_text("kit-safe", SAFE[bool(await self.kits.store.persist())])
+
+    async def _answer(self, request):
+        """The worker's result, or None when the reason has been said."""
+        if not await self._ready():
+            set_text("kit-said", WAITS)
+            return None
+        result = await self._run(request)
+        if result is None or not result["ok"]:
+            problems = result["problems"] if result else []
+            set_text("kit-said", " ".join(p["message"] for p in problems) or "That did not work.")
+            return None
+        return result

@@ -1,0 +1,214 @@
+"""The kit's section: each wearer with their garments, to go to, add, take out, copy and mark as sewn.
+
+A wearer's garments are made when the wearer is unfolded, so that a large kit opens as fast as a small.
+"""
+
+import asyncio
+
+import kitvalues
+from kitvalues import called, entry
+from pyscript import document
+from safe import esc
+from telling import by_id, set_html, set_text, show
+
+FEW = 3  # so many wearers are shown unfolded
+
+
+class KitList:
+    def __init__(self, page, run, ready):
+        self.page, self.kits, self._run, self._ready = page, page.kits, run, ready
+        self._more = ""  # the garment whose buttons are unfolded
+        self._folds = {}  # wearer: whether the user has unfolded them
+
+    @property
+    def kit(self):
+        return self.kits.kit
+
+    def refresh(self):
+        kit = self.kit
+        box = by_id("kit-title-text")
+        if box.value != kit["title"]:
+            box.value = kit["title"]
+        show("kit", self.page.own is None)
+        html = "".join(self._wearer(w) for w in kitvalues.by_name(kit))
+        set_html("kit-wearers", html)
+        sewn = len([g for g in kit["garments"] if _is_sewn(g)])
+        set_text("kit-sum", "%s, %s, %d sewn" % (
+            _count(len(kit["wearers"]), "wearer"), _count(len(kit["garments"]), "garment"), sewn))
+
+    def _is_open(self, wearer_id):
+        few = len(self.kit["wearers"]) <= FEW
+        now = kitvalues.wearer_of(self.kit, self.kit["at"])["id"]
+        return self._folds.get(wearer_id, few or wearer_id == now)
+
+    def _wearer(self, wearer):
+        garments = kitvalues.garments_of(self.kit, wearer["id"])
+        opened = self._is_open(wearer["id"])
+        inside = self._garments(wearer, garments) if opened else ""
+        return (
+            '<details class="group" data-wearer="%s"%s><summary><span>%s</span> '
+            '<span class="aside">%s</span></summary>%s</details>'
+            % (esc(wearer["id"]), " open" if opened else "", esc(called(wearer)),
+               _count(len(garments), "garment"), inside)
+        )
+
+    def _garments(self, wearer, garments):
+        kinds = "".join(
+            '<option value="%s">%s</option>' % (esc(kind), esc(self.page.fields.title(kind)))
+            for kind in self.page.garments
+        )
+        whose = esc(called(wearer))
+        return (
+            '<ul class="kit-garments">%s</ul><div class="buttons"><div class="box list">'
+            '<select data-add="%s" aria-label="Add a garment for %s" autocomplete="off">'
+            '<option value="">Add a garment</option>%s</select></div>'
+            '<button type="button" data-do="garment:leave:%s" aria-label="Delete wearer %s">Delete wearer</button>'
+            "</div>"
+            % ("".join(self._garment(g) for g in garments), esc(wearer["id"]), whose, kinds,
+               esc(wearer["id"]), whose)
+        )
+
+    def _garment(self, garment):
+        known = garment["garment"] in self.page.garments
+        title = esc(self.page.fields.title(garment["garment"]))
+        cloth = entry(self.kit["cloths"], garment["cloth"])
+        said = [esc(kitvalues.cloth_called(cloth))] if cloth else []
+        if garment["progress"] or garment["done"]:
+            said.append("sewn" if _is_sewn(garment) else
+                        "%s steps" % (garment["progress"] or _count(len(garment["done"]), "of the")))
+        if not known:
+            said.append("not known to this version")
+        now, gid = garment["id"] == self.kit["at"], esc(garment["id"])
+        return (
+            '<li%s><div class="kit-row"><button type="button" class="kit-go" data-do="garment:go:%s"%s%s>'
+            '<b>%s</b> <span class="aside">%s</span></button>'
+            '<button type="button" data-do="garment:more:%s" aria-expanded="%s" '
+            'aria-label="More for this %s">⋯</button></div>%s</li>'
+            % (' class="now"' if now else "", gid, ' aria-current="true"' if now else "",
+               "" if known else " disabled", title, ", ".join(said), gid,
+               "true" if self._more == garment["id"] else "false", title.lower(),
+               self._buttons(garment) if self._more == garment["id"] else "")
+        )
+
+    def _buttons(self, garment):
+        gid = esc(garment["id"])
+        cloths = '<option value="">no cloth chosen</option>' + "".join(
+            '<option value="%s"%s>%s</option>'
+            % (esc(c["id"]), " selected" if c["id"] == garment["cloth"] else "",
+               esc(kitvalues.cloth_called(c)))
+            for c in self.kit["cloths"]
+        )
+        return (
+            '<div class="buttons"><div class="box list"><select data-cloth-of="%s" aria-label="Cloth" '
+            'autocomplete="off">%s</select></div>'
+            '<button type="button" data-do="garment:sewn:%s">%s</button>'
+            '<button type="button" data-do="garment:copy:%s">Duplicate</button>'
+            '<button type="button" data-do="garment:out:%s">Take out</button></div>'
+            % (gid, cloths, gid, "Not sewn" if _is_sewn(garment) else "Mark as sewn", gid, gid)
+        )
+
+    # --- What the user does ----------------------------------------------------------------------
+
+    def do(self, what):
+        what, _, which = what.partition(":")
+        if what == "go":
+            self.page.show_garment(which)
+            by_id("garment").scrollIntoView()
+            by_id("garment-title").focus()
+        elif what == "more":
+            self._more = "" if self._more == which else which
+            self.refresh()
+            self._focus("garment:more:" + which)
+        elif what == "copy":
+            owner = entry(self.kit["garments"], which)["wearer"]
+            made = kitvalues.copy_garment(self.kit, which, owner, self.page.lengths)
+            self._changed(made)
+            self._offer("One more of the same.", lambda: self._take_out([made]))
+        elif what == "out":
+            self._take_out([which], "Taken out of the kit.")
+        elif what == "leave":
+            self.page.wearers.delete(which)
+        elif what == "sewn":
+            asyncio.create_task(self._mark(entry(self.kit["garments"], which)))
+
+    def chosen(self, box):
+        """A list of the section was set. False when it is none of these."""
+        owner, garment_id = box.getAttribute("data-add"), box.getAttribute("data-cloth-of")
+        if owner:
+            kind = box.value
+            cloth = self.kits.garment()["cloth"]
+            made = kitvalues.add_garment(self.kit, owner, kind, {}, cloth)
+            self._changed(made)
+            self._offer("%s is in the kit." % self.page.fields.title(kind), lambda: self._take_out([made]))
+        elif garment_id:
+            kitvalues.set_cloth(self.kit, garment_id, box.value or None)
+            self._changed(self.kit["at"])
+        return bool(owner or garment_id)
+
+    def titled(self, box):
+        self.kit["title"] = box.value
+        self.kits.touched()
+
+    def folded(self, fold):
+        """A wearer was unfolded: now their garments are made."""
+        wearer_id = fold.getAttribute("data-wearer")
+        if wearer_id and self._is_open(wearer_id) != fold.open:
+            self._folds[wearer_id] = fold.open
+            self.refresh()
+            document.querySelector('[data-wearer="%s"] summary' % wearer_id).focus()
+        return bool(wearer_id)
+
+    def _take_out(self, garment_ids, said=""):
+        kit, at = self.kit, self.kit["at"]
+        gone = kitvalues.take_out(kit, garment_ids)
+        kitvalues.stand_somewhere(kit, self.page.garments[0], self.page.lengths)
+        self._changed(kit["at"])
+        if said:
+            self._offer(said, lambda: self._put_back(gone, at))
+
+    def _put_back(self, gone, at):
+        kitvalues.put_back(self.kit, gone)
+        self._changed(at if entry(self.kit["garments"], at) else self.kit["at"])
+
+    async def _mark(self, garment):
+        """Every step of it is done, or none."""
+        before = garment["done"], garment["progress"]
+        if _is_sewn(garment):
+            after = [], ""
+        else:
+            if not await self._ready():
+                return
+            result = await self._run(self.page.ask_of(garment["id"]))
+            if not result or not result["ok"]:
+                said = result["problems"][0]["message"] if result else ""
+                set_text("kit-said", "Not yet: " + said)
+                return
+            steps = [step["id"] for step in result["steps"]]
+            after = steps, "%d of %d" % (len(steps), len(steps))
+        self._set_done(garment, after)
+        self._offer("Marked.", lambda: self._set_done(garment, before))
+
+    def _set_done(self, garment, done):
+        garment["done"], garment["progress"] = list(done[0]), done[1]
+        self._changed(self.kit["at"])
+
+    def _changed(self, garment_id):
+        self.page.show_garment(garment_id)
+        self.kits.touched()
+
+    def _offer(self, text, undo):
+        self.page.offer_undo(text, undo)
+
+    def _focus(self, do):
+        button = document.querySelector('[data-do="%s"]' % do)
+        if button:
+            button.focus()
+
+
+def _is_sewn(garment):
+    done, _, of = garment["progress"].partition(" of ")
+    return bool(of) and done == of
+
+
+def _count(number, what):
+    return "%d %s%s" % (number, what, "" if number == 1 or what == "of the" else "s")

@@ -1,0 +1,274 @@
+"""The kit on the page and where it is kept: which one is open, saving it, and the other tabs.
+
+The whole kit is saved by store.js, at most every SETTLE seconds. What stands on the form is written
+to localStorage at every key as well, since that is done before the browser can close the page; when
+the page is closed before the next save, the next visit takes it from there (`_catch_up`).
+
+A save tells the revision it was made from. When another tab has saved meanwhile, what was changed
+here becomes a kit of its own, and the page says so; neither is ever written over.
+"""
+
+import asyncio
+import json
+
+import kitvalues
+import telling
+from draft import from_plain
+from pyscript import window
+from pyscript.ffi import create_proxy, to_js
+
+JOURNAL = 2  # the version of what stands in localStorage; 1 held the only draft
+SETTLE = 0.3  # seconds in which changes are saved together
+UNREADABLE = (
+    "What this browser had kept of your draft cannot be read any more, so the page starts afresh. "
+    "The unreadable rest was put aside, not thrown away."
+)
+BEHIND = "This kit was changed in another tab. What stands here is from before that."
+PARTED = (
+    "This kit was changed in another tab as well. Nothing is lost: what you changed here is a kit of "
+    "its own now, “%s”, and the other tab's is kept beside it."
+)
+
+
+def _key():
+    return "ellwand " + window.location.pathname
+
+
+class Kits:
+    """`kit` is what kitvalues.py speaks of. `garments` are the kinds and `lengths` as for
+    Draft.switch_unit; `show(garment_id)` puts a garment on the form; `unkept()` is called when nothing
+    can be kept."""
+
+    def __init__(self, garments, lengths, show, unkept):
+        self.garments, self.lengths = garments, lengths
+        self._show, self._unkept = show, unkept
+        self.kit = kitvalues.fresh(garments[0])
+        self.id = ""
+        self.revision = 0
+        self.works = True  # until keeping has failed
+        self.parted_from = ""  # the kit that another tab changed as well
+        self.saved = None  # called after each save
+        self.files = None  # given by main.py: what opens and merges kits' files
+        self._dirty = False
+        self._task = None
+        self._behind = False
+        self._view = {}
+
+    @property
+    def store(self):
+        return window.ellwand.kits
+
+    # --- Coming in -------------------------------------------------------------------------------
+
+    async def open(self):
+        """(how the page was arranged, a sentence or "")."""
+        self.works = bool(await self.store.where())
+        self.store.hear(create_proxy(self._heard))
+        text = window.ellwand.recall(_key())
+        record = await self.store.first
+        said = self._take(record)
+        journal = {}
+        if text:
+            try:
+                journal = json.loads(text)
+                if journal["version"] == 1:
+                    self.kit, self._view = kitvalues.from_version_1(journal, self.garments, self.lengths)
+                    self._begin_as(_new_kit())
+                    await self._save()
+                elif journal["version"] == JOURNAL:
+                    self._catch_up(journal, record)
+                else:
+                    raise ValueError("another version")
+            except Exception:
+                window.ellwand.keep(_key() + " unreadable", text)
+                said = UNREADABLE
+        return self._view, said
+
+    def _take(self, record):
+        """Make a kept record the kit of the page. A sentence when it cannot be read."""
+        said = ""
+        if record:
+            try:
+                self.kit = kitvalues.from_kept(str(record.text), self.garments, self.lengths)
+                self.revision = record.revision
+                self._begin_as(str(record.id))
+                return ""
+            except Exception:
+                said = UNREADABLE  # it stays in the store as it is
+        self.kit, self.revision = kitvalues.fresh(self.garments[0]), 0
+        self._begin_as(_new_kit())
+        return said
+
+    def _begin_as(self, kit_id):
+        self.id, self._behind, self.parted_from = kit_id, False, ""
+        self.store.use(kit_id)
+
+    def _catch_up(self, journal, record):
+        """What was typed after the last save, when the page was closed before the next."""
+        view = journal.get("view")
+        self._view = view if isinstance(view, dict) else {}
+        if not journal.get("dirty") or journal.get("kit") != self.id and record:
+            return
+        draft = from_plain(journal["draft"], self.garments)
+        if not record:
+            self.id = journal["kit"]
+        elif journal["base"] != self.revision and journal["by"] != str(record.by):
+            self._part()  # another tab has saved since
+        if kitvalues.entry(self.kit["garments"], journal["at"]):
+            self.kit["at"] = journal["at"]
+            draft.cloth_id = kitvalues.entry(self.kit["garments"], journal["at"])["cloth"]
+            kitvalues.put_draft(self.kit, draft, self.lengths)
+        elif record:
+            self.kit["at"] = kitvalues.add_draft(self.kit, draft)
+        else:
+            kitvalues.put_draft(self.kit, draft, self.lengths)
+        self._later()
+
+    # --- The draft on the form -------------------------------------------------------------------
+
+    def draft(self):
+        return kitvalues.draft_of(self.kit, self.kit["at"], self.lengths)
+
+    def garment(self):
+        """The garment on the form."""
+        return kitvalues.entry(self.kit["garments"], self.kit["at"])
+
+    def keep(self, draft, view):
+        """Write the draft into the kit and have it saved. False when nothing can be kept."""
+        kitvalues.put_draft(self.kit, draft, self.lengths)
+        self._view = view
+        self._dirty = True
+        self._note(draft)
+        if self.works:
+            self._later()
+        return self.works
+
+    def touched(self):
+        """The kit itself was changed: have it saved."""
+        self._dirty = True
+        if self.works:
+            self._later()
+
+    def as_text(self):
+        """The kit file's text."""
+        return json.dumps(kitvalues.to_file(self.kit))
+
+    def _note(self, draft):
+        window.ellwand.keep(_key(), json.dumps({
+            "version": JOURNAL, "kit": self.id, "base": self.revision, "by": str(self.store.tab),
+            "dirty": self._dirty, "at": self.kit["at"], "draft": draft.to_plain(), "view": self._view,
+        }))
+
+    # --- Saving ----------------------------------------------------------------------------------
+
+    def _later(self):
+        self._dirty = True
+        if self._task is None or self._task.done():
+            self._task = asyncio.create_task(self._save_until_saved())
+
+    async def _save_until_saved(self):
+        while self._dirty and self.works:
+            await asyncio.sleep(SETTLE)
+            await self._save()
+
+    async def save_now(self):
+        """Without waiting for more changes: the page may be closed next."""
+        if self._dirty and self.works:
+            await self._save()
+
+    async def _save(self):
+        if self.revision == 0 and kitvalues.is_empty(self.kit):
+            self._dirty = False  # nothing worth a place in the list
+            return
+        self._dirty = False
+        kit_id, base = self.id, self.revision
+        result = await self.store.save(kit_id, base, kitvalues.to_keep(self.kit), to_js(_about(self.kit)))
+        if self.id != kit_id:
+            return  # another kit was opened meanwhile; this one was saved before that
+        if not result:
+            self._dirty, self.works = True, False
+            self._unkept()
+        elif getattr(result, "saved", None):
+            self.revision = result.saved
+            self._note(self.draft())
+            if self.saved:
+                self.saved()
+        elif self.revision == base:  # a save that was made meanwhile may have got there first
+            self._part()
+            await self._save()
+            self._say_parted()
+
+    # --- Other tabs ------------------------------------------------------------------------------
+
+    def _heard(self, kit_id, revision, by):
+        if kit_id == self.id and not self._behind and revision != self.revision:
+            self._behind = True
+            if not self._dirty:  # else the next save finds out
+                telling.notice("tabs", [BEHIND], [
+                    ("tabs:theirs", "Take the other tab's"), ("tabs:both", "Keep both"),
+                ])
+
+    def _part(self):
+        """Go on with this tab's kit as one of its own."""
+        other, self.revision = self.id, 0
+        self._begin_as(_new_kit())
+        self.parted_from = other
+        self.kit["title"] = (self.kit["title"].strip() or "My kit") + ", from another tab"
+
+    def _say_parted(self):
+        telling.notice("tabs", [PARTED % self.kit["title"]], [
+            ("tabs:theirs", "Take the other tab's"), ("tabs:both", "Keep both"),
+        ])
+
+    def choose_tab(self, which):
+        asyncio.create_task(self._choose_tab(which))
+
+    async def _choose_tab(self, which):
+        telling.notice("tabs", [])
+        if which == "both":
+            if not self.parted_from:
+                self._part()
+            self.parted_from = ""
+            await self._save()
+        else:
+            await self.load(self.parted_from or self.id)
+
+    async def load(self, kit_id):
+        """Put another kept kit on the page; the one that was here is saved first."""
+        if kit_id != self.id:
+            await self.save_now()
+        record = await self.store.get(kit_id)
+        if not record:
+            telling.notice("kept", ["That kit is no longer on this device."], [("close:kept", "Close")])
+            return False
+        said = self._take(record)
+        telling.notice("kept", [said] if said else [], [("close:kept", "Close")])
+        self._show(self.kit["at"])
+        return True
+
+    async def keep_beside(self, kit):
+        """Have a kit kept on this device that does not stand on the page."""
+        about = to_js(_about(kit))
+        return await self.store.save(_new_kit(), 0, kitvalues.to_keep(kit), about)
+
+    async def begin(self, kit, kit_id=""):
+        """Put a kit on the page that is not kept yet; the one that was here is saved first."""
+        await self.save_now()
+        self.kit, self.revision = kit, 0
+        self._begin_as(kit_id or _new_kit())
+        await self._save()
+        self._show(self.kit["at"])
+
+
+def _about(kit):
+    """What the list of kits says of one."""
+    return {
+        "title": kit["title"].strip(),
+        "names": ", ".join(kitvalues.called(w) for w in kitvalues.by_name(kit)[:4]),
+        "wearers": len(kit["wearers"]), "garments": len(kit["garments"]),
+    }
+
+
+def _new_kit():
+    """An id for another kit."""
+    return "k" + str(window.Math.random())[2:] + str(int(window.Date.now()) % 1000)

@@ -1,0 +1,400 @@
+"""The kit on the page, as plain values in the shape of the kit file, and the draft as a view of it.
+
+    {"title": "…", "unit": "cm", "impression": {…}, "house_rules": None,
+     "wearers": [{"id": "w1", …}], "cloths": [{"id": "c1", …}], "garments": [{"id": "g1", …}],
+     "at": "g1", "looking": "", "paper": ""}
+
+Texts stay as they were typed. Beyond the file, the page keeps what is its own: the garment on the
+form (`at`), the one that stands there only because its kind was looked at (`looking`), the paper, a
+wearer's `start` values and `age_months` as chosen, and a garment's `progress`. A garment's lengths are in
+its wearer's unit, a cloth's in the kit's. Nothing here touches the page, so plain Python can test it.
+"""
+
+import json
+
+from draft import (
+    CLOTH,
+    CLOTH_LENGTHS,
+    Draft,
+    from_plain,
+    in_a_unit_of_the_page,
+    person_from,
+)
+from lengths import with_unit, without_unit
+
+FORMAT, VERSION = "ellwand-kit", 1
+PERSON = ("name", "unit", "measured", "sex", "born", "age_months", "measurements", "start")
+LISTS = ("wearers", "cloths", "garments")
+UNNAMED = "no name yet"
+
+
+def fresh(garment, unit="cm"):
+    """A kit of one wearer and one garment, with nothing typed."""
+    kit = {"title": "", "unit": unit, "impression": {}, "house_rules": None, "wearers": [], "cloths": [],
+           "garments": [], "at": "", "looking": "", "paper": ""}
+    add_garment(kit, add_wearer(kit, nobody(unit)), garment)
+    kit["at"] = kit["looking"] = "g1"
+    return kit
+
+
+def nobody(unit):
+    return {"name": "", "unit": unit, "measured": "", "sex": "", "born": "", "age_months": "",
+            "measurements": {}, "start": {}}
+
+
+def entry(entries, entry_id):
+    """The entry of that id, or None."""
+    for one in entries:
+        if one["id"] == entry_id:
+            return one
+    return None
+
+
+def new_id(kit, which):
+    taken, number = [one["id"] for one in kit[which]], 1
+    while which[0] + str(number) in taken:
+        number += 1
+    return which[0] + str(number)
+
+
+def wearer_of(kit, garment_id):
+    return entry(kit["wearers"], entry(kit["garments"], garment_id)["wearer"])
+
+
+def garments_of(kit, wearer_id):
+    return [g for g in kit["garments"] if g["wearer"] == wearer_id]
+
+
+def by_name(kit):
+    """The wearers in order of their names, those without one last."""
+    return sorted(kit["wearers"], key=lambda w: (not w["name"].strip(), w["name"].strip().lower()))
+
+
+def called(wearer):
+    return wearer["name"].strip() or UNNAMED
+
+
+def cloth_called(cloth):
+    """A cloth by its name, or by what is known of it."""
+    if cloth.get("name", "").strip():
+        return cloth["name"].strip()
+    known = [cloth[key].strip() for key in ("colour", "fibre") if cloth.get(key, "").strip()]
+    if cloth.get("width", "").strip():
+        known.append(cloth["width"].strip() + " wide")
+    return ", ".join(known) or "cloth without a name"
+
+
+def is_nobody(wearer):
+    return not (wearer["measurements"] or wearer["name"].strip() or wearer["born"])
+
+
+def is_untouched(garment):
+    """Whether nothing was decided about a garment but its kind."""
+    return not (garment["options"] or garment["done"])
+
+
+def is_empty(kit):
+    """Whether the kit holds nothing that would be missed."""
+    return not kit["title"].strip() and not kit["cloths"] and all(
+        is_nobody(w) for w in kit["wearers"]
+    ) and all(is_untouched(g) for g in kit["garments"]) and len(kit["garments"]) < 2
+
+
+# --- The draft as a view ------------------------------------------------------------------------------
+
+
+def draft_of(kit, garment_id, lengths):
+    """The Draft of one garment; `lengths` as for Draft.switch_unit."""
+    garment = entry(kit["garments"], garment_id)
+    wearer = entry(kit["wearers"], garment["wearer"])
+    draft = Draft(garment["garment"], wearer["unit"])
+    for key in PERSON:
+        value = wearer[key]
+        setattr(draft, key, dict(value) if isinstance(value, dict) else value)
+    draft.wardrobe = {garment["garment"]: dict(garment["options"])}
+    cloth = entry(kit["cloths"], garment["cloth"])
+    if cloth:
+        draft.cloth = {
+            CLOTH + name: _moved(CLOTH + name, cloth[name], kit["unit"], draft.unit, CLOTH_LENGTHS)
+            for name in cloth if name != "id"
+        }
+    draft.cloth_id = garment["cloth"]
+    draft.paper = kit["paper"]
+    draft.impression = dict(kit["impression"])
+    return draft
+
+
+def put_draft(kit, draft, lengths):
+    """Write the draft back where it came from: the garment on the form, its wearer and its cloth."""
+    garment = entry(kit["garments"], kit["at"])
+    wearer = entry(kit["wearers"], garment["wearer"])
+    if draft.unit != wearer["unit"]:
+        for other in garments_of(kit, wearer["id"]):
+            other["options"] = _under(other["options"], wearer["unit"], draft.unit,
+                                      lengths.get(other["garment"], ()))
+    for key in PERSON:
+        value = getattr(draft, key)
+        wearer[key] = dict(value) if isinstance(value, dict) else value
+    garment["garment"] = draft.garment
+    garment["options"] = dict(draft.options)
+    if kit["looking"] == kit["at"] and draft.options:
+        kit["looking"] = ""
+    kit["paper"] = draft.paper
+    kit["impression"] = dict(draft.impression)
+    _put_cloth(kit, garment, draft)
+
+
+def _put_cloth(kit, garment, draft):
+    before = garment["cloth"]
+    if draft.cloth:
+        cloth = entry(kit["cloths"], draft.cloth_id)
+        if not cloth:
+            draft.cloth_id = new_id(kit, "cloths")
+            cloth = {"id": draft.cloth_id}
+            kit["cloths"].append(cloth)
+        for name in [name for name in cloth if name != "id"]:
+            del cloth[name]
+        for name in draft.cloth:
+            cloth[name[len(CLOTH):]] = _moved(
+                name, draft.cloth[name], draft.unit, kit["unit"], CLOTH_LENGTHS)
+    else:
+        draft.cloth_id = None
+    garment["cloth"] = draft.cloth_id
+    if before and before != draft.cloth_id and not any(g["cloth"] == before for g in kit["garments"]):
+        kit["cloths"] = [c for c in kit["cloths"] if c["id"] != before]
+
+
+def _moved(name, text, before, after, lengths):
+    """A text that keeps its meaning where another unit is the rule."""
+    if name not in lengths or before == after:
+        return text
+    return without_unit(with_unit(text, before), after)
+
+
+def _under(texts, before, after, lengths):
+    return {name: _moved(name, texts[name], before, after, lengths) for name in texts}
+
+
+# --- More and fewer -----------------------------------------------------------------------------------
+
+
+def add_wearer(kit, person):
+    """Its id."""
+    wearer = {key: person[key] for key in PERSON}
+    wearer["id"] = new_id(kit, "wearers")
+    kit["wearers"].append(wearer)
+    return wearer["id"]
+
+
+def add_garment(kit, wearer_id, kind, options=None, cloth=None):
+    """Its id."""
+    made = {"id": new_id(kit, "garments"), "wearer": wearer_id, "garment": kind, "cloth": cloth,
+            "options": dict(options or {}), "done": [], "progress": ""}
+    kit["garments"].append(made)
+    return made["id"]
+
+
+def copy_garment(kit, garment_id, wearer_id, lengths):
+    """The same garment once more, for the same wearer or another, nothing of it sewn. Its id."""
+    garment = entry(kit["garments"], garment_id)
+    before, after = wearer_of(kit, garment_id)["unit"], entry(kit["wearers"], wearer_id)["unit"]
+    options = _under(garment["options"], before, after, lengths.get(garment["garment"], ()))
+    return add_garment(kit, wearer_id, garment["garment"], options, garment["cloth"])
+
+
+def add_draft(kit, draft):
+    """A draft from elsewhere, as one more wearer with one more garment. The garment's id."""
+    person = {key: getattr(draft, key) for key in PERSON}
+    for key in ("measurements", "start"):
+        person[key] = dict(person[key])
+    garment_id = add_garment(kit, add_wearer(kit, person), draft.garment, draft.options)
+    if draft.cloth:
+        cloth = {CLOTH + "id": new_id(kit, "cloths")}
+        cloth.update(_under(draft.cloth, draft.unit, kit["unit"], CLOTH_LENGTHS))
+        kit["cloths"].append({name[len(CLOTH):]: cloth[name] for name in cloth})
+        entry(kit["garments"], garment_id)["cloth"] = cloth[CLOTH + "id"]
+    return garment_id
+
+
+def set_cloth(kit, garment_id, cloth_id):
+    """Cut a garment from a cloth of the kit, or from none that is chosen yet."""
+    entry(kit["garments"], garment_id)["cloth"] = cloth_id
+
+
+def keep_own(kit, before):
+    """What the page has of its own and no file holds, carried over where the entries are the same."""
+    kit["paper"] = before["paper"]
+    for which, key in (("garments", "progress"), ("wearers", "name")):
+        for one in before[which]:
+            same = entry(kit[which], one["id"])
+            if same:
+                same[key] = one[key]
+    if entry(kit["garments"], before["at"]):
+        kit["at"] = before["at"]
+
+
+def take_out(kit, garment_ids, wearer_id=""):
+    """Remove garments, and a wearer. Gives what `put_back` needs to undo it."""
+    gone = {"at": kit["at"]}
+    for which, ids in (("garments", garment_ids), ("wearers", [wearer_id])):
+        gone[which] = [(i, one) for i, one in enumerate(kit[which]) if one["id"] in ids]
+        kit[which] = [one for one in kit[which] if one["id"] not in ids]
+    return gone
+
+
+def put_back(kit, gone):
+    """Undo `take_out`; what was done since stays."""
+    wearers = {}
+    for which in ("wearers", "garments"):
+        for i, one in gone[which]:
+            before = one["id"]
+            if entry(kit[which], before):
+                one["id"] = new_id(kit, which)
+            if which == "wearers":
+                wearers[before] = one["id"]
+            else:
+                one["wearer"] = wearers.get(one["wearer"], one["wearer"])
+                one["cloth"] = one["cloth"] if entry(kit["cloths"], one["cloth"]) else None
+            kit[which].insert(i, one)
+
+
+def look_at(kit, kind):
+    """Have the wearer on the form look at a kind of garment. The id of the garment to show.
+
+    Theirs of that kind, if there is one. Else a new one, cut from the same cloth; the one that was
+    only being looked at gives way, so that looking through the kinds leaves nothing behind.
+    """
+    now = entry(kit["garments"], kit["at"])
+    passing = kit["looking"] == now["id"] and is_untouched(now)
+    kit["looking"] = ""
+    for one in garments_of(kit, now["wearer"]):
+        if one["garment"] == kind:
+            if passing and one is not now:
+                kit["garments"].remove(now)
+            return one["id"]
+    if passing:
+        now["garment"], now["progress"] = kind, ""
+        made = now["id"]
+    else:
+        made = add_garment(kit, now["wearer"], kind, {}, now["cloth"])
+    kit["looking"] = made
+    return made
+
+
+# --- Files --------------------------------------------------------------------------------------------
+
+
+def to_file(kit):
+    """The kit file's values. Wearers without a name get a number, since a file asks for one."""
+    wearers = []
+    for number, wearer in enumerate(kit["wearers"], 1):
+        values = {key: wearer[key] for key in ("id", "unit", "measured", "sex", "born") if wearer[key]}
+        values["name"] = wearer["name"].strip() or "Wearer %d" % number
+        values["measurements"] = dict(wearer["measurements"])
+        if wearer["age_months"] and not wearer["born"]:
+            values["age"] = int(wearer["age_months"])
+        start = [n for n in wearer["start"] if wearer["measurements"].get(n) == wearer["start"][n]]
+        if start:
+            values["start"] = sorted(start)
+        wearers.append(values)
+    garments = [{key: g[key] for key in ("id", "wearer", "garment", "cloth", "options", "done")}
+                for g in kit["garments"]]
+    return {"format": FORMAT, "version": VERSION, "title": kit["title"].strip(), "unit": kit["unit"],
+            "impression": kit["impression"], "wearers": wearers, "cloths": kit["cloths"],
+            "garments": garments, "house_rules": kit["house_rules"]}
+
+
+def from_file(values, garment, lengths):
+    """The page's kit from a kit file's values, which the worker has read.
+
+    `garment` is the kind to begin with when the file has none.
+    """
+    kit = {"title": values["title"], "unit": values["unit"], "impression": dict(values["impression"]),
+           "house_rules": values["house_rules"], "cloths": [dict(c) for c in values["cloths"]],
+           "wearers": [], "garments": [], "at": "", "looking": "", "paper": ""}
+    moved = {}
+    for one in values["wearers"]:
+        wearer = nobody(one["unit"])
+        wearer["id"] = one["id"]
+        for key in ("name", "measured", "sex", "born", "measurements"):
+            wearer[key] = one.get(key) or wearer[key]
+        wearer["age_months"] = str(one["age"]) if "age" in one else ""
+        in_a_unit_of_the_page(wearer)
+        moved[one["id"]] = (one["unit"], wearer["unit"])
+        texts = wearer["measurements"]
+        wearer["start"] = {name: texts[name] for name in one.get("start", ()) if name in texts}
+        kit["wearers"].append(wearer)
+    for one in values["garments"]:
+        before, after = moved[one["wearer"]]
+        options = _under(one["options"], before, after, lengths.get(one["garment"], ()))
+        kit["garments"].append({
+            "id": one["id"], "wearer": one["wearer"], "garment": one["garment"], "cloth": one["cloth"],
+            "options": options, "done": list(one["done"]), "progress": "",
+        })
+    stand_somewhere(kit, garment, lengths)
+    return kit
+
+
+def stand_somewhere(kit, garment, kinds):
+    """See to it that a garment that the page knows is on the form."""
+    known = [g["id"] for g in kit["garments"] if g["garment"] in kinds]
+    if kit["at"] in known:
+        return
+    if known:
+        kit["at"] = known[0]
+        return
+    wearers = kit["wearers"]
+    kit["at"] = add_garment(kit, wearers[0]["id"] if wearers else add_wearer(kit, nobody("cm")), garment)
+    kit["looking"] = kit["at"]
+
+
+# --- What earlier visits kept ---------------------------------------------------------------------------
+
+
+def from_kept(text, garments, lengths):
+    """The kit in a text that this page kept. Raises ValueError when it is none of ours."""
+    kit = json.loads(text)
+    if not isinstance(kit, dict) or kit.get("format") != FORMAT or kit.get("version") != VERSION:
+        raise ValueError("no kit of this version")
+    if not all(isinstance(kit.get(which), list) for which in LISTS):
+        raise ValueError("no lists")
+    for wearer in kit["wearers"]:
+        wearer.update(person_from(wearer))
+    del kit["format"], kit["version"]
+    stand_somewhere(kit, garments[0], lengths)
+    return kit
+
+
+def to_keep(kit):
+    """The text that `from_kept` reads."""
+    kept = {"format": FORMAT, "version": VERSION}
+    kept.update(kit)
+    return json.dumps(kept)
+
+
+def from_version_1(kept, garments, lengths):
+    """(kit, view) out of the record that held one draft, with others waiting: nothing of it is lost.
+
+    The wearers shared garment and options then: each gets a garment of the kind on the form. Options
+    and ticks of other kinds become garments of the wearer who was drafted for. Raises ValueError.
+    """
+    draft = from_plain(kept["draft"], garments)
+    view = kept.get("view")
+    view = view if isinstance(view, dict) else {}
+    done = view.pop("done", {})
+    done = done if isinstance(done, dict) else {}
+    kit = fresh(draft.garment, draft.unit)
+    draft.cloth_id = None
+    put_draft(kit, draft, lengths)
+    wardrobe = draft.wardrobe
+    kinds = sorted(set(wardrobe) | set(done), key=lambda kind: kind != draft.garment)
+    for kind in kinds:
+        ticked = [step for step in done.get(kind, []) if isinstance(step, str)]
+        if kind == draft.garment:
+            kit["garments"][0]["done"] = ticked
+        elif wardrobe.get(kind) or ticked:
+            made = add_garment(kit, "w1", kind, wardrobe.get(kind), kit["garments"][0]["cloth"])
+            entry(kit["garments"], made)["done"] = ticked
+    for plain in kept.get("wearers", []):
+        copy_garment(kit, "g1", add_wearer(kit, person_from(plain)), lengths)
+    return kit, view

@@ -1,0 +1,176 @@
+"""The kit on the page: several wearers and garments, kept whatever happens, in tabs and files."""
+
+import json
+import random
+from pathlib import Path
+
+import pytest
+from visitor import MEASURED, Visitor
+
+from tests.unit.test_kit_on_the_page import FIRST_RECORD
+
+pytestmark = pytest.mark.browser
+
+KILLS = 200
+STORE_ALONE = """<!doctype html><script>globalThis.ellwand = {};</script><script src="store.js"></script>"""
+SAVE_ON = """async () => {
+    const seen = await ellwand.kits.get("kill");
+    let revision = seen?.revision ?? 0;
+    for (;;) {
+        const text = JSON.stringify({revision: revision + 1, filling: "x".repeat(60000)});
+        const result = await ellwand.kits.save("kill", revision, text, {});
+        if (!result.saved) return;
+        revision = result.saved;
+        await acknowledged(revision);
+    }
+}"""
+
+
+class Leader(Visitor):
+    """A visitor who outfits a group."""
+
+    def do(self, what):
+        self.page.evaluate("document.getElementById('kits-here').open = true")
+        self.page.click(f'[data-do="{what}"]')
+        self.page.wait_for_timeout(300)
+        self.settle()
+
+    def add(self, wearer, kind):
+        self.page.select_option(f'[data-add="{wearer}"]', kind)
+        self.settle()
+
+    def garments(self):
+        return self.page.eval_on_selector_all(
+            ".kit-go b", "titles => titles.map(title => title.textContent)")
+
+    def until(self, script):
+        self.page.wait_for_function(script)
+
+    def saved(self):
+        """Wait until the database holds what stands on the page."""
+        self.until("!JSON.parse(localStorage.getItem('ellwand ' + location.pathname)).dirty")
+
+    def kit_file(self) -> dict:
+        with self.page.expect_download() as caught:
+            self.page.click('[data-do="kit:save"]')
+        return json.loads(Path(caught.value.path()).read_text(encoding="utf-8"))
+
+
+@pytest.fixture
+def leader(chromium, site):
+    someone = Leader(chromium, site)
+    yield someone
+    assert someone.errors == []
+    assert not someone.scrolls_sideways()
+    someone.close()
+
+
+def two_garments(leader):
+    leader.open()
+    leader.type(name="Hild", **MEASURED)
+    leader.add("w1", "hood")
+
+
+def test_a_garment_more_is_copied_taken_out_and_brought_back(leader):
+    two_garments(leader)
+    assert leader.garments() == ["Apron dress", "Hood"]
+    leader.do("garment:more:g2")
+    leader.do("garment:copy:g2")
+    assert leader.garments() == ["Apron dress", "Hood", "Hood"]
+    leader.do("garment:out:g2")
+    assert leader.garments() == ["Apron dress", "Hood"]
+    leader.page.click("[data-do=undo]")
+    leader.settle()
+    assert leader.garments() == ["Apron dress", "Hood", "Hood"]
+    leader.do("garment:go:g1")
+    assert leader.page.is_checked("input[name=garment][value=apron-dress]")
+    assert leader.page.evaluate("document.activeElement.id") == "garment-title"
+    leader.reload()
+    assert leader.garments() == ["Apron dress", "Hood", "Hood"]
+    assert [g["garment"] for g in leader.kit_file()["garments"]] == ["apron-dress", "hood", "hood"]
+
+
+def test_the_demo_never_mixes_with_ones_own(leader):
+    two_garments(leader)
+    own = leader.kit_file()
+    leader.do("kit:demo")
+    leader.until("document.getElementById('kit-sum').textContent.startsWith('3 wearers')")
+    assert "invented" in leader.text("notices")
+    leader.do("garment:go:g1")
+    leader.type(bust_girth="97")
+    leader.do("kit:back")
+    leader.until("document.getElementById('kit-sum').textContent.startsWith('1 wearer')")
+    assert leader.kit_file() == own
+    leader.do("kit:demo")
+    leader.until("document.getElementById('kit-sum').textContent.startsWith('3 wearers')")
+    assert leader.typed("bust_girth") == "97"
+
+
+def test_the_record_of_an_earlier_version_is_taken_over_silently(leader):
+    leader.context.add_init_script(
+        "if (!sessionStorage.seen) { sessionStorage.seen = 1;"
+        f"localStorage.setItem('ellwand ' + location.pathname, {json.dumps(json.dumps(FIRST_RECORD))}) }}"
+    )
+    leader.open()
+    assert leader.text("notices") == ""
+    assert leader.typed("name") == "Hild" and leader.typed("length") == "115"
+    assert leader.typed("cloth_width") == "150" and leader.typed("paper") == "A3"
+    assert leader.text("kit-sum").startswith("2 wearers, 4 garments")
+    leader.reload()
+    assert leader.text("kit-sum").startswith("2 wearers, 4 garments")
+
+
+def test_two_tabs_never_write_over_each_other(leader):
+    two_garments(leader)
+    leader.do("garment:go:g1")
+    leader.saved()
+    first = leader.page
+    second = leader.new_page()
+    leader.open()
+    leader.type(length="111")
+    leader.saved()
+    leader.page = first
+    first.wait_for_selector("#notice-tabs")
+    leader.type(length="122")
+    first.wait_for_function("document.getElementById('notice-tabs').textContent.includes('of its own')")
+    assert leader.typed("length") == "122"
+    first.click("[data-do='tabs:theirs']")
+    first.wait_for_function("document.getElementById('length').value === '111'")
+    leader.do("kit:copy")
+    assert "from another tab" in first.inner_text("#kits-kept")
+    leader.page = second
+
+
+def test_a_page_closed_while_typing_has_lost_nothing(leader):
+    leader.open()
+    leader.type(**MEASURED)
+    rng = random.Random(8)
+    for i in range(6):
+        leader.page.fill("#length", str(110 + i))
+        leader.page.wait_for_timeout(rng.randrange(0, 450))
+        leader.page.close()
+        leader.new_page()
+        leader.page.goto(leader.site.url)
+        leader.until("document.documentElement.dataset.usable")
+        assert leader.typed("length") == str(110 + i)
+    leader.settle()
+
+
+def test_two_hundred_kills_while_saving_lose_nothing_saved(chromium, site):
+    context = chromium.new_context()
+    context.route("**/alone.html", lambda route: route.fulfill(body=STORE_ALONE, content_type="text/html"))
+    known = [0]
+    context.expose_function("acknowledged", lambda revision: known.append(revision))
+    rng = random.Random(200)
+    for _ in range(KILLS):
+        page = context.new_page()
+        page.goto(site.url + "alone.html")
+        assert page.evaluate("ellwand.kits.where()") == "database"
+        found = page.evaluate("ellwand.kits.get('kill').then(kept => kept ? JSON.parse(kept.text) : null)")
+        assert (found["revision"] if found else 0) >= max(known)
+        assert not found or len(found["filling"]) == 60000
+        page.evaluate(f"() => {{ ({SAVE_ON})(); }}")
+        page.wait_for_timeout(rng.randrange(1, 40))
+        page.close()
+    assert max(known) > KILLS // 2
+    context.close()

@@ -1,0 +1,127 @@
+"""The kit on the page as plain values, and what the workbench does for it. Invented numbers throughout."""
+
+import sys
+from pathlib import Path
+
+import pytest
+
+from drafting import workbench
+
+sys.path.append(str(Path(__file__).parents[2] / "site" / "app"))
+
+import kitvalues  # noqa: E402
+
+GARMENTS = ["apron-dress", "tunic", "hood"]
+LENGTHS = {"apron-dress": ["length", "hem_girth"], "tunic": ["length"], "hood": []}
+PERSON = {"unit": "in", "name": "Ebba", "sex": "woman", "age_months": "96", "measured": "2026-11-01",
+          "born": "", "measurements": {"bust_girth": "25"}, "start": {}}
+FIRST_RECORD = {
+    "version": 1,
+    "view": {"open": ["more-measures"], "pace": {"stitches": "40"},
+             "done": {"apron-dress": ["s1", "s2"], "hood": ["h1"]}},
+    "draft": {
+        "garment": "apron-dress", "unit": "cm", "name": "Hild", "paper": "A3", "sex": "woman",
+        "age_months": "", "measured": "2026-11-25", "born": "1990-01-02",
+        "start": {"waist_girth": "78"}, "measurements": {"bust_girth": "92", "waist_girth": "78"},
+        "cloth": {"cloth_width": "150", "cloth_nap": "yes"},
+        "wardrobe": {"apron-dress": {"length": "115"}, "tunic": {"length": "100", "neck": "slit"}},
+    },
+    "wearers": [PERSON],
+}
+"""As the page wrote it while it kept one draft."""
+
+
+def file_of(kit):
+    result = workbench.run({"do": "write-kit", "kit": kitvalues.to_file(kit)})
+    assert result["ok"], result
+    return result["text"]
+
+
+def test_the_record_of_one_draft_becomes_a_kit_and_loses_nothing():
+    kit, view = kitvalues.from_version_1(FIRST_RECORD, GARMENTS, LENGTHS)
+    assert view == {"open": ["more-measures"], "pace": {"stitches": "40"}}
+    draft = kitvalues.draft_of(kit, kit["at"], LENGTHS).to_plain()
+    old = FIRST_RECORD["draft"]
+    for key in old:
+        if key != "wardrobe":
+            assert draft[key] == old[key], key
+    hild, ebba = kit["wearers"]
+    assert {key: ebba[key] for key in PERSON} == PERSON
+    owned = {g["garment"]: g for g in kitvalues.garments_of(kit, hild["id"])}
+    assert {kind: owned[kind]["options"] for kind in ("apron-dress", "tunic")} == old["wardrobe"]
+    assert owned["apron-dress"]["done"] == ["s1", "s2"] and owned["hood"]["done"] == ["h1"]
+    (hers,) = kitvalues.garments_of(kit, ebba["id"])
+    assert hers["options"] == {"length": "115 cm"}, "her tape reads inches"
+
+
+def test_another_unit_for_a_wearer_keeps_the_meaning_of_all_their_garments():
+    kit, _ = kitvalues.from_version_1(FIRST_RECORD, GARMENTS, LENGTHS)
+    draft = kitvalues.draft_of(kit, kit["at"], LENGTHS)
+    draft.switch_unit("in", LENGTHS)
+    kitvalues.put_draft(kit, draft, LENGTHS)
+    tunic = next(g for g in kit["garments"] if g["garment"] == "tunic")
+    assert tunic["options"]["length"] == "100 cm"
+    assert kit["cloths"][0]["width"] == "150", "the cloth's own unit is the kit's"
+
+
+def test_a_kit_comes_back_from_what_is_kept_and_from_its_file():
+    kit, _ = kitvalues.from_version_1(FIRST_RECORD, GARMENTS, LENGTHS)
+    assert kitvalues.from_kept(kitvalues.to_keep(kit), GARMENTS, LENGTHS) == kit
+    read = workbench.run({"do": "read-kit", "text": file_of(kit)})
+    again = kitvalues.from_file(read["kit"], GARMENTS[0], LENGTHS)
+    for which in ("wearers", "cloths", "garments"):
+        assert again[which] == kit[which]
+
+
+def test_a_wearer_without_a_name_gets_a_number_in_the_file():
+    assert '"name": "Wearer 1"' in file_of(kitvalues.fresh("tunic"))
+
+
+@pytest.mark.parametrize("touched", [False, True])
+def test_looking_through_the_kinds_leaves_only_what_was_decided(touched):
+    kit = kitvalues.fresh("apron-dress")
+    if touched:
+        kit["garments"][0]["options"] = {"length": "110"}
+        kit["looking"] = ""
+    for kind in ("tunic", "hood", "tunic", "hood"):
+        kit["at"] = kitvalues.look_at(kit, kind)
+    kinds = [g["garment"] for g in kit["garments"]]
+    assert kinds == (["apron-dress", "hood"] if touched else ["hood"])
+
+
+def test_what_is_taken_out_comes_back_beside_what_was_added_since():
+    kit, _ = kitvalues.from_version_1(FIRST_RECORD, GARMENTS, LENGTHS)
+    before = [(w["name"], len(kitvalues.garments_of(kit, w["id"]))) for w in kit["wearers"]]
+    gone = kitvalues.take_out(kit, [g["id"] for g in kitvalues.garments_of(kit, "w2")], "w2")
+    kitvalues.add_garment(kit, kitvalues.add_wearer(kit, PERSON), "tunic")
+    kitvalues.put_back(kit, gone)
+    after = [(w["name"], len(kitvalues.garments_of(kit, w["id"]))) for w in kit["wearers"]]
+    assert sorted(after) == sorted([*before, ("Ebba", 1)])
+    assert len({w["id"] for w in kit["wearers"]}) == 3
+
+
+def test_merging_keeps_both_and_says_what_differs():
+    mine = workbench.run({"do": "demo-kit"})["kit"]
+    theirs = workbench.run({"do": "demo-kit"})["kit"]
+    theirs["wearers"][0]["measurements"]["bust_girth"] = "97 cm"
+    merged = workbench.run({"do": "merge-kits", "mine": mine, "theirs": theirs})
+    assert len(merged["kit"]["wearers"]) == len(mine["wearers"]) + 1
+    assert "Hild" in merged["conflicts"][0]
+
+
+def test_two_garments_alike_stay_two_when_kits_are_merged():
+    mine = workbench.run({"do": "demo-kit"})["kit"]
+    theirs = workbench.run({"do": "demo-kit"})["kit"]
+    theirs["garments"].append({**theirs["garments"][0], "id": "g9"})
+    merged = workbench.run({"do": "merge-kits", "mine": mine, "theirs": theirs})
+    assert len(merged["kit"]["garments"]) == len(theirs["garments"])
+
+
+@pytest.mark.parametrize("request_", [
+    {"do": "read-kit", "text": "{"}, {"do": "read-kit"}, {"do": "write-kit"},
+    {"do": "write-kit", "kit": {"format": "ellwand-kit", "version": 9}}, {"do": "merge-kits", "mine": []},
+])
+def test_what_is_no_kit_gets_a_sentence(request_):
+    answer = workbench.run(request_)
+    assert not answer["ok"]
+    assert "Ellwand itself" not in answer["problems"][0]["message"]
