@@ -62,7 +62,8 @@ class KitList:
             '<ul class="kit-garments">%s</ul><div class="buttons"><div class="box list">'
             '<select data-add="%s" aria-label="Add a garment for %s" autocomplete="off">'
             '<option value="">Add a garment</option>%s</select></div>'
-            '<button type="button" data-do="garment:leave:%s" aria-label="Delete wearer %s">Delete wearer</button>'
+            '<button type="button" data-do="garment:leave:%s" aria-label="Delete wearer %s">'
+            "Delete wearer</button>"
             "</div>"
             % ("".join(self._garment(g) for g in garments), esc(wearer["id"]), whose, kinds,
                esc(wearer["id"]), whose)

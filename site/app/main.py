@@ -312,7 +312,7 @@ def on_visibility(event):
         asyncio.create_task(page.kits.save_now())
 
 
-await page.open()
+await page.open()  # noqa: F704 - PyScript runs this file as a coroutine
 if page.kits.id == "demo":
     asyncio.create_task(kit_files.list())
 listen(document, "input", on_input)
