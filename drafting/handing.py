@@ -6,8 +6,9 @@ All of these raise BadInput.
 from collections.abc import Generator, Mapping
 from typing import Any
 
-from .kit import Kit, pack, read_kit, together, too_long, write_kit
+from .kit import Kit, pack, together, too_long, write_kit
 from .kit.share import of_the_same
+from .kit_files import kit_from_page
 from .laying import search_seconds
 from .problems import BadInput, Problem
 from .requests import Request
@@ -29,7 +30,7 @@ def qr_codes(request: Request) -> dict[str, Any]:
 
 def share_kit(request: Request) -> dict[str, Any]:
     """The fragment that holds the kit in `kit`, a kit file's text; with names where `names` is True."""
-    kit = read_kit(_text(request, "kit"))
+    kit = kit_from_page(_text(request, "kit"))
     fragment = pack(kit, names=request.get("names") is True)
     return {"fragment": fragment, "too_long": too_long(fragment), "said": kit_in_words(kit)}
 
@@ -60,7 +61,7 @@ def shopping_in_steps(request: Request) -> Generator[dict[str, Any], bool | None
     from .kit.listing import listing, listing_text, listing_values
     from .kit.shopping import kit_of_one, shop_in_steps
 
-    kit, others = (read_kit(_text(request, "kit")), {}) if request.get("kit") else kit_of_one(request)
+    kit, others = (kit_from_page(_text(request, "kit")), {}) if request.get("kit") else kit_of_one(request)
     steps = shop_in_steps(kit, search_seconds(request), others)
     stop: bool | None = None
     while True:

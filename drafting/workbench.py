@@ -44,6 +44,7 @@ and the rank.
 import json
 from collections.abc import Callable, Generator, Mapping
 from dataclasses import replace
+from importlib import import_module
 from math import ceil
 from typing import TYPE_CHECKING, Any
 
@@ -228,12 +229,6 @@ def _shop(request: Request) -> Result:
     return last
 
 
-def _shopping_sheet(request: Request) -> Result:
-    from .handing import shopping_sheet
-
-    return shopping_sheet(request)
-
-
 def _laying(request: Request) -> Steps:
     from . import cutting, laying  # noqa: F401 - cutting now, so that whoever says stop need not wait
 
@@ -370,55 +365,6 @@ def _write_wearer(request: Request) -> Result:
     return {"text": text, "name": name, "type": "application/json"}
 
 
-def _qr(request: Request) -> Result:
-    from .handing import qr_codes
-
-    return qr_codes(request)
-
-
-def _share_kit(request: Request) -> Result:
-    from .handing import share_kit
-
-    return share_kit(request)
-
-
-def _open_link(request: Request) -> Result:
-    from .handing import opened
-
-    return opened(request)
-
-
-def _read_kit(request: Request) -> Result:
-    from .kit.model import as_values, read_kit
-    from .kit.rules import for_the_page
-
-    return {"kit": for_the_page(as_values(read_kit(str(request.get("text") or ""))))}
-
-
-def _demo_kit(request: Request) -> Result:
-    from .demo import demo_kit
-    from .kit.model import as_values
-
-    return {"kit": as_values(demo_kit())}
-
-
-def _write_kit(request: Request) -> Result:
-    from .kit.model import file_name, from_values, write_kit
-    from .kit.rules import for_a_file
-
-    values = request.get("kit")
-    kit = from_values(for_a_file(values) if isinstance(values, Mapping) else values)
-    return {"text": write_kit(kit), "name": file_name(kit), "type": "application/json"}
-
-
-def _merge_kits(request: Request) -> Result:
-    from .kit.merge import merge
-    from .kit.model import as_values, from_values
-
-    merged = merge(from_values(request.get("mine")), from_values(request.get("theirs")))
-    return {"kit": as_values(merged.kit), "conflicts": list(merged.conflicts)}
-
-
 def option_in_words(value: OptionValue, unit: Unit) -> str:
     """An option's value as it would be typed."""
     return format_number(value, unit) if isinstance(value, float) else str(value)
@@ -466,6 +412,15 @@ def _problem(problem: Problem, unit: Unit) -> Result:
     }
 
 
+def _in(module: str, name: str) -> Callable[[Request], Result]:
+    """The work of a module that is imported when it is first asked for."""
+    def work(request: Request) -> Result:
+        done: Result = getattr(import_module(f"{__package__}.{module}"), name)(request)
+        return done
+
+    return work
+
+
 _Writer = Callable[[Pattern, tuple[Check, ...], Request], tuple[bytes, str, str]]
 _FILES: dict[str, _Writer] = {
     "pattern.json": _pattern_file, "pieces.svg": _svg_file, "tiled.pdf": _pdf_file,
@@ -477,7 +432,9 @@ _WORK: dict[str, Callable[[Request], Result]] = {
     "describe": lambda request: describe(), "draft": _draft, "lay": _lay,
     "save": _save, "sew": _sew, "advise": _advise, "file": _file,
     "read-house-rules": _read_house_rules, "read-wearer": _read_wearer, "write-wearer": _write_wearer,
-    "read-kit": _read_kit, "demo-kit": _demo_kit, "write-kit": _write_kit, "merge-kits": _merge_kits,
-    "qr": _qr, "share-kit": _share_kit, "open-link": _open_link,
-    "shop": _shop, "shopping-sheet": _shopping_sheet,
+    "read-kit": _in("kit_files", "read_kit_file"), "write-kit": _in("kit_files", "write_kit_file"),
+    "merge-kits": _in("kit_files", "merge_kits"), "demo-kit": _in("kit_files", "demo"),
+    "qr": _in("handing", "qr_codes"), "share-kit": _in("handing", "share_kit"),
+    "open-link": _in("handing", "opened"),
+    "shop": _shop, "shopping-sheet": _in("handing", "shopping_sheet"),
 }

@@ -5,12 +5,17 @@ import asyncio
 import kitvalues
 import telling
 from safe import esc
-from takeaway import hand_over
+from takeaway import address, copy_text, hand_over
 from telling import by_id, plain, set_html, set_text, show
 
 DEMO = "demo"
 LARGEST = 4000000  # bytes; more is not even read
 WAITS = "This comes as soon as the drafting tools run: see below."
+COPIED = "Copied. Whoever opens it sees the kit first, and nothing of theirs changes before they say so."
+TOO_LONG = (
+    "As a link this kit is %d characters long, which many apps would cut short: save it as a file and "
+    "send that, or show its QR codes."
+)
 SAFE = {
     True: "The browser has promised not to clear it to make room.",
     False: "The browser may clear it when the device runs short of room: keep a file of it as well.",
@@ -18,10 +23,11 @@ SAFE = {
 
 
 class KitFiles:
-    """`run` answers requests, `ready()` waits until it can."""
+    """`run` answers requests, `ready()` waits until it can; `codes` shows a link's QR codes."""
 
-    def __init__(self, page, run, ready):
+    def __init__(self, page, run, ready, codes):
         self.page, self.kits, self._run, self._ready = page, page.kits, run, ready
+        self._codes = codes
         self._sure = None  # what waits for the user's word
         self._asked_to_persist = False
 
@@ -44,6 +50,7 @@ class KitFiles:
             asyncio.create_task({
                 "save": self.save, "demo": self.demo, "new": self.new, "copy": self.copy,
                 "use": lambda: self._use(kit_id), "back": self.back, "persist": self._persist,
+                "link": self.copy_link, "qr": self.show_codes,
             }[what]())
 
     def _first(self, sentence, label, action):
@@ -120,6 +127,26 @@ class KitFiles:
 
     def _from_file(self, values):
         return kitvalues.from_file(values, self.page.garments[0], self.page.lengths)
+
+    # --- Handing the kit over --------------------------------------------------------------------
+
+    async def _link(self):
+        """(the address that holds the kit, whether many apps would cut it short), or None."""
+        request = {"do": "share-kit", "kit": self.kits.as_text(), "names": by_id("kit-names").checked}
+        result = await self._answer(request)
+        return (address() + "#" + result["fragment"], result["too_long"]) if result else None
+
+    async def copy_link(self):
+        made = await self._link()
+        if made and made[1]:
+            set_text("took-kit-link", TOO_LONG % len(made[0]))
+        elif made:
+            await copy_text(made[0], "kit-link", "took-kit-link", COPIED)
+
+    async def show_codes(self):
+        made = await self._link()
+        if made:
+            await self._codes.open(lambda: made[0], "kit-qr")
 
     # --- Kits on this device ---------------------------------------------------------------------
 

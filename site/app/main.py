@@ -113,16 +113,14 @@ codes = Codes(running.run, page.redraw.settled, awake.look)
 page.laid = lambda: cutting.laid
 page.advice = advice = Advice(page, running.run, page.redraw.settled)
 page.kit_list = kit_list = KitList(page, running.run, page.redraw.settled)
-page.kits.files = kit_files = KitFiles(page, running.run, page.redraw.settled)
+page.kits.files = kit_files = KitFiles(page, running.run, page.redraw.settled, codes)
 page.kits.saved = lambda: asyncio.create_task(kit_files.saved())
 page.wearers = wearers = Wearers(page, running.engine, page.redraw.settled)
 shopping = Shopping(lambda: ask_to_shop(), running.engine, page.redraw.settled)
 page.handed = handed = Handed(
     running.run, page.redraw.settled, lambda fragment: open_fragment(fragment), clear_address
 )
-
-
-handed.kits = lambda: page.kits.files
+handed.kits = lambda: kit_files
 
 
 def ask_to_shop():

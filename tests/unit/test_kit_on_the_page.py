@@ -1,11 +1,13 @@
 """The kit on the page as plain values, and what the workbench does for it. Invented numbers throughout."""
 
+import json
 import sys
 from pathlib import Path
 
 import pytest
 
 from drafting import workbench
+from drafting.period.house_rules import FORMAT, VERSION
 
 sys.path.append(str(Path(__file__).parents[2] / "site" / "app"))
 
@@ -125,3 +127,22 @@ def test_what_is_no_kit_gets_a_sentence(request_):
     answer = workbench.run(request_)
     assert not answer["ok"]
     assert "Ellwand itself" not in answer["problems"][0]["message"]
+
+
+def test_long_house_rules_go_with_a_kit_into_its_file_its_link_and_another_kit():
+    rules = {"format": FORMAT, "version": VERSION, "group": "Marram Farm",
+             "message": "Ask at the gate before you buy. " * 8}
+    made = workbench.run({"do": "read-kit", "text": json.dumps({
+        "format": "ellwand-kit", "version": 1, "title": "", "unit": "cm", "house_rules": rules,
+    })})
+    assert made["ok"], made
+    page = made["kit"]
+    assert len(page["impression"]["rules"]) > 200
+    shared = workbench.run({"do": "share-kit", "kit": json.dumps(page)})
+    assert shared["ok"], shared
+    opened = workbench.run({"do": "open-link", "fragments": [shared["fragment"]]})
+    assert "Ask at the gate" in opened["kit"]
+    merged = workbench.run({"do": "merge-kits", "mine": page, "theirs": page})
+    assert merged["ok"] and merged["kit"]["impression"] == page["impression"]
+    written = json.loads(workbench.run({"do": "write-kit", "kit": page})["text"])
+    assert written["house_rules"]["group"] == "Marram Farm"
