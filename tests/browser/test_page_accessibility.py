@@ -116,14 +116,14 @@ def test_the_install_hint_is_quiet_and_a_no_is_remembered(visitor):
     page = visitor.page
     assert page.is_visible("#install")
     page.click("[data-do='install:no']")
-    assert not page.is_visible("#install")
+    page.wait_for_selector("#install", state="hidden")
     page.evaluate("document.dispatchEvent(new Event('ellwand-install'))")
     assert not page.is_visible("#install")
     page.evaluate("localStorage.removeItem('ellwand no install')")
     page.evaluate("document.dispatchEvent(new Event('ellwand-install'))")
     page.click("[data-do='install:yes']")
     page.wait_for_function("window.prompted")
-    assert not page.is_visible("#install")
+    page.wait_for_selector("#install", state="hidden")
 
 
 def test_the_first_visit_says_what_this_is_on_one_screen(chromium, site):
