@@ -276,6 +276,7 @@ class Page:
     def start_afresh(self):
         fresh = Draft(self.draft.garment, self.draft.unit)
         fresh.paper = self.draft.paper
+        fresh.impression = dict(self.draft.impression)  # the whole kit's, not this form's
         self._swap(fresh, self.draft, "The form is empty again.")
         self.fields.touched = set()
         by_id(self.fields.asked[0]).focus()
@@ -325,12 +326,13 @@ class Page:
             lasttime.check(self.ask())
         self.fields.count_changed(self.draft)
         self.fields.mark_starts(self.draft)
-        self.wearers.refresh()
-        self.kit_list.refresh()
         show("afresh", not self.draft.is_empty())
         if soon:
+            show("start-from", not self.draft.measurements)
             self.redraw.soon()
         else:
+            self.wearers.refresh()
+            self.kit_list.refresh()
             self.redraw.now()
         if not self.redraw.able:
             self.outcome.say_waiting(self.draft)
@@ -427,6 +429,7 @@ class Page:
             lasttime.keep(self.asked if own else None, result["preview"])
             self.said_cautions = result["cautions"]
             self.advice.show_cautions()
+            self.kit_list.refresh()
             self.drawn()
         self.advice.refresh()
 
