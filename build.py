@@ -2,7 +2,7 @@
 """Fetch the runtimes, assemble dist/, serve it, test it. Needs Python 3.11 and pip, nothing else.
 
     python3 build.py serve                 the page, on this machine only
-    python3 build.py test                  ruff, mypy, every test on all cores, and coverage
+    python3 build.py test                  ruff, mypy, and every test on all cores
     python3 build.py test [pytest args]    the tests that pytest is asked for, in one process
     python3 build.py site                  dist/, ready to copy to any static host
 
@@ -312,7 +312,6 @@ def test(arguments: list[str]) -> int:
     # A file is the unit of work: what its tests share (a visitor, a set of drafts) is made once.
     failed |= by_module(
         "pytest", f"--numprocesses={min(cores, 4)}", "--dist=loadfile", "--no-loadscope-reorder",
-        "--cov", "--cov-report=term-missing:skip-covered",
     )
     return int(bool(failed))
 

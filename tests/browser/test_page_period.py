@@ -55,6 +55,17 @@ class Guest(Visitor):
         )
 
 
+FORGET = """async () => {
+    localStorage.clear();
+    sessionStorage.clear();
+    for (const { name } of await indexedDB.databases()) {
+        await new Promise((done) => {
+            Object.assign(indexedDB.deleteDatabase(name), { onsuccess: done, onerror: done });
+        });
+    }
+}"""
+
+
 @pytest.fixture(scope="module")
 def guest(chromium, module_site):
     someone = Guest(chromium, module_site, permissions=["clipboard-read", "clipboard-write"])
@@ -67,8 +78,8 @@ def guest(chromium, module_site):
 @pytest.fixture
 def visitor(guest):
     """Nobody yet, and nothing chosen."""
-    guest.page.evaluate("localStorage.clear()")
-    guest.page.goto("about:blank")
+    guest.page.goto(guest.site.url + "icons/icon-180.png")  # the origin, without the page
+    guest.page.evaluate(FORGET)
     guest.page.set_viewport_size(PHONE)
     guest.page.emulate_media(media="screen", color_scheme="light")
     guest.open()
@@ -305,7 +316,9 @@ def test_with_everything_said_no_screen_scrolls_sideways(visitor, screen, scheme
     small = visitor.page.evaluate(
         """() => [...document.querySelectorAll("#garment, #cutting, #stage")]
             .flatMap(part => [...part.querySelectorAll("button, select, summary")])
-            .filter(e => e.checkVisibility()).map(e => [e.textContent, e.getBoundingClientRect()])
+            .filter(e => e.checkVisibility() && !e.closest(".word"))
+            .map(e => [e.textContent, e.getBoundingClientRect()])
             .filter(([_, box]) => box.width < 43.9 || box.height < 43.9).map(([text]) => text)"""
     )
-    assert small == []  # source: WCAG 2.2, success criterion 2.5.5 (44 by 44 CSS pixels)
+    # source: WCAG 2.2, success criterion 2.5.5 (44 by 44 CSS pixels), which excepts words in a text
+    assert small == []
