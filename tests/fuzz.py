@@ -35,7 +35,7 @@ from tests.hostile.texts import LENGTHS, NAMES
 DOINGS = {
     "draft": 50, "advise": 14, "sew": 8, "file": 8, "lay": 3, "save": 0.2, "describe": 0.5,
     "read-wearer": 6, "write-wearer": 4, "read-house-rules": 5, "qr": 1, "share-kit": 3, "open-link": 5,
-    "shop": 0.2, "shopping-sheet": 1,
+    "shop": 0.2, "shopping-sheet": 1, "read-kit": 4, "write-kit": 4, "merge-kits": 4, "demo-kit": 0.2,
 }
 """What is asked for, and how often in a hundred or so."""
 
@@ -189,19 +189,29 @@ class Maker:
             return {"link": "https://marram-farm.example/#" + rng.choice([*TEXTS, self.link()])}
         if do == "share-kit":
             return {"kit": self.document(KIT), "names": rng.random() < 0.5}
+        if do == "read-kit":
+            return {"text": self.document(KIT)}
+        if do == "write-kit":
+            return {"kit": self.values(KIT)}
+        if do == "merge-kits":
+            return {"mine": self.values(KIT), "theirs": self.values(KIT)}
         if do == "shop":
             one = {**self.draft(), "cloth": self.cloth()} if rng.random() < 0.7 else {}
             return {**one, **({} if one else {"kit": self.document(KIT)}), "seconds": 0.02}
         if do == "shopping-sheet":
-            try:
-                return {"listing": json.loads(self.document(LISTING)), "paper": rng.choice(list(FORMS))}
-            except ValueError:
-                return {"listing": None}
+            return {"listing": self.values(LISTING), "paper": rng.choice(list(FORMS))}
         if do == "open-link":
             whole = self.link() if rng.random() < 0.5 else pack(read_kit(json.dumps(KIT)), names=True)
             pieces = parts(whole, rng.choice([200, 400, 800])) if len(whole) > 200 else [whole]
             return {"fragments": [self.scratch(piece) for piece in pieces if rng.random() < 0.95]}
         return {}
+
+    def values(self, right: dict[str, Any]) -> Any:
+        """A spoiled document read again; None where it does not read."""
+        try:
+            return json.loads(self.document(right))
+        except ValueError:
+            return None
 
     def link(self) -> str:
         draft = self.draft()
@@ -223,7 +233,10 @@ class Maker:
     def spoil(self, request: dict[str, Any]) -> dict[str, Any]:
         """The request with something else in one place."""
         rng = self.rng
-        path = rng.choice([p for p in places(request) if p and len(p) <= 2])
+        found = [p for p in places(request) if p and len(p) <= 2]
+        if not found:
+            return request
+        path = rng.choice(found)
         if path[0] in ("seconds", "max_rounds"):  # or it would search for as long as it may
             return request
         if rng.random() < 0.3:
