@@ -126,7 +126,8 @@ def test_nothing_of_the_cloth_is_wider_than_the_screen_or_too_small_for_a_finger
     small = laid.page.evaluate(
         """() => [...document.querySelectorAll(
             "#cutting :is(button, summary, label.row, input[type=text]), #bar nav a")]
-            .filter(e => e.offsetParent && !e.closest(".word")).map(e => [e.textContent || e.id, e.getBoundingClientRect()])
+            .filter(e => e.offsetParent && !e.closest(".word"))
+            .map(e => [e.textContent || e.id, e.getBoundingClientRect()])
             .filter(([, box]) => box.height < 44 || box.width < 44).map(([name]) => name)"""
     )
     assert small == []
