@@ -6,10 +6,10 @@ holds anything up: a draft is drawn whatever is said here.
 
 import asyncio
 
-import telling
 from draft import CLOTH, period_of
 from pyscript import document, window
 from safe import esc
+from takeaway import with_text
 from telling import by_id, set_html, set_text, show
 
 IN_CLOTH = ("fibre", "weave", "colour")
@@ -183,20 +183,13 @@ class Advice:
 
     async def open_rules(self, box):
         """A group's file becomes part of the draft; what it leaves no choice in fills empty fields."""
-        file = box.files.item(0)
-        if not file:
-            return
         set_text("house-said", "")
-        try:
-            if file.size > LARGEST:
-                set_text("house-said", "This file is too large to be house rules.")
-                return
-            text = str(await file.text())
-        except Exception as error:
-            set_text("house-said", "This file cannot be read (%s)." % telling.plain(error))
-            return
-        finally:
-            box.value = ""
+        await with_text(
+            box, LARGEST, "This file is too large to be house rules.",
+            lambda said: set_text("house-said", said), self._use_rules,
+        )
+
+    async def _use_rules(self, text):
         if not await self._ready():
             set_text("house-said", WAITS)
             return

@@ -5,8 +5,8 @@ import asyncio
 import kitvalues
 import telling
 from safe import esc
-from takeaway import address, copy_text, hand_over
-from telling import by_id, plain, set_html, set_text, show
+from takeaway import address, copy_text, hand_over, with_text
+from telling import by_id, set_html, set_text, show
 
 DEMO = "demo"
 LARGEST = 4000000  # bytes; more is not even read
@@ -71,20 +71,10 @@ class KitFiles:
             await self._persist()
 
     async def open_file(self, box):
-        file = box.files.item(0)
-        if not file:
-            return
-        try:
-            if file.size > LARGEST:
-                set_text("kit-said", "This file is too large for a kit.")
-                return
-            text = str(await file.text())
-        except Exception as error:
-            set_text("kit-said", "This file cannot be read (%s)." % plain(error))
-            return
-        finally:
-            box.value = ""
-        await self.open_text(text)
+        await with_text(
+            box, LARGEST, "This file is too large for a kit.",
+            lambda said: set_text("kit-said", said), self.open_text,
+        )
 
     async def open_text(self, text):
         """A kit's file becomes another kit on this device; the one that was here is kept."""

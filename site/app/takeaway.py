@@ -39,6 +39,24 @@ async def take(kind, request, run_bytes, ready):
         button.removeAttribute("aria-busy")
 
 
+async def with_text(box, largest, too_large, say, use):
+    """Read the file chosen in `box` and `use` its text; `say` why where that cannot be."""
+    file = box.files.item(0)
+    if not file:
+        return
+    try:
+        if file.size > largest:
+            say(too_large)
+            return
+        text = str(await file.text())
+    except Exception as error:
+        say("This file cannot be read (%s)." % plain(error))
+        return
+    finally:
+        box.value = ""
+    await use(text)
+
+
 def hand_over(content, media_type, name):
     """Give the browser a file, of bytes or text, to download."""
     blob = window.Blob.new(to_js([content]), to_js({"type": media_type}))

@@ -10,7 +10,7 @@ from draft import in_a_unit_of_the_page
 from kitvalues import called, entry, nobody
 from pyscript import window
 from safe import esc
-from takeaway import hand_over
+from takeaway import hand_over, with_text
 from telling import by_id, plain, set_html, set_text, show
 
 LARGEST = 1000000  # bytes; more is not even read
@@ -165,19 +165,12 @@ class Wearers:
 
     async def open_file(self, box):
         """A wearer's file becomes a wearer more. Whoever is drafted for waits meanwhile."""
-        file = box.files.item(0)
-        if not file:
-            return
-        try:
-            if file.size > LARGEST:
-                set_text("wearer-said", "This file is too large to be a wearer's.")
-                return
-            text = str(await file.text())
-        except Exception as error:
-            set_text("wearer-said", "This file cannot be read (%s)." % plain(error))
-            return
-        finally:
-            box.value = ""
+        await with_text(
+            box, LARGEST, "This file is too large to be a wearer's.",
+            lambda said: set_text("wearer-said", said), self._open_text,
+        )
+
+    async def _open_text(self, text):
         result = await self._answer({"do": "read-wearer", "text": text})
         if result:
             wearer = result["wearer"]
