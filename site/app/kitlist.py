@@ -76,7 +76,7 @@ class KitList:
         said = [esc(kitvalues.cloth_called(cloth))] if cloth else []
         if garment["progress"] or garment["done"]:
             said.append("sewn" if _is_sewn(garment) else
-                        "%s steps" % (garment["progress"] or _count(len(garment["done"]), "of the")))
+                        "%s steps" % (garment["progress"] or len(garment["done"])))
         if not known:
             said.append("not known to this version")
         now, gid = garment["id"] == self.kit["at"], esc(garment["id"])
