@@ -9,7 +9,7 @@ from typing import Any
 from .kit import Kit, pack, together, too_long, write_kit
 from .kit.share import of_the_same
 from .kit_files import kit_from_page
-from .laying import search_seconds
+from .laying import relayed, search_seconds
 from .problems import BadInput, Problem
 from .requests import Request
 from .units import quoted
@@ -63,14 +63,8 @@ def shopping_in_steps(request: Request) -> Generator[dict[str, Any], bool | None
 
     kit, others = (kit_from_page(_text(request, "kit")), {}) if request.get("kit") else kit_of_one(request)
     steps = shop_in_steps(kit, search_seconds(request), others)
-    stop: bool | None = None
-    while True:
-        try:
-            progress = steps.send(stop)
-        except StopIteration as end:
-            made = listing(end.value, kit.unit)
-            break
-        stop = yield {"ok": True, "going_on": True, "done": progress.done, "doing": progress.doing}
+    shopping = yield from relayed(steps, lambda step: {"done": step.done, "doing": step.doing})
+    made = listing(shopping, kit.unit)
     yield {"ok": True, "listing": listing_values(made), "text": listing_text(made)}
 
 

@@ -1,13 +1,17 @@
 """Laying what a request asks for: each of the garment's cloths on a bolt of its own, one by one."""
 
-from collections.abc import Generator, Mapping
+from collections.abc import Callable, Generator, Mapping
 from dataclasses import dataclass
 from math import inf
+from typing import Any, TypeVar
 
 from .cloth import read_cloth
 from .lay.bolt import BoltLay, BoltSearch, Order
 from .lay.layout import Layout
 from .requests import Request, cloth_of, draft, name_of, number_of, parts_of
+
+Step = TypeVar("Step")
+Made = TypeVar("Made")
 
 LONGEST_SEARCH = 3600.0
 MOST_ROUNDS = 1e9
@@ -68,6 +72,20 @@ def _keep(search: BoltSearch, layout: Layout) -> None:
     while len(_kept) >= MOST_KEPT:
         del _kept[next(iter(_kept))]
     _kept[search.key, layout.rounds] = layout
+
+
+def relayed(
+    steps: Generator[Step, bool | None, Made], tell: Callable[[Step], dict[str, Any]]
+) -> Generator[dict[str, Any], bool | None, Made]:
+    """Each step in plain values, as `tell` puts it; what is sent goes to `steps`. Returns what they do."""
+    stopped: bool | None = None
+    while True:
+        try:
+            step = steps.send(stopped)
+        except StopIteration as end:
+            made: Made = end.value
+            return made
+        stopped = yield {"ok": True, "going_on": True, **tell(step)}
 
 
 def lay(request: Request) -> tuple[BoltLay, ...]:

@@ -232,19 +232,12 @@ def _shop(request: Request) -> Result:
 def _laying(request: Request) -> Steps:
     from . import cutting, laying  # noqa: F401 - cutting now, so that whoever says stop need not wait
 
-    unit, steps = unit_of(request), laying.lay_in_steps(request)
-    stopped: bool | None = None
-    while True:
-        try:
-            step = steps.send(stopped)
-        except StopIteration as end:
-            bolts = end.value
-            break
-        stopped = yield {
-            "ok": True, "going_on": True, "done": step.done, "cloth": step.bolt.part,
-            "used": f"{step.bolt.layout.utilisation:.0%}",
-            "cut_length": format_length(step.bolt.cut_length, unit),
-        }
+    unit = unit_of(request)
+    bolts = yield from laying.relayed(laying.lay_in_steps(request), lambda step: {
+        "done": step.done, "cloth": step.bolt.part,
+        "used": f"{step.bolt.layout.utilisation:.0%}",
+        "cut_length": format_length(step.bolt.cut_length, unit),
+    })
     yield {"ok": True, **_told(bolts, request)}
 
 
@@ -267,18 +260,13 @@ def save_in_steps(request: Request) -> Steps:
 
 
 def _saving(request: Request) -> Steps:
+    from .laying import relayed
     from .saving import ways_in_steps
 
-    unit, steps = unit_of(request), ways_in_steps(request)
-    stopped: bool | None = None
-    while True:
-        try:
-            step = steps.send(stopped)
-        except StopIteration as end:
-            ways = end.value
-            break
-        stopped = yield {"ok": True, "going_on": True, "done": step.done,
-                         "trying": spell(step.trying, unit), "ways": _ways(step.ways, unit)}
+    unit = unit_of(request)
+    ways = yield from relayed(ways_in_steps(request), lambda step: {
+        "done": step.done, "trying": spell(step.trying, unit), "ways": _ways(step.ways, unit),
+    })
     yield {"ok": True, "ways": _ways(ways, unit)}
 
 
