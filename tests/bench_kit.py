@@ -29,26 +29,42 @@ def large_kit(wearers: int = WEARERS, each: int = EACH) -> str:
     return write_kit(replace(farm, wearers=people, garments=garments))
 
 
-def measure(page) -> dict[str, list[float]]:
-    """ms by what was done, and the tasks over 50 ms meanwhile; `page` is loaded and at rest."""
+def measure(page) -> tuple[dict[str, list[float]], dict[str, float]]:
+    """(ms by what was done, the longest task over 50 ms meanwhile); `page` is loaded and at rest."""
     shown = SHOWN.format(WEARERS, WEARERS * EACH)
     took: dict[str, list[float]] = {"file": [], "kept": [], "garment": [], "key": []}
+    longest = dict.fromkeys(took, 0.0)
     file = {"name": "troop.kit.json", "mimeType": "application/json", "buffer": large_kit().encode()}
+
+    def watch(what: str, script: str, act) -> None:
+        page.evaluate("window.longTasks.length = 0")
+        took[what].append(_until(page, script, act))
+        longest[what] = max(longest[what], *page.evaluate("window.longTasks"), 0.0)
+
+    page.evaluate("document.getElementById('kits-here').open = true")
     for _ in range(ROUNDS):
-        took["file"].append(_until(page, shown, lambda: page.set_input_files("#kit-file", file)))
-        kept = _kept_as(page)
-        page.evaluate("document.getElementById('kits-here').open = true")
-        page.click("[data-do='kit:new']")
-        page.wait_for_selector(f"[data-do='kit:use:{kept}']")
-        page.wait_for_function(SETTLED)
-        took["kept"].append(_until(page, shown, lambda k=kept: page.click(f"[data-do='kit:use:{k}']")))
+        watch("file", shown, lambda: page.set_input_files("#kit-file", file))
+        kept = json.loads(page.evaluate("localStorage.getItem('ellwand ' + location.pathname)"))["kit"]
+        _leave(page)
+        watch("kept", shown, lambda k=kept: page.click(f"[data-do='kit:use:{k}']"))
         for number in (40, 100):
             gone = f"document.querySelector('#wearer-list').selectedIndex === {number}"
-            took["garment"].append(
-                _until(page, gone, lambda n=number: page.select_option("#wearer-list", index=n)))
+            watch("garment", gone, lambda n=number: page.select_option("#wearer-list", index=n))
         for text in ("93", "92"):
-            took["key"].append(_until(page, SETTLED, lambda t=text: page.fill("#needed input", t)))
-    return took
+            watch("key", SETTLED, lambda t=text: page.fill("#needed input", t))
+        _leave(page)
+    page.click(f"[data-do='kit:use:{kept}']")
+    page.wait_for_function(shown)
+    page.wait_for_timeout(1000)
+    return took, longest
+
+
+def _leave(page) -> None:
+    """For a kit with nothing in it."""
+    page.click("[data-do='kit:new']")
+    page.wait_for_function(SHOWN.format("1", "1").replace("wearers, 1 garments", "wearer, 1 garment"))
+    page.wait_for_function(SETTLED)
+    page.wait_for_timeout(600)
 
 
 def _until(page, script: str, act) -> float:
@@ -60,10 +76,6 @@ def _until(page, script: str, act) -> float:
     page.wait_for_function(SETTLED)
     page.wait_for_timeout(600)  # so that its saving falls on it, too
     return took
-
-
-def _kept_as(page) -> str:
-    return json.loads(page.evaluate("localStorage.getItem('ellwand ' + location.pathname)"))["kit"]
 
 
 def come_back(page) -> float:

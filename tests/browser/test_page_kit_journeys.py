@@ -248,7 +248,9 @@ def test_a_kits_file_opens_beside_ones_own_and_a_bad_one_changes_nothing(leader)
 
 def test_a_kit_that_an_earlier_version_kept_here_opens_as_it_was(leader):
     kept = kept_before()
-    leader.page.evaluate("text => ellwand.kits.save('old', 0, text, {title: 'Before', names: 'Hild, Ebba', garments: 4})", json.dumps(kept))
+    leader.page.evaluate(
+        "text => ellwand.kits.save('old', 0, text, {title: 'Before', names: 'Hild', garments: 4})",
+        json.dumps(kept))
     leader.page.evaluate("document.getElementById('kits-here').open = false")
     leader.unfold("kits-here")
     leader.noticed("Before", "kits-kept")
