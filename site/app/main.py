@@ -310,18 +310,19 @@ def on_visibility(event):
         asyncio.create_task(page.kits.save_now())
 
 
-await page.open()  # noqa: F704 - PyScript runs this file as a coroutine
-if page.kits.id == "demo":
-    asyncio.create_task(kit_files.list())
-listen(document, "input", on_input)
-listen(document, "change", on_change)
-listen(document, "click", on_click)
-listen(document, "toggle", on_toggle, True)
-listen(document, "visibilitychange", on_visibility)
-window.onhashchange = create_proxy(lambda event: open_fragment(window.location.hash))
-listen(document, "ellwand-install", lambda event: offer_install())
-offer_install()
-telling.show("share-link", bool(window.ellwand.canShare("", "")))
-document.documentElement.dataset.usable = "yes"
-window.performance.mark("usable")
-asyncio.create_task(running.start(running.engine.start))
+async def begin():
+    await page.open()
+    if page.kits.id == "demo":
+        asyncio.create_task(kit_files.list())
+    listen(document, "input", on_input)
+    listen(document, "change", on_change)
+    listen(document, "click", on_click)
+    listen(document, "toggle", on_toggle, True)
+    listen(document, "visibilitychange", on_visibility)
+    window.onhashchange = create_proxy(lambda event: open_fragment(window.location.hash))
+    listen(document, "ellwand-install", lambda event: offer_install())
+    offer_install()
+    telling.show("share-link", bool(window.ellwand.canShare("", "")))
+    document.documentElement.dataset.usable = "yes"
+    window.performance.mark("usable")
+    asyncio.create_task(running.start(running.engine.start))
