@@ -295,8 +295,7 @@ class _Cut:
         seams = [replace(s, a=self._side(s.a), b=self._side(s.b)) for s in self.pattern.seams]
         joins = [
             Seam(
-                f"{self.piece.copy_name(copy)} to its strip" + self.edge.removeprefix("piecing 1").replace(
-                    "piecing", ""),
+                f"{self.piece.copy_name(copy)} to its {self.strip_name.removeprefix(self.piece.name).strip()}",
                 (SeamEdge(self.piece.name, self.edge, copy),),
                 (SeamEdge(self.strip_name, self.edge, copy),),
                 PIECING_ALLOWANCE,
