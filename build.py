@@ -64,16 +64,6 @@ MICROPYTHON = {"micropython.mjs": "micropython.js", "micropython.wasm": "micropy
 
 NOT_SHIPPED = ("prepare", "screenshot.png", "gallery.svg", "__pycache__")
 LINTED = ("drafting", "tests", "build.py", "site")
-# PyScript would fetch all of its plugins; these stay out of dist/, and out of both configurations.
-UNUSED_PLUGINS = (
-    "codemirror",
-    "deprecations-manager",
-    "donkey",
-    "error",
-    "py-editor",
-    "py-game",
-    "py-terminal",
-)
 MEDIA_TYPES = {
     ".js": "text/javascript",
     ".wasm": "application/wasm",
@@ -192,16 +182,6 @@ def add_page(target: Path) -> None:
     for name in ("link.py", "kit/migrations.py"):
         shutil.copy(ROOT / "drafting" / name, target / "app")
     run(python(), PREPARE / "prerender.py", target)
-    app = [path.relative_to(target / "app").as_posix() for path in files_below(target / "app")]
-    plugins = [f"!{name}" for name in UNUSED_PLUGINS]
-    page = {
-        "interpreter": "./micropython/micropython.js",
-        "files": {f"./app/{name}": f"./{name}" for name in app},
-        "plugins": plugins,
-    }
-    worker = {"interpreter": "./pyodide/start.js", "plugins": plugins}
-    (target / "page.json").write_text(json.dumps(page, indent=1), encoding="utf-8")
-    (target / "worker.json").write_text(json.dumps(worker, indent=1), encoding="utf-8")
 
 
 def list_for_offline(target: Path) -> None:

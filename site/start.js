@@ -7,7 +7,7 @@
 // whatever has the class `start-failed` is shown. app/main.py sets `<html data-usable>` when it runs.
 const failed = (reason) => {
   const root = document.documentElement;
-  if (root.dataset.usable || root.dataset.failed) return; // app/main.py is running, or it is known
+  if (root.dataset.usable || root.dataset.failed) return; // main.py is running, or it is known
   root.dataset.failed = reason;
   for (const place of document.querySelectorAll(".start-failed")) place.hidden = false;
 };
@@ -20,7 +20,7 @@ addEventListener(
   true, // a script's own error event does not bubble
 );
 addEventListener("unhandledrejection", ({ reason }) => failed(String(reason)));
-addEventListener("mpy:done", () => failed("app/main.py could not be loaded, or stopped")); // if so
+addEventListener("mpy:done", () => failed("app/program.txt could not be loaded, or main.py stopped")); // if so
 
 const tried = (action) => {
   try {

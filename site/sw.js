@@ -54,8 +54,9 @@ const activate = async () => {
   await self.clients.claim();
 };
 
+let opened; // asked for once, and not for each file
 const answer = async (request) => {
-  const cache = await caches.open(cacheName);
+  const cache = await (opened ??= caches.open(cacheName));
   const url = new URL(request.url);
   if (url.href.split(/[?#]/)[0] === scope) url.pathname += "index.html";
   const cached = await cache.match(url.href, { ignoreSearch: true });

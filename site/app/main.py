@@ -190,17 +190,17 @@ def on_click(event):
     event.preventDefault()
     what, _, which = target.getAttribute("data-do").partition(":")
     if what == "remedy":
-        page.take_change({target.getAttribute("data-option"): target.getAttribute("data-value")})
+        page.changes.take({target.getAttribute("data-option"): target.getAttribute("data-value")})
     elif what == "way":
-        page.take_change(cutting.way(int(which)), "lay")
+        page.changes.take(cutting.way(int(which)), "lay")
     elif what == "instead":
-        page.take_instead(target.getAttribute("data-field"), target.getAttribute("data-value"))
+        page.changes.take_instead(target.getAttribute("data-field"), target.getAttribute("data-value"))
     elif what == "house-open":
         document.getElementById("house-file").click()
     elif what == "house-close":
         advice.close_rules()
     elif what == "leave-out":
-        page.leave_out(target.getAttribute("data-field"))
+        page.changes.leave_out(target.getAttribute("data-field"))
     elif what == "go-to":
         page.go_to(target.getAttribute("data-field"))
     elif what == "section":
@@ -242,7 +242,7 @@ def on_click(event):
     elif what == "done":
         telling.done("")
     elif what == "afresh":
-        page.start_afresh()
+        page.changes.start_afresh()
     elif what in ("mine", "theirs"):
         page.choose(what)
     elif what == "kit":
@@ -315,19 +315,20 @@ def on_visibility(event):
         asyncio.create_task(page.kits.save_now())
 
 
-await page.open()  # noqa: F704 - PyScript runs this file as a coroutine
-if page.kits.is_demo:
-    asyncio.create_task(kit_files.list())
-listen(document, "input", on_input)
-listen(document, "change", on_change)
-listen(document, "click", on_click)
-listen(document, "toggle", on_toggle, True)
-listen(document, "visibilitychange", on_visibility)
-window.onpagehide = create_proxy(lambda event: page.kits.leaving())
-window.onhashchange = create_proxy(lambda event: open_fragment(window.location.hash))
-listen(document, "ellwand-install", lambda event: offer_install())
-offer_install()
-telling.show("share-link", bool(window.ellwand.canShare("", "")))
-document.documentElement.dataset.usable = "yes"
-window.performance.mark("usable")
-asyncio.create_task(running.start(running.engine.start))
+async def begin():
+    await page.open()
+    if page.kits.is_demo:
+        asyncio.create_task(kit_files.list())
+    listen(document, "input", on_input)
+    listen(document, "change", on_change)
+    listen(document, "click", on_click)
+    listen(document, "toggle", on_toggle, True)
+    listen(document, "visibilitychange", on_visibility)
+    window.onpagehide = create_proxy(lambda event: page.kits.leaving())
+    window.onhashchange = create_proxy(lambda event: open_fragment(window.location.hash))
+    listen(document, "ellwand-install", lambda event: offer_install())
+    offer_install()
+    telling.show("share-link", bool(window.ellwand.canShare("", "")))
+    document.documentElement.dataset.usable = "yes"
+    window.performance.mark("usable")
+    asyncio.create_task(running.start(running.engine.start))

@@ -4,11 +4,12 @@
 
 The page's own modules make the HTML, so that what stands there first is what they would make later.
 app/catalog.json is what they make it of, less the drawings of where the tape goes, which are symbols
-in figures.svg. MicroPython's dicts keep no order: what has one is a list.
+in figures.svg. All of app/ then becomes one file. MicroPython's dicts keep no order: what has one is a list.
 """
 
 import json
 import re
+import shutil
 import sys
 from pathlib import Path
 from typing import Any
@@ -19,6 +20,7 @@ sys.path[:0] = [str(APP.parent.parent), str(APP)]
 import choices  # noqa: E402
 import form  # noqa: E402
 import results  # noqa: E402
+import starting  # noqa: E402
 from draft import Draft, request_of  # noqa: E402
 from drafting import workbench  # noqa: E402
 from example import EXAMPLE_WHO  # noqa: E402
@@ -92,12 +94,20 @@ def main(dist: Path) -> None:
     text = json.dumps(catalog, ensure_ascii=False)
     (dist / "app" / "catalog.json").write_text(text, encoding="utf-8")
     page = dist / "index.html"
-    made = places(catalog)
+    made = places(catalog) | {
+        "preloads": starting.preloads(dist),
+        "page-config": esc(starting.page_config()),
+        "worker-config": starting.worker_config(),
+    }
     wanted = set(_PLACE.findall(page.read_text(encoding="utf-8")))
     if wanted != set(made):
         raise SystemExit(f"index.html and prerender.py differ in: {sorted(wanted ^ set(made))}")
     filled = _PLACE.sub(lambda place: made[place[1]], page.read_text(encoding="utf-8"))
     page.write_text(filled, encoding="utf-8")
+    program = starting.program(dist / "app")
+    shutil.rmtree(dist / "app")
+    (dist / starting.PROGRAM).parent.mkdir()
+    (dist / starting.PROGRAM).write_text(program, encoding="utf-8")
 
 
 if __name__ == "__main__":

@@ -1,0 +1,73 @@
+"""What index.html says for PyScript to start with, so that nothing waits for a file to name the next.
+
+    preloads(dist)          links to what the page needs first, fetched while it is being read
+    page_config(), worker_config()   PyScript's, written into the page
+    program(folder)         the page's own Python as one text, for MicroPython to take apart
+
+Left to itself PyScript asks for one thing after the other: its core, the configurations, a plugin,
+MicroPython, and then every module. The last of them would come after a dozen turns to the server.
+"""
+
+import ast
+import json
+from pathlib import Path
+
+PROGRAM = "app/program.txt"
+MARK = "\x1e"  # ASCII's record separator: stands between names and texts
+# PyScript would fetch all of its plugins; these stay out of dist/, and out of both configurations.
+UNUSED_PLUGINS = (
+    "codemirror",
+    "deprecations-manager",
+    "donkey",
+    "error",
+    "py-editor",
+    "py-game",
+    "py-terminal",
+)
+MODULES = ("pyscript/core.js", "pyscript/core-*.js", "pyscript/error-*.js", "micropython/micropython.js")
+FETCHED = ("micropython/micropython.wasm", PROGRAM, "worker.py")
+
+
+def preloads(dist: Path) -> str:
+    lines = [
+        f'<link rel="modulepreload" href="{path.relative_to(dist).as_posix()}">'
+        for pattern in MODULES for path in sorted(dist.glob(pattern))
+    ]
+    # crossorigin: what fetch() asks for has to match in this, on the page's own origin too
+    lines += [f'<link rel="preload" href="{name}" as="fetch" crossorigin>' for name in FETCHED]
+    return "\n".join(lines)
+
+
+def page_config() -> str:
+    return _config("./micropython/micropython.js", {f"./{PROGRAM}": "./program.txt"})
+
+
+def worker_config() -> str:
+    return _config("./pyodide/start.js", {})
+
+
+def _config(interpreter: str, files: dict[str, str]) -> str:
+    plugins = [f"!{name}" for name in UNUSED_PLUGINS]
+    return json.dumps({"interpreter": interpreter, "files": files, "plugins": plugins})
+
+
+def program(folder: Path) -> str:
+    """Every file of the folder: name, text, name, text, … Python comes without its docstrings."""
+    texts = []
+    for path in sorted(folder.iterdir()):
+        text = path.read_text(encoding="utf-8")
+        texts += [path.name, _bare(text) if path.suffix == ".py" else text]
+    if any(MARK in text for text in texts):
+        raise SystemExit("A file of the page holds the mark that parts files from one another.")
+    return MARK.join(texts)
+
+
+def _bare(source: str) -> str:
+    """The same program without docstrings and comments: a third less to fetch and to compile."""
+    tree = ast.parse(source)
+    for node in ast.walk(tree):
+        if not isinstance(node, ast.Module | ast.ClassDef | ast.FunctionDef | ast.AsyncFunctionDef):
+            continue
+        if ast.get_docstring(node, clean=False) is not None:
+            node.body = node.body[1:] or [ast.Pass()]
+    return ast.unparse(tree)
