@@ -78,7 +78,8 @@ class ClothList:
         )
 
     def _named(self, wearer, garment, part):
-        text = "%s: %s" % (kitvalues.called(wearer), self.page.fields.title(garment["garment"]).lower())
+        title = self.page.fields.title(garment["garment"]).lower()
+        text = "%s: %s" % (kitvalues.called(self.kit, wearer), title)
         return text if part == "main" else "%s, %s" % (text, part)
 
     # --- What the user does ----------------------------------------------------------------------

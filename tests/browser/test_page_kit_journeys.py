@@ -173,6 +173,10 @@ def test_what_is_deleted_comes_back_garment_wearer_and_kit(leader):
     before = leader.kit_file()
     unfold(leader, "wearer", "w1")
     leader.do("garment:more:g2")
+    page.select_option('[data-give="g2"]', "w2")
+    kit_sum(leader, "2 wearers, 4 garments")
+    leader.undo()
+    assert leader.kit_file() == before
     for button, left in (("garment:out:g2", "2 wearers, 2"), ("garment:leave:w1", "1 wearer, 1")):
         leader.do(button)
         kit_sum(leader, left)
@@ -355,10 +359,13 @@ def test_the_kits_codes_on_the_screen_read_as_its_link(leader):
         if not page.is_visible("#qr-next") or leader.text("qr-label").endswith(f" of {len(found)}"):
             break
         page.click("#qr-next")
-    page.click("[data-do='qr:close']")
     assert len(found) > 1
     rng.shuffle(found)
     assert together(found) == unpack(link.partition("#")[2])
+    before = page.inner_html("#qr-code")
+    page.fill("#kit-title-text", "Market day")
+    page.wait_for_function("before => document.getElementById('qr-code').innerHTML !== before", arg=before)
+    page.click("[data-do='qr:close']")
 
 
 @pytest.mark.parametrize("answer", ["theirs", "handed:merge", "file"])

@@ -72,6 +72,13 @@ def test_a_cloth_without_a_name_is_called_by_its_looks():
     assert bolts(replace(kit, cloths=cloths))[0].name == "madder wool"
 
 
+def test_two_people_of_one_name_each_have_their_part():
+    kit = lined({"main": "c1", "lining": "c2"})
+    both = tuple(replace(w, wearer=replace(w.wearer, name="Hild")) for w in kit.wearers)
+    text = as_text(shop(replace(kit, wearers=both), seconds=0.05), "cm")
+    assert "For Hild (1)" in text and "For Hild (2)" in text
+
+
 def test_one_drafts_lining_is_laid_on_the_cloth_that_was_typed_for_it():
     kit = kit_of_one({
         "garment": "hood", "options": LINED, "measurements": HILD,
