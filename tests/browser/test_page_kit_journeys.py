@@ -10,6 +10,7 @@ from leader import Leader
 from PIL import Image
 from visitor import MEASURED, Gate
 
+from drafting.body.wearer import Wearer
 from drafting.demo import demo_kit
 from drafting.kit import read_kit, together, unpack, write_kit
 from tests.scanning import scan
@@ -366,6 +367,20 @@ def test_the_kits_codes_on_the_screen_read_as_its_link(leader):
     page.fill("#kit-title-text", "Market day")
     page.wait_for_function("before => document.getElementById('qr-code').innerHTML !== before", arg=before)
     page.click("[data-do='qr:close']")
+
+
+def test_a_kit_too_long_for_a_link_is_to_go_as_a_file(leader):
+    rng = random.Random(3)
+    kit = demo_kit()
+    for _ in range(90):
+        kit = kit.with_wearer(Wearer(name="".join(rng.choices("abcdefghijklmnopqrstuvwxyz", k=100))))
+    leader.open_kit(write_kit(kit))
+    kit_sum(leader, "93 wearers")
+    leader.unfold("kit-hand")
+    leader.page.check("#kit-names")
+    leader.page.click("[data-do='kit:link']")
+    leader.noticed("save it as a file", "took-kit-link")
+    assert not leader.text("kit-link-shown")
 
 
 @pytest.mark.parametrize("answer", ["theirs", "handed:merge", "file"])
