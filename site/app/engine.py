@@ -56,13 +56,16 @@ class Engine:
             self.info.update(json.loads(await self._call("version", (), CALL)))
         except Exception as error:
             self._say("failed")
-            self._on_failure(str(error))
+            missing = window.ellwand.broken("worker.py")
+            self._on_failure("worker.py is missing or damaged." if missing else str(error))
             return False
         self._say("running")
         return True
 
     async def retry(self):
-        """Drop the worker that failed and start another, as `start` does."""
+        """Drop the worker that failed and start another, as `start` does, of files that are whole."""
+        self._say("starting")
+        await window.ellwand.mend()
         old = self._script()
         if getattr(old, "xworker", None):
             old.xworker.terminate()
@@ -116,6 +119,8 @@ class Engine:
                 script.xworker.addEventListener("message", create_proxy(self._message))
                 script.xworker.addEventListener("error", create_proxy(self._error))
                 listening = True
+            if window.ellwand.broken("worker.py"):
+                raise WorkerFailed("")
             if self._broken:
                 raise WorkerFailed(self._broken)
             if _now() - self._heard > SILENCE:

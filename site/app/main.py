@@ -29,6 +29,7 @@ from words import explained
 
 RESTART = 30  # seconds within which a second stop of the worker is not mended silently
 OFFLINE = "Everything is on this device now: the page works with no network."
+ONLINE_ONLY = "The page could not be kept on this device: the next visit needs the network again."
 NEWER = (
     "A newer Ellwand has been fetched. Your draft stays as it is; the newer one starts when you say "
     "so, or on your next visit."
@@ -80,6 +81,8 @@ class Running:
             ("newer", "Use it now"), ("close:newer", "Later"),
         ])):
             telling.set_text("offline", OFFLINE)
+        else:
+            telling.set_text("offline", ONLINE_ONLY)
 
     async def run(self, request):
         """The answer to a request, or None when the worker has stopped."""
