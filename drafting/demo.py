@@ -75,12 +75,12 @@ def demo_kit() -> "Kit":
                             "shrinkage_weft": "3", "weight": "180", "price": "14"}),
         ),
         garments=(
-            KitGarment("g1", "w1", "apron-dress", {"length": "112 cm"}, "c1"),
-            KitGarment("g2", "w1", "underdress", {}, "c2"),
-            KitGarment("g3", "w2", "tunic", {}, "c1"),
-            KitGarment("g4", "w2", "trousers", {}, "c1"),
+            KitGarment("g1", "w1", "apron-dress", {"length": "112 cm"}, {"main": "c1"}),
+            KitGarment("g2", "w1", "underdress", {}, {"main": "c2"}),
+            KitGarment("g3", "w2", "tunic", {}, {"main": "c1"}),
+            KitGarment("g4", "w2", "trousers", {}, {"main": "c1"}),
             KitGarment("g5", "w3", "apron-dress",
-                       {"growth_tuck": "4 cm", "strap_style": "single"}, "c1"),
-            KitGarment("g6", "w3", "underdress", {"growth_tuck": "4 cm"}, "c2"),
+                       {"growth_tuck": "4 cm", "strap_style": "single"}, {"main": "c1"}),
+            KitGarment("g6", "w3", "underdress", {"growth_tuck": "4 cm"}, {"main": "c2"}),
         ),
     )

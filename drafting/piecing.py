@@ -293,10 +293,10 @@ class _Cut:
         for piece in self.pattern.pieces:
             pieces += [self.main_piece, self.strip_piece] if piece is self.piece else [piece]
         seams = [replace(s, a=self._side(s.a), b=self._side(s.b)) for s in self.pattern.seams]
+        strip = self.strip_name.removeprefix(self.piece.name).strip()
         joins = [
             Seam(
-                f"{self.piece.copy_name(copy)} to its strip" + self.edge.removeprefix("piecing 1").replace(
-                    "piecing", ""),
+                f"{self.piece.copy_name(copy)} to its {strip}",
                 (SeamEdge(self.piece.name, self.edge, copy),),
                 (SeamEdge(self.strip_name, self.edge, copy),),
                 PIECING_ALLOWANCE,

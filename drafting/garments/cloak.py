@@ -5,7 +5,7 @@ N / π for a half circle, 2N / 3π for three quarters. source: plane geometry (a
 out it is a cone; `way` from the neck it is N + θ·way round.
 """
 
-from math import ceil, pi
+from math import ceil, pi, tan
 
 from ..body import Body
 from ..cautions import CLOAK_CATCHES, LONG_HEM, PINS
@@ -38,6 +38,9 @@ LEAST_NECK_EASE = 20.0
 LAP = 200.0
 LEAST_LAP = 100.0
 """mm: of a sector's neck edge over the neck, and of a rectangle over the shoulders, where it laps."""
+
+LEAST_GAP = 2.0
+"""mm between the allowances of two fronts cut side by side, for the shears to pass."""
 
 CLEAR_OF_GROUND = 0.08
 """Part of stature that the hem stays off the ground, the neck's tilt to the front included."""
@@ -142,8 +145,26 @@ def _shape(body: Body, options: Options) -> tuple[Sector | Sheet, tuple[str, ...
     )
     sector = Sector(angle, neck, options["length"], 1 if whole else round(angle / QUARTER))
     if whole and angle > pi:
+        _check_fronts(options, sector)
         return sector, ()
     return _sector_on_the_loom(body, options, sector)
+
+
+def _check_fronts(options: Options, sector: Sector) -> None:
+    """Cut in one, two fronts face each other across the gap, and their allowances must not meet."""
+    per_allowance = 1 / tan((2 * pi - sector.angle) / 2)
+    needed = free_edge(options) * per_allowance + LEAST_GAP
+    if sector.radius >= needed:
+        return
+    lined = options["lining"] == "full"
+    names, label = ("seam_allowance", "Seam allowances") if lined else ("hem_depth", "Hems")
+    raise BadInput([Problem(
+        names,
+        f"{label} of {said(options[names])} on both fronts run into each other inside a neck edge of "
+        f"{said(sector.neck)} when the cloak is cut whole: give narrower ones or a neck edge of "
+        f"{said(_up(needed * sector.angle, 10))} at least, or choose quarter circles.",
+        also=("cut", "neck_length"),
+    )])
 
 
 def _neck_that_fits(body: Body, angle: float) -> float:

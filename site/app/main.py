@@ -191,17 +191,17 @@ def on_click(event):
     event.preventDefault()
     what, _, which = target.getAttribute("data-do").partition(":")
     if what == "remedy":
-        page.take_change({target.getAttribute("data-option"): target.getAttribute("data-value")})
+        page.changes.take({target.getAttribute("data-option"): target.getAttribute("data-value")})
     elif what == "way":
-        page.take_change(cutting.way(int(which)), "lay")
+        page.changes.take(cutting.way(int(which)), "lay")
     elif what == "instead":
-        page.take_instead(target.getAttribute("data-field"), target.getAttribute("data-value"))
+        page.changes.take_instead(target.getAttribute("data-field"), target.getAttribute("data-value"))
     elif what == "house-open":
         document.getElementById("house-file").click()
     elif what == "house-close":
         advice.close_rules()
     elif what == "leave-out":
-        page.leave_out(target.getAttribute("data-field"))
+        page.changes.leave_out(target.getAttribute("data-field"))
     elif what == "go-to":
         page.go_to(target.getAttribute("data-field"))
     elif what == "section":
@@ -243,7 +243,7 @@ def on_click(event):
     elif what == "done":
         telling.done("")
     elif what == "afresh":
-        page.start_afresh()
+        page.changes.start_afresh()
     elif what in ("mine", "theirs"):
         page.choose(what)
     elif what == "kit":

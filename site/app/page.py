@@ -5,17 +5,8 @@ import kitvalues
 import lasttime
 import takeaway
 import telling
-from draft import (
-    CLOTH,
-    HOLDERS,
-    IMPRESSION,
-    Draft,
-    from_link,
-    looks_of,
-    period_of,
-    request_of,
-    to_link,
-)
+from changes import Changes
+from draft import Draft, from_link, looks_of, period_of, request_of, to_link
 from example import EXAMPLE_NAME
 from fields import CLOTH_LISTS, CLOTH_TICKS, Fields
 from handed import is_handed
@@ -47,6 +38,7 @@ class Page:
         self.ticks = {name: (ticked, left) for name, ticked, left in CLOTH_TICKS}
         self.stage = Stage(by_id("cloth"))
         self.outcome = Outcome(self.fields, self.stage)
+        self.changes = Changes(self)
         self.kits = Kits(self.garments, self.lengths, self.show_garment, self._say_unkept)
         self.draft = Draft(self.garments[0])
         self.own = None  # the user's draft while another one, come by a link, is on the page
@@ -211,75 +203,12 @@ class Page:
         else:
             self.changed()
 
-    def take_change(self, change, back_to="verdict"):
-        """Set options, and fields of the cloth, to what is said to help: {name: text}."""
-        before = {name: self.draft.get(_holder(name), name) for name in change}
-        self._put(change)
-        labels = [self.fields.label(name) or "The cloth" for name in change]
-        named = labels[0] if len(labels) == 1 else "%d things" % len(labels)
-        self.offer_undo("%s changed." % named, lambda: self._put(before))
-        by_id(back_to).focus()
-
-    def take_instead(self, field, value):
-        """Set what would be right for the time, the place and the rank."""
-        if field == "garment":
-            before = self.draft.garment
-            self._pick_garment(value)
-            self.offer_undo("Another garment.", lambda: self._pick_garment(before))
-            return
-        name = CLOTH + field
-        if field.startswith("options."):
-            name = field[len("options."):]
-        elif field in IMPRESSION:
-            name = field
-        before = self.draft.get(_holder(name), name)
-        self._put({name: value})
-        label = self.fields.label(name) or by_id("field-" + name).querySelector("label").textContent
-        self.offer_undo("%s changed." % label, lambda: self._put({name: before}))
-
-    def _pick_garment(self, name):
-        for radio in document.getElementsByName("garment"):
-            if radio.value == name:
-                radio.checked = True
-                self.picked(radio)
-
     def impressed(self, box):
         """The year of the impression was typed."""
         self.draft.put("impression", box.id, box.value)
         self.fields.impression.say(self.draft)
         self._keep()
         self.advice.soon()
-
-    def impress(self, texts, said):
-        """Change the impression, with a way back."""
-        before = {name: self.draft.get("impression", name) for name in texts}
-        for name in texts:
-            self.draft.put("impression", name, texts[name])
-        self.fields.impression.fill(self.draft)
-        self.changed()
-        self.offer_undo(said, lambda: self.impress(before, "Changed back."))
-
-    def leave_out(self, name):
-        """Drop an option or measurement that this page has no field for."""
-        holder = next(h for h in HOLDERS if name in getattr(self.draft, h))
-        before = self.draft.get(holder, name)
-
-        def put_back():
-            self.draft.put(holder, name, before)
-            self.changed()
-
-        self.draft.put(holder, name, "")
-        self.changed()
-        self.offer_undo("“%s” is left out." % name, put_back)
-        by_id("verdict").focus()
-
-    def start_afresh(self):
-        fresh = Draft(self.draft.garment, self.draft.unit)
-        fresh.paper = self.draft.paper
-        fresh.impression = dict(self.draft.impression)  # the whole kit's, not this form's
-        self._swap(fresh, self.draft, "The form is empty again.")
-        self.fields.touched = set()
-        by_id(self.fields.asked[0]).focus()
 
     def offer_undo(self, text, undo):
         self.undo = undo
@@ -346,18 +275,6 @@ class Page:
         self.fields.fill(self.draft)
         self.stage.fit()
         self.changed()
-
-    def _put(self, texts):
-        for name in texts:
-            self.draft.put(_holder(name), name, texts[name])
-        self.fields.fill(self.draft)
-        self.changed()
-
-    def _swap(self, new, old, text):
-        self.draft = new
-        self.fields.fill(new)
-        self.changed()
-        self.offer_undo(text, lambda: self._swap(old, new, "Changed back."))
 
     # --- Keeping ---------------------------------------------------------------------------------
 
@@ -484,10 +401,3 @@ class Page:
     def title(self):
         """What the draft on the page is called."""
         return "%s, drafted with Ellwand" % self.fields.title_of(self.draft.garment)
-
-
-def _holder(name):
-    """Which texts of a draft an option, a cloth's field or the impression's belongs to."""
-    if name in IMPRESSION:
-        return "impression"
-    return "cloth" if name.startswith(CLOTH) else "options"

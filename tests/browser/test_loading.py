@@ -222,7 +222,7 @@ def test_package_that_cannot_be_fetched_is_named_and_may_be_asked_for_again(cont
     assert pdf_of_dress(page).startswith(b"%PDF-")
 
 
-@pytest.mark.parametrize("name", ["pyscript/core.js", "micropython/micropython.js", "app/main.py"])
+@pytest.mark.parametrize("name", ["pyscript/core.js", "micropython/micropython.js", "app/program.txt"])
 def test_page_that_cannot_start_says_so(context, site, name):
     site.missing.add(name)
     page = context.new_page()

@@ -161,10 +161,10 @@ def test_a_worker_that_does_not_start_is_said_keeps_the_draft_and_can_be_tried_a
 
 def test_a_worker_that_dies_comes_back_by_itself(visitor, dist):
     """The time after which silence counts as death is cut down for the test."""
-    engine = (dist / "app" / "engine.py").read_text()
-    assert "CALL = " in engine
-    short = engine.replace("CALL = ", "CALL = 4  # was ")
-    visitor.page.route("**/app/engine.py", lambda route: route.fulfill(body=short))
+    program = (dist / "app" / "program.txt").read_text()
+    assert "\nCALL = 120\n" in program
+    short = program.replace("\nCALL = 120\n", "\nCALL = 4\n")
+    visitor.page.route("**/app/program.txt", lambda route: route.fulfill(body=short))
     visitor.open()
     visitor.type(**MEASURED)
     visitor.until_offline_ready()

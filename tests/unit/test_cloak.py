@@ -3,6 +3,7 @@
 from math import pi
 
 import pytest
+from shapely.geometry import Polygon
 
 from drafting.problems import BadInput
 from drafting.truing import true_up
@@ -94,12 +95,28 @@ def test_a_toggle_brings_a_loop_near_the_neck_and_a_brooch_brings_its_caution():
     assert any("child" in c for c in pattern.cautions)
 
 
+@pytest.mark.parametrize("allowance", [{"hem_depth": "3cm"}, {"lining": "full", "seam_allowance": "6cm"}])
+def test_two_fronts_cut_in_one_piece_keep_their_allowances_apart_or_are_refused(allowance):
+    # Round a quarter's gap, allowances w wide meet where the radius is w. source: plane geometry.
+    options = {"shape": "three-quarter-circle", "cut": "whole", **allowance}
+    tightest = 3 * pi / 2 * (60 + 2)
+    for piece in cloak(**options, neck_length=f"{tightest + 0.1:.2f}mm").pieces:
+        assert Polygon([tuple(p) for p in piece.cutting_line]).is_valid
+    with pytest.raises(BadInput, match="run into each other"):
+        cloak(**options, neck_length=f"{tightest - 0.1:.2f}mm")
+    assert cloak(**{**options, "cut": "quarters"}, neck_length="5cm")
+
+
 @pytest.mark.parametrize(
     ("options", "fields"),
     [
         ({"shape": "rectangle", "cut": "quarters"}, {"cut", "shape"}),
         ({"shape": "rectangle", "neck_length": "50cm"}, {"neck_length", "shape"}),
         ({"loom_width": "2cm"}, {"loom_width"}),
+        ({"shape": "three-quarter-circle", "cut": "whole", "neck_length": "1mm", "width": "1560mm",
+          "lining": "full"}, {"seam_allowance", "cut", "neck_length"}),
+        ({"shape": "three-quarter-circle", "cut": "whole", "neck_length": "30cm", "hem_depth": "4cm"},
+         {"hem_depth", "cut", "neck_length"}),
     ],
 )
 def test_options_that_contradict_are_named_together(options, fields):

@@ -126,6 +126,14 @@ def test_a_circle_hollow_at_the_neck_is_pieced_into_as_many_parts_as_it_takes(op
     assert [c.name for c in true_up(pieced) if not c.passed] == []
 
 
+def test_however_often_a_piece_is_cut_every_seam_has_a_name_of_its_own():
+    # The order of work tells seams apart by their names: of two alike it would leave one unsewn.
+    whole = of_hild("cloak", {"shape": "three-quarter-circle", "cut": "whole"})
+    for width in range(250, 1450, 100):
+        seams = [seam.name for seam in fit_to_width(whole, width).seams]
+        assert len(set(seams)) == len(seams), width
+
+
 @pytest.mark.parametrize("width", [430, 680])
 @pytest.mark.parametrize("garment", [g for g in GARMENTS if g != "cloak"])
 def test_the_whole_wardrobe_is_pieced_on_hand_woven_cloth(garment, width):
