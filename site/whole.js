@@ -21,7 +21,7 @@
     const notice = document.querySelector(".start-failed");
     if (!notice) return;
     notice.hidden = !root.dataset.failed;
-    document.getElementById("start-failed-why").textContent = `${root.dataset.failed} What you typed is kept.`;
+    document.getElementById("start-failed-why").textContent = `${root.dataset.failed ?? ""} What you typed is kept.`;
     document.getElementById("start-again").hidden = false;
     document.getElementById("no-style").hidden = !broken.has("style.css");
   };

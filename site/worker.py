@@ -129,7 +129,7 @@ async def _watched(name, request):
 
 def _refused(failed):
     """The result where packages are missing: {package: sentence}."""
-    message = f"This needs {', '.join(failed)}, which could not be fetched. Check the connection and try again."
+    message = f"{', '.join(failed)} could not be fetched: check the connection, then try again."
     problem = {"field": "", "message": message, "severity": "error", "also": []}
     return {"ok": False, "problems": [problem]}
 

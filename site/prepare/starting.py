@@ -39,7 +39,9 @@ STARTED = (
     *("pyscript/*", "micropython/*", "pyodide/*.js", "pyodide/*.json", "pyodide/*.wasm"),
     *("pyodide/python_stdlib.zip", "pyodide/drafting-*.whl"),
 )
-_SEALED = re.compile(r'<(?:script(?! type="py")|link rel="(?:stylesheet|modulepreload)")[^>]*? (?:src|href)="([^"]+)"')
+_SEALED = re.compile(
+    r'<(?:script(?! type="py")|link rel="(?:stylesheet|modulepreload)")[^>]*? (?:src|href)="([^"]+)"'
+)
 
 
 def preloads(dist: Path) -> str:
