@@ -3,20 +3,15 @@
 import os
 import signal
 import subprocess
-import sys
 
 import pytest
 
 from drafting.__main__ import main
+from tests.terminal import start
 
 CAP = ["draft", "cap", "-m", "head_girth=56"]
 FULL = "/dev/full"
 needs_dev_full = pytest.mark.skipif(not os.path.exists(FULL), reason="this machine has no /dev/full")
-
-
-def start(*arguments, **options):
-    options = {"stdout": subprocess.PIPE, "stderr": subprocess.PIPE, **options}
-    return subprocess.Popen([sys.executable, "-m", "drafting", *arguments], **options)
 
 
 def end(process):
