@@ -39,7 +39,9 @@ def test_a_pipe_that_closes_ends_it_quietly(tmp_path):
 @pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="this machine has no named pipes")
 def test_ctrl_c_ends_it_with_a_word(tmp_path):
     os.mkfifo(tmp_path / "kit.json")
-    process = start("kit", str(tmp_path / "kit.json"), "--out", str(tmp_path / "out"))
+    # A shell's job in the background ignores Ctrl-C, and so would what it starts.
+    process = start("kit", str(tmp_path / "kit.json"), "--out", str(tmp_path / "out"),
+                    preexec_fn=lambda: signal.signal(signal.SIGINT, signal.default_int_handler))
     with open(tmp_path / "kit.json", "wb"):  # opens once the other side reads
         process.send_signal(signal.SIGINT)
         assert end(process) == (2, "Stopped.\n")
