@@ -62,7 +62,7 @@ PYODIDE = {
 }
 MICROPYTHON = {"micropython.mjs": "micropython.js", "micropython.wasm": "micropython.wasm"}
 
-NOT_SHIPPED = ("prepare", "screenshot.png", "gallery.svg", "__pycache__")
+NOT_SHIPPED = ("prepare", "sections", "style", "screenshot.png", "gallery.svg", "__pycache__")
 LINTED = ("drafting", "tests", "build.py", "site")
 MEDIA_TYPES = {
     ".js": "text/javascript",

@@ -3,6 +3,7 @@
     preloads(dist)          links to what the page needs first, fetched while it is being read
     page_config(), worker_config()   PyScript's, written into the page
     program(folder)         the page's own Python as one text, for MicroPython to take apart
+    style(folder)           the page's style sheets as one, in the order in which they hold
     seal(dist)              the hashes by which the browser knows what is cut off or damaged
 
 Left to itself PyScript asks for one thing after the other: its core, the configurations, a plugin,
@@ -19,6 +20,7 @@ from pathlib import Path
 from machine import Stop
 
 PROGRAM = "app/program.txt"
+STYLES = ("page", "fields", "pieces", "bar", "sections", "conditions")
 MARK = "\x1e"  # ASCII's record separator: stands between names and texts
 # PyScript would fetch all of its plugins; these stay out of dist/, and out of both configurations.
 UNUSED_PLUGINS = (
@@ -87,6 +89,13 @@ def _bare(source: str) -> str:
         if ast.get_docstring(node, clean=False) is not None:
             node.body = node.body[1:] or [ast.Pass()]
     return ast.unparse(tree)
+
+
+def style(folder: Path) -> str:
+    """Raises Stop when the folder holds a sheet that STYLES does not place."""
+    if unplaced := {path.stem for path in folder.glob("*.css")} - set(STYLES):
+        raise Stop(f"starting.STYLES does not say where these style sheets come: {sorted(unplaced)}.")
+    return "\n".join((folder / f"{name}.css").read_text(encoding="utf-8") for name in STYLES)
 
 
 def seal(dist: Path) -> None:
