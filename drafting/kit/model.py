@@ -99,6 +99,12 @@ class Kit:
         """Raises KeyError when there is none of that id."""
         return {entry.id: entry.wearer for entry in self.wearers}[wearer_id]
 
+    def called(self, wearer_id: str) -> str:
+        """A wearer's name, with a number where several go by it. Raises KeyError."""
+        name = self.wearer(wearer_id).name
+        alike = [entry.id for entry in self.wearers if entry.wearer.name == name]
+        return name if len(alike) == 1 else f"{name} ({alike.index(wearer_id) + 1})"
+
     def cloth(self, cloth_id: str) -> KitCloth:
         """Raises KeyError when there is none of that id."""
         return {entry.id: entry for entry in self.cloths}[cloth_id]

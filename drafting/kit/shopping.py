@@ -150,7 +150,7 @@ def shop_in_steps(kit: Kit, seconds: float) -> Generator[Progress, bool | None, 
 
 def _draft(kit: Kit, garment: KitGarment) -> Drafted:
     """Raises BadInput that says whose garment it is."""
-    owner = kit.wearer(garment.wearer)
+    owner, name = kit.wearer(garment.wearer), kit.called(garment.wearer)
     try:
         pattern, _, _ = draft({
             "garment": garment.garment, "measurements": dict(owner.measurements),
@@ -159,10 +159,10 @@ def _draft(kit: Kit, garment: KitGarment) -> Drafted:
         })
     except BadInput as error:
         raise BadInput([
-            replace(p, message=f"{owner.name}, {title_of(garment.garment)}: {spell(p.message, kit.unit)}")
+            replace(p, message=f"{name}, {title_of(garment.garment)}: {spell(p.message, kit.unit)}")
             for p in error.problems
         ]) from None
-    return Drafted(garment, owner.name, pattern)
+    return Drafted(garment, name, pattern)
 
 
 def _bolts(

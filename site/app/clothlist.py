@@ -19,7 +19,7 @@ class ClothList:
 
     def __init__(self, page, changed):
         self.page, self._changed = page, changed
-        self._open = ""  # the cloth that is unfolded
+        self._open = []  # the cloths that are unfolded
 
     @property
     def kit(self):
@@ -40,7 +40,7 @@ class ClothList:
 
     def _cloth(self, cloth):
         uses = kitcloths.uses(self.kit, cloth["id"])
-        opened = self._open == cloth["id"]
+        opened = cloth["id"] in self._open
         said = ["nothing cut from it yet" if not uses else
                 "%d garment%s" % (len(uses), "" if len(uses) == 1 else "s")]
         if cloth.get("width", "").strip() and cloth.get("name", "").strip():
@@ -78,7 +78,8 @@ class ClothList:
         )
 
     def _named(self, wearer, garment, part):
-        text = "%s: %s" % (kitvalues.called(wearer), self.page.fields.title(garment["garment"]).lower())
+        title = self.page.fields.title(garment["garment"]).lower()
+        text = "%s: %s" % (kitvalues.called(self.kit, wearer), title)
         return text if part == "main" else "%s, %s" % (text, part)
 
     # --- What the user does ----------------------------------------------------------------------
@@ -142,8 +143,11 @@ class ClothList:
     def folded(self, fold):
         """A cloth was unfolded: now what is cut from it is listed."""
         cloth_id = fold.getAttribute("data-cloth")
-        if cloth_id and (self._open == cloth_id) != fold.open:
-            self._open = cloth_id if fold.open else ""
+        if cloth_id and (cloth_id in self._open) != fold.open:
+            if fold.open:
+                self._open.append(cloth_id)
+            else:
+                self._open.remove(cloth_id)
             self.refresh()
             document.querySelector('[data-cloth="%s"] summary' % cloth_id).focus()
         return bool(cloth_id)

@@ -72,8 +72,8 @@ class Handed:
         if self.kits():
             buttons = [("handed:own", "Open it as a kit of its own"),
                        ("handed:merge", "Add it to mine")] + buttons
-        notice("handed", [self.kit["said"] + ".", "It came by a link. Nothing of yours has changed."],
-               buttons)
+        said = self.kit["said"] + ". It came by a link. Nothing of yours has changed."
+        notice("handed", [said], buttons)
 
     def do(self, what):
         if what == "save":

@@ -53,7 +53,7 @@ class KitList:
         return (
             '<details class="group" data-wearer="%s"%s><summary><span>%s</span> '
             '<span class="aside">%s</span></summary>%s</details>'
-            % (esc(wearer["id"]), " open" if opened else "", esc(called(wearer)),
+            % (esc(wearer["id"]), " open" if opened else "", esc(called(self.kit, wearer)),
                _count(len(garments), "garment"), inside)
         )
 
@@ -62,7 +62,7 @@ class KitList:
             '<option value="%s">%s</option>' % (esc(kind), esc(self.page.fields.title(kind)))
             for kind in self.page.garments
         )
-        whose = esc(called(wearer))
+        whose = esc(called(self.kit, wearer))
         return (
             '<ul class="kit-garments">%s</ul><div class="buttons"><div class="box list">'
             '<select data-add="%s" aria-label="Add a garment for %s" autocomplete="off">'
@@ -106,6 +106,15 @@ class KitList:
                choices(self.kit, garment["cloths"].get(part)))
             for part in kitcloths.parts_of(garment) if self.kit["cloths"]
         )
+        others = [w for w in kitvalues.by_name(self.kit) if w["id"] != garment["wearer"]]
+        if others:
+            lists += (
+                '<div class="box list give"><select data-give="%s" aria-label="Give one like it to" '
+                'autocomplete="off"><option value="">Give one like it to…</option>%s%s</select></div>'
+                % (gid, "".join('<option value="%s">%s</option>' % (esc(w["id"]), esc(called(self.kit, w)))
+                                for w in others),
+                   '<option value="all">everyone else</option>' if len(others) > 1 else "")
+            )
         return (
             '%s<div class="buttons"><button type="button" data-do="garment:sewn:%s">%s</button>'
             '<button type="button" data-do="garment:copy:%s">Duplicate</button>'
@@ -148,7 +157,18 @@ class KitList:
         elif cut:
             garment_id, _, part = cut.partition(":")
             self.cloths.choose(garment_id, part, box.value)
+        elif box.getAttribute("data-give"):
+            self._give(box.getAttribute("data-give"), box.value)
+            return True
         return bool(owner or cut) or self.cloths.chosen(box)
+
+    def _give(self, garment_id, wearer_id):
+        """The same garment for another wearer, or for all the others."""
+        owner = entry(self.kit["garments"], garment_id)["wearer"]
+        to = [w["id"] for w in self.kit["wearers"] if w["id"] != owner] if wearer_id == "all" else [wearer_id]
+        made = [kitvalues.copy_garment(self.kit, garment_id, one, self.page.lengths) for one in to]
+        self._changed(self.kit["at"])
+        self._offer("%s more." % _count(len(made), "garment"), lambda: self._take_out(made))
 
     def titled(self, box):
         self.kit["title"] = box.value

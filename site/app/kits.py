@@ -108,6 +108,9 @@ class Kits:
         return said
 
     def _begin_as(self, kit_id):
+        if kit_id != self.id:
+            for of_another in ("merged", "sure"):
+                telling.notice(of_another, [])
         self.id, self._behind, self.parted_from = kit_id, False, ""
         self.store.use(kit_id)
 
@@ -312,7 +315,7 @@ def _about(kit):
     """What the list of kits says of one."""
     return {
         "title": kit["title"].strip(),
-        "names": ", ".join(kitvalues.called(w) for w in kitvalues.by_name(kit)[:4]),
+        "names": ", ".join(kitvalues.called(kit, w) for w in kitvalues.by_name(kit)[:4]),
         "wearers": len(kit["wearers"]), "garments": len(kit["garments"]),
     }
 

@@ -65,8 +65,11 @@ def by_name(kit):
     return sorted(kit["wearers"], key=lambda w: (not w["name"].strip(), w["name"].strip().lower()))
 
 
-def called(wearer):
-    return wearer["name"].strip() or UNNAMED
+def called(kit, wearer):
+    """A wearer by their name, with a number where several go by it."""
+    name = wearer["name"].strip()
+    alike = [w["id"] for w in kit["wearers"] if w["name"].strip() == name] if name else []
+    return (name or UNNAMED) + (" (%d)" % (alike.index(wearer["id"]) + 1) if len(alike) > 1 else "")
 
 
 def is_nobody(wearer):

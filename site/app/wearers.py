@@ -67,7 +67,7 @@ class Wearers:
             garments = [g for g in kitvalues.garments_of(self.kit, wearer["id"])
                         if g["garment"] in self.page.lengths]
             for garment in garments:
-                text = called(wearer)
+                text = called(self.kit, wearer)
                 if len(garments) > 1:
                     text += ", " + self.page.fields.title(garment["garment"]).lower()
                 found.append((garment, text))

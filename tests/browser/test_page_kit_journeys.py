@@ -10,6 +10,7 @@ from leader import Leader
 from PIL import Image
 from visitor import MEASURED, Gate
 
+from drafting.body.wearer import Wearer
 from drafting.demo import demo_kit
 from drafting.kit import read_kit, together, unpack, write_kit
 from tests.scanning import scan
@@ -173,6 +174,10 @@ def test_what_is_deleted_comes_back_garment_wearer_and_kit(leader):
     before = leader.kit_file()
     unfold(leader, "wearer", "w1")
     leader.do("garment:more:g2")
+    page.select_option('[data-give="g2"]', "w2")
+    kit_sum(leader, "2 wearers, 4 garments")
+    leader.undo()
+    assert leader.kit_file() == before
     for button, left in (("garment:out:g2", "2 wearers, 2"), ("garment:leave:w1", "1 wearer, 1")):
         leader.do(button)
         kit_sum(leader, left)
@@ -355,10 +360,27 @@ def test_the_kits_codes_on_the_screen_read_as_its_link(leader):
         if not page.is_visible("#qr-next") or leader.text("qr-label").endswith(f" of {len(found)}"):
             break
         page.click("#qr-next")
-    page.click("[data-do='qr:close']")
     assert len(found) > 1
     rng.shuffle(found)
     assert together(found) == unpack(link.partition("#")[2])
+    before = page.inner_html("#qr-code")
+    page.fill("#kit-title-text", "Market day")
+    page.wait_for_function("before => document.getElementById('qr-code').innerHTML !== before", arg=before)
+    page.click("[data-do='qr:close']")
+
+
+def test_a_kit_too_long_for_a_link_is_to_go_as_a_file(leader):
+    rng = random.Random(3)
+    kit = demo_kit()
+    for _ in range(90):
+        kit = kit.with_wearer(Wearer(name="".join(rng.choices("abcdefghijklmnopqrstuvwxyz", k=100))))
+    leader.open_kit(write_kit(kit))
+    kit_sum(leader, "93 wearers")
+    leader.unfold("kit-hand")
+    leader.page.check("#kit-names")
+    leader.page.click("[data-do='kit:link']")
+    leader.noticed("save it as a file", "took-kit-link")
+    assert not leader.text("kit-link-shown")
 
 
 @pytest.mark.parametrize("answer", ["theirs", "handed:merge", "file"])

@@ -1,9 +1,11 @@
 """Which bolt each part of a kit's garments is laid on. Invented numbers."""
 
+import json
 from dataclasses import replace
 
+from drafting.__main__ import main
 from drafting.body.wearer import Wearer
-from drafting.kit import Kit, KitCloth, KitGarment, KitWearer
+from drafting.kit import Kit, KitCloth, KitGarment, KitWearer, read_kit, write_kit
 from drafting.kit.listing import as_text
 from drafting.kit.shopping import kit_of_one, shop
 from drafting.requests import draft
@@ -72,9 +74,42 @@ def test_a_cloth_without_a_name_is_called_by_its_looks():
     assert bolts(replace(kit, cloths=cloths))[0].name == "madder wool"
 
 
+def test_two_people_of_one_name_each_have_their_part():
+    kit = lined({"main": "c1", "lining": "c2"})
+    both = tuple(replace(w, wearer=replace(w.wearer, name="Hild")) for w in kit.wearers)
+    text = as_text(shop(replace(kit, wearers=both), seconds=0.05), "cm")
+    assert "For Hild (1)" in text and "For Hild (2)" in text
+
+
 def test_one_drafts_lining_is_laid_on_the_cloth_that_was_typed_for_it():
     kit = kit_of_one({
         "garment": "hood", "options": LINED, "measurements": HILD,
         "cloth": {"width": "150"}, "cloths": {"lining": {"width": "90"}},
     })
     assert [bolt.lay.cloth.width for bolt in bolts(kit)] == [1500, 900]
+
+
+def test_the_command_line_drafts_lays_and_lists_a_whole_kit(tmp_path, capsys):
+    kit = lined({"main": "c1", "lining": "c2"})
+    file = tmp_path / "troop.kit.json"
+    file.write_text(write_kit(kit), encoding="utf-8")
+    out = tmp_path / "out"
+    assert main(["kit", str(file), "--out", str(out), "--seconds", "0.05"]) == 0
+    assert read_kit((out / "kit.json").read_bytes()) == kit
+    listed = (out / "shopping-list.txt").read_text(encoding="utf-8")
+    assert capsys.readouterr().out.startswith(listed) and "linen, 140 cm wide" in listed
+    laid = json.loads((out / "bolt-2-linen" / "lay.json").read_text(encoding="utf-8"))
+    assert len(laid["placements"]) == 2 * cut("hood", "lining") + cut("underdress")
+    assert sorted(path.name for path in (out / "01-osgar-hood").iterdir()) == [
+        "booklet.pdf", "pattern.json", "pieces.svg", "tiled.pdf"]
+
+
+def test_the_command_line_says_what_of_a_kit_could_not_be_made(tmp_path, capsys):
+    kit = lined({"main": "c1"})
+    broken = replace(kit, garments=(replace(kit.garments[0], options={"lining": "fur"}), kit.garments[2]))
+    file = tmp_path / "troop.kit.json"
+    file.write_text(write_kit(broken), encoding="utf-8")
+    assert main(["kit", str(file), "--out", str(tmp_path / "out"), "--seconds", "0.05"]) == 1
+    assert "Osgar" in capsys.readouterr().err
+    assert main(["kit", str(tmp_path / "none.json")]) == 2
+    assert "cannot be read" in capsys.readouterr().err
