@@ -18,6 +18,9 @@ from tests.hostile.texts import NAMES
 from tests.terminal import start
 
 CAP = {"garment": "cap", "measurements": dict(HILD.measurements)}
+LAID = {"cloth": {"width": "150 cm"}, "seconds": 20, "max_rounds": {"main": 1}}
+"""The same lay each time, whatever else goes on on the machine."""
+
 SHEETS = ("tiled.pdf", "booklet.pdf", "chalk-plan.pdf")
 DOING = {"/JS", "/JavaScript", "/OpenAction", "/AA", "/Launch", "/EF", "/URI", "/SubmitForm", "/GoToR",
          "/EmbeddedFile", "/RichMedia", "/Movie", "/Sound"}
@@ -44,7 +47,7 @@ def shape_of(svg: bytes):
 
 @pytest.mark.parametrize("kind", ["pieces.svg", "lay.svg"])
 def test_in_svg_a_name_adds_no_element_and_no_attribute(kind):
-    more = {"cloth": {"width": "150 cm"}, "seconds": 0.05} if kind == "lay.svg" else {}
+    more = LAID if kind == "lay.svg" else {}
     plain = shape_of(file(kind, "Hild", **more))
     for what, name in NAMES.items():
         svg = file(kind, name, **more)
@@ -80,7 +83,7 @@ def skeleton(data: bytes):
 
 @pytest.mark.parametrize("kind", SHEETS)
 def test_in_pdf_a_name_ends_no_string_and_starts_no_action(kind):
-    more = {"cloth": {"width": "150 cm"}, "seconds": 0.05} if kind == "chalk-plan.pdf" else {}
+    more = LAID if kind == "chalk-plan.pdf" else {}
     plain = skeleton(file(kind, "Hild", **more))
     some = list(SHORT.items()) if kind == "tiled.pdf" else list(SHORT.items())[::6]
     for what, name in some:
@@ -98,7 +101,7 @@ def test_in_pdf_operators_are_read_back_as_the_text_they_were():
 def test_files_are_named_for_the_garment_whatever_the_wearer_is_called(kind):
     for name in SHORT.values():
         result = workbench.run({
-            "do": "file", "kind": kind, "name": name, **CAP, "cloth": {"width": "90 cm"}, "seconds": 0.01,
+            "do": "file", "kind": kind, "name": name, **CAP, **LAID,
         }) if name in list(SHORT.values())[::12] else None
         assert result is None or re.fullmatch(r"cap-[a-z0-9.-]+", result["name"])
 
