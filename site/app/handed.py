@@ -43,7 +43,7 @@ class Handed:
             asyncio.create_task(self._read())
 
     async def _read(self):
-        if not window.document.documentElement.dataset.usable:
+        if not window.performance.getEntriesByName("first-pattern").length:
             notice("handed", [READING])
         asked = list(self._parts)
         if not await self._ready():

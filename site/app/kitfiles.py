@@ -4,11 +4,11 @@ import asyncio
 
 import kitvalues
 import telling
+from kits import DEMO
 from safe import esc
 from takeaway import address, copy_text, hand_over, with_text
 from telling import by_id, set_html, set_text, show
 
-DEMO = "demo"
 LARGEST = 4000000  # bytes; more is not even read
 WAITS = "This comes as soon as the drafting tools run: see below."
 COPIED = "Copied. Whoever opens it sees the kit first, and nothing of theirs changes before they say so."
@@ -85,8 +85,10 @@ class KitFiles:
             await self.list()
 
     async def merge_text(self, text):
+        """Add a kit's file to the user's own kit."""
         result = await self._answer({"do": "read-kit", "text": text})
         if result:
+            await self.to_own()
             await self._merge(result["kit"])
 
     async def _merge_kept(self, kit_id):
@@ -164,13 +166,14 @@ class KitFiles:
         await self.list()
 
     async def back(self):
-        """From the demo to one's own: the kit used last, or a new one."""
-        others = [one for one in await self._kept() if one["id"] != DEMO]
-        if others:
-            await self._use(others[0]["id"])
-        else:
-            await self.new()
-            set_text("kit-said", "")
+        await self.to_own()
+        set_text("kit-said", "")
+
+    async def to_own(self):
+        """From the demo, if that is open, to one's own."""
+        if self.kits.is_demo:
+            await self.kits.to_own()
+            await self.list()
 
     async def _use(self, kit_id):
         if await self.kits.load(kit_id):
@@ -220,7 +223,7 @@ class KitFiles:
                        esc(one["id"]), merge, esc(one["id"]))
                 )
         set_html("kits-kept", "<ul>%s</ul>" % "".join(rows) if rows else "<p>No other kit.</p>")
-        demo = self.kits.id == DEMO
+        demo = self.kits.is_demo
         show("kit-demo", not demo)
         telling.notice("demo", [
             "This is Marram Farm's kit, an invented one to look around in. Yours is kept apart, untouched.",
@@ -231,7 +234,7 @@ class KitFiles:
     async def saved(self):
         """Ask once, when there is something worth keeping: some browsers ask the user in turn."""
         kit = self.kits.kit
-        if not self._asked_to_persist and self.kits.id != DEMO and (
+        if not self._asked_to_persist and not self.kits.is_demo and (
             len(kit["garments"]) > 1 or kit["title"].strip()
         ):
             await self._persist()

@@ -11,6 +11,7 @@ from advice import Advice
 from awake import Awake
 from codes import Codes
 from cutting import Cutting, next_piece
+from draft import with_names
 from handed import Handed
 from keeping import clear_address
 from kitfiles import KitFiles
@@ -43,6 +44,7 @@ codes = Codes(running.run, page.redraw.settled, awake.look)
 page.laid = lambda: cutting.laid
 page.advice = advice = Advice(page, running.run, page.redraw.settled)
 page.kit_list = kit_list = KitList(page, running.run, page.redraw.settled)
+page.kits.offer_undo = page.offer_undo
 page.kits.files = kit_files = KitFiles(page, running.run, page.redraw.settled, codes)
 page.kits.saved = lambda: asyncio.create_task(kit_files.saved())
 page.wearers = wearers = Wearers(page, running.steady, page.redraw.settled)
@@ -57,7 +59,7 @@ def ask_to_shop():
     """For the list of the kit, or of one garment while there is no more."""
     if page.own is None and len(page.kits.kit["garments"]) > 1:
         return {"do": "shop", "seconds": SECONDS, "kit": page.kits.as_text(), "unit": page.draft.unit}
-    request = page.ask()
+    request = with_names(page.ask(), page.draft)
     request.update({"do": "shop", "seconds": SECONDS, "name": page.draft.name.strip()})
     return request
 
@@ -177,6 +179,8 @@ def on_click(event):
         kit_files.do(which)
     elif what == "garment":
         kit_list.do(which)
+    elif what == "cloth":
+        kit_list.cloths.do(which)
     elif what == "tabs":
         page.kits.choose_tab(which)
     elif what == "close":
@@ -237,18 +241,20 @@ def listen(to, kind, react, capture=False):
 def on_visibility(event):
     awake.look()
     if document.hidden:
+        page.kits.leaving()
         asyncio.create_task(page.kits.save_now())
 
 
 async def begin():
     await page.open()
-    if page.kits.id == "demo":
+    if page.kits.is_demo:
         asyncio.create_task(kit_files.list())
     listen(document, "input", on_input)
     listen(document, "change", on_change)
     listen(document, "click", on_click)
     listen(document, "toggle", on_toggle, True)
     listen(document, "visibilitychange", on_visibility)
+    window.onpagehide = create_proxy(lambda event: page.kits.leaving())
     window.onhashchange = create_proxy(lambda event: open_fragment(window.location.hash))
     listen(document, "ellwand-install", lambda event: offer_install())
     offer_install()

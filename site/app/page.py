@@ -1,12 +1,14 @@
 """The page: its draft, what the user does with it, and what comes back from the worker."""
 
+import asyncio
+
 import keeping
 import kitvalues
 import lasttime
 import takeaway
 import telling
 from changes import Changes
-from draft import Draft, from_link, looks_of, period_of, request_of, to_link
+from draft import CLOTH_NAMES, Draft, from_link, looks_of, period_of, request_of, to_link
 from example import EXAMPLE_NAME
 from fields import CLOTH_LISTS, CLOTH_TICKS, Fields
 from handed import is_handed
@@ -106,7 +108,7 @@ class Page:
         own = self.own or self.draft
         again = keeping.came_back()
         theirs.name = theirs.name or keeping.name_in_history()
-        if own.is_empty() or self._fragment(own) == self._fragment(theirs):
+        if not self.kits.is_demo and own.is_empty() or self._fragment(own) == self._fragment(theirs):
             self.draft, self.own = theirs if own.is_empty() else own, None
             first = "This draft came by a link. It is yours to change now."
             shown = [first] if own.is_empty() and not again else []
@@ -114,26 +116,41 @@ class Page:
             self._keep()
             return
         self.draft, self.own = theirs, own
+        kept, back = "Your own is kept", "Go back to mine"
+        if self.kits.is_demo:
+            kept, back = "Marram Farm's kit stays as it is", "Go back to Marram Farm's"
         telling.notice(
             "link",
-            ["This draft came by a link. Your own is kept, untouched."] + said + more,
-            [("mine", "Go back to mine"), ("theirs", "Add it to my kit")],
+            ["This draft came by a link. %s, untouched." % kept] + said + more,
+            [("mine", back), ("theirs", "Add it to my kit")],
         )
 
     def choose(self, which):
         """The draft that came by the link, or the user's own? Added, it is one wearer more."""
         if self.own is None:
             return
-        theirs, own_at, self.own = self.draft, self.kits.kit["at"], None
         telling.notice("link", [])
+        theirs = self.draft
         if which == "mine":
-            self.show_garment(own_at)
-            self.offer_undo("Your own draft is back.", lambda: self._visit(theirs))
+            self.show_garment(self.kits.kit["at"])
+            self.offer_undo("What was here before is back.", lambda: self._visit(theirs))
+        elif self.kits.is_demo:
+            asyncio.create_task(self._take_home(theirs))
         else:
-            garment_id = kitvalues.add_draft(self.kits.kit, theirs)
-            self.show_garment(garment_id)
-            self.offer_undo("The link's draft is in your kit now, as one wearer more.",
-                            lambda: self._take_out_again(garment_id, own_at))
+            self._take_in(theirs)
+
+    async def _take_home(self, theirs):
+        """Marram Farm's kit is open: what came by the link goes into the user's own."""
+        await self.kits.files.to_own()
+        self._take_in(theirs)
+
+    def _take_in(self, theirs):
+        kit = self.kits.kit
+        own_at = kit["at"]
+        garment_id = kitvalues.add_draft(kit, theirs)
+        self.show_garment(garment_id)
+        self.offer_undo("The link's draft is in your kit now, as one wearer more.",
+                        lambda: self._take_out_again(garment_id, own_at))
 
     def _visit(self, theirs):
         self.draft, self.own = theirs, self.draft
@@ -141,9 +158,11 @@ class Page:
         self.changed()
 
     def _take_out_again(self, garment_id, back_to):
-        wearer = kitvalues.wearer_of(self.kits.kit, garment_id)["id"]
-        kitvalues.take_out(self.kits.kit, [garment_id], wearer)
-        self.show_garment(back_to)
+        kit = self.kits.kit
+        kitvalues.take_out(kit, [garment_id], kitvalues.wearer_of(kit, garment_id)["id"])
+        kit["at"] = back_to
+        kitvalues.stand_somewhere(kit, self.garments[0], self.lengths)
+        self.show_garment(kit["at"])
 
     # --- What the user does ----------------------------------------------------------------------
 
@@ -162,6 +181,10 @@ class Page:
             self.draft.measured = today()
             by_id("measured").value = self.draft.measured
         self.fields.dress(name, box.value)
+        if name in CLOTH_NAMES:
+            self._keep()
+            self.kit_list.refresh()
+            return
         self.changed(soon=True)
 
     def picked(self, box):

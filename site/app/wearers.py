@@ -180,6 +180,7 @@ class Wearers:
             person["age_months"] = str(wearer["age"]) if "age" in wearer else ""
             in_a_unit_of_the_page(person)
             set_text("wearer-said", "")
+            await self.page.kits.files.to_own()
             self._let_in(person, "%s is here, as one wearer more." % _called(person))
 
     async def _answer(self, request):

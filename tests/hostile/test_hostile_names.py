@@ -3,8 +3,6 @@
 import io
 import json
 import re
-import subprocess
-import sys
 from pathlib import Path
 
 import pypdf
@@ -17,6 +15,7 @@ from drafting.command_kit import safe_name
 from drafting.demo import HILD
 from tests.hostile.documents import KIT
 from tests.hostile.texts import NAMES
+from tests.terminal import start
 
 CAP = {"garment": "cap", "measurements": dict(HILD.measurements)}
 SHEETS = ("tiled.pdf", "booklet.pdf", "chalk-plan.pdf")
@@ -136,10 +135,9 @@ def test_a_kit_writes_only_below_its_folder(tmp_path, capsys, what):
 
 def test_names_on_the_command_line_are_only_names(tmp_path):
     for what in ("shell", "path up", "pdf operators", "option", "right to left"):
-        done = subprocess.run(
-            [sys.executable, "-m", "drafting", "draft", "cap", "-m", "head_girth=56", f"--name={SHORT[what]}",
-             "--out", str(tmp_path / "out")], capture_output=True, text=True, cwd=Path.cwd(),
-        )
-        assert done.returncode == 0 and "Traceback" not in done.stderr, done.stderr
+        process = start("draft", "cap", "-m", "head_girth=56", f"--name={SHORT[what]}",
+                        "--out", str(tmp_path / "out"))
+        said = process.communicate()[1].decode()
+        assert process.returncode == 0 and "Traceback" not in said, said
     assert {p.name for p in tmp_path.iterdir()} == {"out"}
     assert {p.name for p in (tmp_path / "out").iterdir()} == {"pattern.json", "pieces.svg", "tiled.pdf"}

@@ -205,7 +205,6 @@ def test_any_text_gives_a_length_or_a_sentence(text: str) -> None:
 
 
 @given(st.text(alphabet="0123456789 .,'\"/-mcinft¼½\u00a0", max_size=14))
-@pytest.mark.no_cover
 @settings(max_examples=5000, deadline=None)
 def test_any_near_length_gives_a_length_or_a_sentence(text: str) -> None:
     try:
@@ -217,7 +216,6 @@ def test_any_near_length_gives_a_length_or_a_sentence(text: str) -> None:
 
 
 @given(st.integers(0, 1_000_000), st.sampled_from(["mm", "cm", "m"]))
-@pytest.mark.no_cover
 @settings(max_examples=10_000, deadline=None)
 def test_tenths_of_a_millimetre_survive_the_field(tenths: int, unit: Unit) -> None:
     mm = tenths / 10
@@ -228,7 +226,6 @@ def test_tenths_of_a_millimetre_survive_the_field(tenths: int, unit: Unit) -> No
 
 
 @given(st.integers(0, 62_992))
-@pytest.mark.no_cover
 @settings(max_examples=10_000, deadline=None)
 def test_sixteenths_of_an_inch_survive_the_field_and_the_page(sixteenths: int) -> None:
     mm = sixteenths * MM_PER_INCH / 16
