@@ -17,6 +17,7 @@ const file = ([content, type, name]) => ({ files: [new File([content], name, { t
 Object.assign(ellwand, {
   recall: (key) => tried(() => localStorage.getItem(key)),
   keep: (key, text) => tried(() => (localStorage.setItem(key, text), true)),
+  putAside: (key) => tried(() => (localStorage.setItem(`${key} unreadable`, localStorage.getItem(key)), true)),
   forget: (key) => tried(() => localStorage.removeItem(key)),
   address: (url, state) => tried(() => (history.replaceState(state, "", url), true)),
   canShare: (type, name) =>

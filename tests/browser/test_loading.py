@@ -242,7 +242,7 @@ def test_half_published_update_leaves_the_old_version_working(context, copy, ser
     assert page.evaluate("document.documentElement.dataset.edition ?? 'first'") == "first"
 
 
-def test_complete_update_is_used_once_the_page_asks_for_it(context, copy, serve):
+def test_complete_update_is_offered_and_keeps_what_is_being_typed(context, copy, serve):
     site = serve(copy)
     visit(context, site).close()
     publish_new_version(copy)
@@ -250,7 +250,14 @@ def test_complete_update_is_used_once_the_page_asks_for_it(context, copy, serve)
     page = visit(context, site)
     wait_for(page, f"{REGISTRATION}.then(r => r.waiting?.state === 'installed')")
     assert {name for _, name in site.asked} <= {"sw.js", "index.html"}, "only what changed is fetched again"
-    page.evaluate(f"{REGISTRATION}.then(r => r.waiting.postMessage('use the new version'))")
+    page.locator("[data-do=newer]").wait_for()
+    page.fill("#bust_girth", "104")
+    page.fill("#waist_girth", "90,")
+    assert page.evaluate("document.documentElement.dataset.edition") is None, "offered, not forced"
+    page.evaluate("window.before = true")
+    page.click("[data-do=newer]")
+    page.wait_for_function("!window.before && document.documentElement?.dataset.usable")
+    assert page.input_value("#bust_girth") == "104" and page.input_value("#waist_girth") == "90,"
     wait_for(page, "caches.keys().then(names => names.length === 1)")
     page.close()
     site.stop()

@@ -64,7 +64,7 @@ FORGET_ALL = """async () => {
 
 def test_unreadable_storage_is_survived_put_aside_and_said(visitor):
     """The page is left before the worker has started, but for the last."""
-    key = "'ellwand ' + location.pathname"
+    key = "'ellwand ' + location.pathname.replace('blank.html', '')"
     visitor.page.route("**/blank.html", lambda route: route.fulfill(body="", content_type="text/html"))
     for kept in UNREADABLE:
         visitor.page.goto(visitor.site.url + "blank.html")
@@ -76,9 +76,67 @@ def test_unreadable_storage_is_survived_put_aside_and_said(visitor):
         assert visitor.page.evaluate(f"localStorage.getItem({key} + ' unreadable')") == kept
     visitor.settle()
     assert "checks pass" in visitor.text("status")
+    visitor.page.evaluate("ellwand.kits.save('bad', 0, '{', {}).then(() => ellwand.kits.use('bad'))")
+    visitor.reload()
+    assert "cannot be read" in visitor.text("notices"), "a kit in the database"
+    assert visitor.page.evaluate("ellwand.kits.get('bad').then(kept => kept.text)") == "{"
     visitor.type(**MEASURED)
     visitor.reload()
     assert visitor.typed("bust_girth") == "92"
+
+
+def test_storage_that_fills_up_meanwhile_is_said_and_nothing_typed_is_lost(visitor):
+    visitor.open()
+    visitor.type(name="Hild", **MEASURED)
+    visitor.page.wait_for_timeout(600)  # until it is saved
+    aborted = "IDBObjectStore.prototype.put = function () { this.transaction.abort(); };"
+    visitor.page.evaluate(f"() => {{ {FULL} {aborted} }}")
+    visitor.type(bust_girth="95")
+    visitor.page.wait_for_selector("#notices .notice:visible")
+    assert "kept in this page's address" in visitor.text("notices")
+    visitor.reload()
+    assert visitor.typed("bust_girth") == "95" and visitor.typed("waist_girth") == "78"
+    assert visitor.typed("name") == "Hild"
+
+
+def at_year(visitor, year):
+    """Another visit, on a device whose clock says so."""
+    visitor.page.close()
+    visitor.new_page().add_init_script(f"""
+        const Right = Date, shift = Right.UTC({year}, 5, 15) - Right.now();
+        Date = class extends Right {{
+            constructor(...given) {{ given.length ? super(...given) : super(Right.now() + shift); }}
+            static now() {{ return Right.now() + shift; }}
+        }};
+    """)
+    return visitor.open()
+
+
+def test_a_clock_that_is_wrong_breaks_nothing(visitor):
+    """Kits, the last pattern, a child's growth, the files for offline, from one wrong year to another."""
+    at_year(visitor, 2040)
+    visitor.type(name="Hild", **MEASURED)
+    assert visitor.page.input_value("#measured").startswith("2040-06-1")
+    visitor.until_offline_ready()
+    at_year(visitor, 1970)
+    assert visitor.typed("bust_girth") == "92" and visitor.text("notices") == ""
+    assert visitor.page.evaluate("performance.getEntriesByName('last-pattern').length") == 1
+    assert "pass" in visitor.text("status")
+    visitor.type(waist_girth="80")
+    visitor.show("born")
+    visitor.page.fill("#born", "2032-03-01")
+    visitor.settle()
+    said = visitor.problem("born") + visitor.problem("measured") + visitor.text("growth")
+    assert said.endswith(".") and "Traceback" not in visitor.page.inner_text("body")
+    visitor.page.wait_for_timeout(600)
+    at_year(visitor, 2026)
+    assert visitor.typed("waist_girth") == "80" and visitor.page.input_value("#born") == "2032-03-01"
+    visitor.page.fill("#born", "2018-03-01")
+    visitor.page.fill("#measured", "2026-06-01")
+    visitor.settle()
+    assert visitor.problem("born") == visitor.problem("measured") == ""
+    assert visitor.pattern()["measurements"]["waist_girth"] == 800
+    visitor.until_offline_ready()
 
 
 def test_strange_but_readable_storage_is_used_as_far_as_it_goes(visitor):
