@@ -11,7 +11,6 @@ kept in .cache/; a second run needs no network. The steps are in site/prepare/.
 """
 
 import argparse
-import base64
 import contextlib
 import functools
 import gzip
@@ -47,6 +46,7 @@ from machine import (  # noqa: E402
     say,
     tool,
 )
+from starting import digest, fill_in, seal  # noqa: E402
 
 DIST = ROOT / "dist"
 SITE = ROOT / "site"
@@ -62,7 +62,7 @@ PYODIDE = {
 }
 MICROPYTHON = {"micropython.mjs": "micropython.js", "micropython.wasm": "micropython.wasm"}
 
-NOT_SHIPPED = ("prepare", "screenshot.png", "gallery.svg", "__pycache__")
+NOT_SHIPPED = ("prepare", "sections", "style", "screenshot.png", "gallery.svg", "__pycache__")
 LINTED = ("drafting", "tests", "build.py", "site")
 MEDIA_TYPES = {
     ".js": "text/javascript",
@@ -141,16 +141,6 @@ def lock_of(wheel_files: Iterable[Path]) -> str:
     return json.dumps({"info": lock["info"], "packages": packages}, indent=1)
 
 
-def fill_in(path: Path, values: dict[str, object]) -> None:
-    """Replace the line `const BUILD = …` of a script by what only the build knows."""
-    lines = path.read_text(encoding="utf-8").splitlines()
-    at = [n for n, line in enumerate(lines) if line.startswith("const BUILD = ")]
-    if len(at) != 1:
-        raise Stop(f"{path.name} must have one line that begins with `const BUILD = `.")
-    lines[at[0]] = f"const BUILD = {json.dumps(values)};"
-    path.write_text("\n".join(lines) + "\n", encoding="utf-8")
-
-
 def add_pyodide(target: Path) -> None:
     """The worker's interpreter, its library, the wheels and the memory snapshot."""
     made = prepared()
@@ -165,7 +155,9 @@ def add_pyodide(target: Path) -> None:
     counted = [target / "pyodide.asm.wasm", target / "python_stdlib.zip", *wheel_files]
     first = [wheel.name for wheel in wheel_files if wheel.name.startswith("drafting-")]
     sizes = {path.name: path.stat().st_size for path in counted}
-    fill_in(target / "start.js", {"snapshot": snapshot, "first": first, "sizes": sizes})
+    checked = {name: digest(target / name) for name in ("pyodide-lock.json", "python_stdlib.zip")}
+    values = {"snapshot": snapshot, "first": first, "sizes": sizes, "checked": checked}
+    fill_in(target / "start.js", values)
 
 
 def add_page(target: Path) -> None:
@@ -182,6 +174,7 @@ def add_page(target: Path) -> None:
     for name in ("link.py", "kit/migrations.py"):
         shutil.copy(ROOT / "drafting" / name, target / "app")
     run(python(), PREPARE / "prerender.py", target)
+    seal(target)
 
 
 def list_for_offline(target: Path) -> None:
@@ -189,8 +182,7 @@ def list_for_offline(target: Path) -> None:
     listed = {}
     for path in files_below(target):
         if path != target / "sw.js":
-            digest = base64.b64encode(hashlib.sha256(path.read_bytes()).digest()).decode()
-            listed[path.relative_to(target).as_posix()] = f"sha256-{digest}"
+            listed[path.relative_to(target).as_posix()] = digest(path)
     version = hashlib.sha256(json.dumps(listed).encode()).hexdigest()[:12]
     fill_in(target / "sw.js", {"version": version, "files": listed})
 
@@ -291,7 +283,9 @@ def test(arguments: list[str]) -> int:
     say("mypy")
     failed |= by_module("mypy")
     # A file is the unit of work: what its tests share (a visitor, a set of drafts) is made once.
+    # What drafting/ it runs is counted, and too little is a failure: [tool.slipcover] of pyproject.toml.
     failed |= by_module(
+        "slipcover", "-m",
         "pytest", f"--numprocesses={min(cores, 4)}", "--dist=loadfile", "--no-loadscope-reorder",
     )
     return int(bool(failed))

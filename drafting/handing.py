@@ -13,6 +13,7 @@ from .laying import relayed, search_seconds
 from .problems import BadInput, Problem
 from .requests import Request
 from .units import quoted
+from .wording import writable
 
 MOST_PARTS = 500
 
@@ -96,7 +97,8 @@ def _count(number: int, what: str) -> str:
 
 
 def _text(request: Mapping[str, Any], field: str) -> str:
-    text = request.get(field)
-    if not isinstance(text, str) or not text:
-        raise BadInput([Problem(field, f"A {field} to hand over must be a text, not {quoted(str(text))}.")])
+    given = request.get(field)
+    text = writable(given) if isinstance(given, str) else ""
+    if not text:
+        raise BadInput([Problem(field, f"A {field} to hand over must be a text, not {quoted(str(given))}.")])
     return text

@@ -25,7 +25,7 @@ from pyodide.ffi import to_js
 
 __export__ = ["hello", "version", "run", "run_bytes", "lay", "save", "shop", "stop", "load_rest"]
 
-# What is loaded while the user looks, and what each is imported as; ours is imported when used.
+# What is loaded while the user looks, and what each is imported as, in this order; ours when used.
 OURS = {"stdlib-rest": "", "drafting": "", "drafting-rest": ""}
 FILES = {
     "drafting-fonts": "",
@@ -42,6 +42,7 @@ SITE_PACKAGES = "/lib/python3.12/site-packages"
 
 _loading = asyncio.Lock()
 _announced = set()  # packages whose bytes the page's progress bar already counts
+_imported = set()
 _stop = False
 
 
@@ -76,7 +77,9 @@ async def run(request):
     result = workbench.run(request)
     for group in (OURS, CODES, LAY):  # a first draft needs none; what does is answered when they are here
         if _NotYet.wanted and _missing(group):
-            await _load(group)
+            failed = await _load(group)
+            if failed and not result["ok"]:
+                return json.dumps(_refused(failed))
             _NotYet.wanted = False
             result = workbench.run(request)
     return json.dumps(result)
@@ -86,11 +89,10 @@ async def run_bytes(request):
     from drafting import workbench
 
     request = json.loads(request)
-    await _load(OURS)
-    await _load(FILES)
+    failed = {**await _load(OURS), **await _load(FILES)}
     if request.get("cloth") or request.get("cloths") or request.get("kind") in OF_A_LAY:
-        await _load(LAY)
-    result = workbench.run(request)
+        failed.update(await _load(LAY))
+    result = _refused(failed) if failed else workbench.run(request)
     content = result.pop("bytes", None)
     return to_js([json.dumps(result), content])
 
@@ -113,8 +115,7 @@ async def _watched(name, request):
 
     failed = {**await _load(OURS), **await _load(LAY)}
     if failed:
-        problem = {"field": "", "message": " ".join(failed.values()), "severity": "error", "also": []}
-        return json.dumps({"ok": False, "problems": [problem]})
+        return json.dumps(_refused(failed))
     _stop = False
     steps = getattr(workbench, name)(json.loads(request))
     result = next(steps)
@@ -124,6 +125,13 @@ async def _watched(name, request):
         await asyncio.sleep(0.001)  # whatever came meanwhile goes first
         result = steps.send(_stop)
     return json.dumps(result)
+
+
+def _refused(failed):
+    """The result where packages are missing: {package: sentence}."""
+    message = f"{', '.join(failed)} could not be fetched: check the connection, then try again."
+    problem = {"field": "", "message": message, "severity": "error", "also": []}
+    return {"ok": False, "problems": [problem]}
 
 
 def stop():
@@ -148,14 +156,13 @@ async def _load(group):
             await pyodide_js.loadPackage(to_js(missing))
             _announced.difference_update(missing)
             _add_rest_of_the_library()
-            for name in set(missing) - set(_missing(group)):
+        missing = _missing(group)
+        if not missing and not _missing(OURS):
+            for name in [name for name in group if group[name] and name not in _imported]:
                 await asyncio.sleep(0)  # a redraw that came meanwhile goes first
-                if group[name]:
-                    importlib.import_module(group[name])
-        return {
-            name: f"{name} could not be loaded: is there a network connection?"
-            for name in _missing(group)
-        }
+                importlib.import_module(group[name])
+                _imported.add(name)
+        return {name: f"{name} could not be loaded: is there a network connection?" for name in missing}
 
 
 def _announce(names):

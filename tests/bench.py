@@ -61,7 +61,10 @@ ROWS: list[Row] = []  # of the part that is running
 
 def line(what: str, value: float | list[float], unit: str, ratio: float, limit: float) -> None:
     """One row: the median, its ratio to the yardstick, and the limit that an issue sets."""
-    row = Row(what, value if isinstance(value, list) else [value], unit, ratio, limit)
+    take(Row(what, value if isinstance(value, list) else [value], unit, ratio, limit))
+
+
+def take(row: Row) -> None:
     ROWS.append(row)
     print(row.text(), flush=True)
 
@@ -263,27 +266,32 @@ def growth() -> str:
     return "a tunic drafted alone"
 
 
-def lay() -> None:
-    """The lay against spyrrow, on one thread, with the same time."""
-    from tests.bench_lay import main as compare
+def lay() -> str:
+    """Cloth length against spyrrow's, on one thread, with the same time."""
+    from tests.bench_lay import rows
 
-    compare([])
     published = ROOT.parent / "shared" / "data" / "nesting"
-    if published.is_dir():
-        compare([str(path) for path in sorted(published.glob("*.json"))])
+    for row in rows(sorted(published.glob("*.json"))):
+        take(row)
+    return "spyrrow's length of cloth, given the same time on one thread"
 
 
-def sheets() -> None:
-    from tests.bench_sheets import sheets as times
+def sheets() -> str:
+    """What is drawn and written, in the browser's Pyodide."""
+    from tests.bench_sheets import YARDSTICK, rows
 
-    times()
+    for row in rows():
+        take(row)
+    return YARDSTICK
 
 
-def sewing() -> None:
-    from tests.bench_sewing import GARMENTS
-    from tests.bench_sewing import main as times
+def sewing() -> str:
+    """The order of work and the booklet, in this Python."""
+    from tests.bench_sewing import rows
 
-    times(GARMENTS)
+    for row in rows():
+        take(row)
+    return "drafting and truing the same garment; for the booklet, its tiled PDF"
 
 
 def kit() -> str:

@@ -1,20 +1,39 @@
 """Cloth length of our lays against `spyrrow`'s, given the same wall time on one thread, in one run.
 
-    python tests/bench_lay.py [--seconds S] [--kits N | --instances N] [FILE.json …]
+    python -m tests.bench_lay [--seconds S] [--kits N | --instances N] [FILE.json …]
 
 Without files: N invented garments at S = 5 s. With files: polygon files at S = 20 s. With
---instances N: N invented sets of polygons, of every class in turn, at S = 10 s.
+--instances N: N invented sets of polygons, of every class in turn, at S = 10 s. `rows` are what
+`python tests/bench.py lay` keeps of them.
 """
 
 import argparse
 import json
 import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path
 from time import perf_counter
 
 import spyrrow
 
 from drafting.lay import Shape, lay
-from tests.lay_kits import garment_kit, instance
+from tests.bench_results import Row
+from tests.lay_kits import CLASSES, garment_kit, instance
+
+GARMENTS_AT, FILES_AT, INSTANCES_AT = 5.0, 20.0, 10.0
+"""Seconds of search, for either."""
+
+GARMENT_LIMIT, POLYGON_LIMIT = 1.02, 1.06
+"""source: issue 4."""
+
+
+@dataclass(frozen=True)
+class Compared:
+    """mm or the file's own unit, and its ratio to spyrrow's length."""
+
+    length: float
+    ratio: float
 
 
 def by_spyrrow(shapes, width, seconds, along, seed):
@@ -56,12 +75,51 @@ def compare(label, shapes, width, seconds, along, seed):
         f"{ours.rounds} rounds)  spyrrow {theirs:9.2f} ({their_time:4.1f} s)  ratio {ratio:.4f}",
         flush=True,
     )
-    return ratio
+    return Compared(ours.length, ratio)
 
 
-def summary(ratios):
-    mean = math.exp(sum(map(math.log, ratios)) / len(ratios))
-    print(f"geometric mean {mean:.4f}, worst {max(ratios):.4f}, {len(ratios)} lays")
+def mean_ratio(found: list[Compared]) -> float:
+    """Geometric."""
+    return math.exp(sum(math.log(one.ratio) for one in found) / len(found))
+
+
+def garments(kits: Iterable[int], seconds: float = GARMENTS_AT, seed: int = 0) -> list[Compared]:
+    found = []
+    for kit in kits:
+        name, shapes, width = garment_kit(kit)
+        found.append(compare(f"{name} {kit}", shapes, width, seconds, "y", seed))
+    return found
+
+
+def instances(numbers: Iterable[int], seconds: float = INSTANCES_AT, seed: int = 0) -> list[Compared]:
+    found = []
+    for number in numbers:
+        name, shapes, width = instance(number)
+        found.append(compare(name, shapes, width, seconds, "x", seed))
+    return found
+
+
+def file(path: Path, seconds: float = FILES_AT, seed: int = 0) -> Compared:
+    given = json.loads(path.read_text(encoding="utf-8"))
+    shapes = [
+        Shape(p["name"], tuple(map(tuple, p["outline"])), p["quantity"], tuple(p["rotations"]))
+        for p in given["pieces"]
+    ]
+    return compare(given["name"], shapes, given["width"], seconds, "x", seed)
+
+
+def rows(files: Iterable[Path]) -> list[Row]:
+    """Every kind of lay in some five minutes: garments, published polygons, invented ones of each class."""
+    found = {
+        (f"10 garments at {GARMENTS_AT:g} s", "mm", GARMENT_LIMIT): garments(range(10)),
+        **{(f"{path.stem} at {FILES_AT:g} s", "", POLYGON_LIMIT): [file(path)] for path in files},
+        (f"{2 * len(CLASSES)} sets of polygons at {INSTANCES_AT:g} s", "mm", POLYGON_LIMIT):
+            instances(range(2 * len(CLASSES))),
+    }
+    return [
+        Row(what, [one.length for one in compared], unit, mean_ratio(compared), limit)
+        for (what, unit, limit), compared in found.items()
+    ]
 
 
 def main(arguments=None):
@@ -73,31 +131,16 @@ def main(arguments=None):
     parser.add_argument("--first", type=int, default=0)
     parser.add_argument("--seed", type=int, default=0)
     options = parser.parse_args(arguments)
-    ratios = []
     if options.files:
-        for path in options.files:
-            with open(path) as file:
-                given = json.load(file)
-            shapes = [
-                Shape(p["name"], tuple(map(tuple, p["outline"])), p["quantity"],
-                      tuple(p["rotations"]))
-                for p in given["pieces"]
-            ]
-            seconds = options.seconds or 20
-            ratios.append(
-                compare(given["name"], shapes, given["width"], seconds, "x", options.seed)
-            )
+        found = [file(Path(path), options.seconds or FILES_AT, options.seed) for path in options.files]
     elif options.instances:
-        for number in range(options.first, options.first + options.instances):
-            name, shapes, width = instance(number)
-            ratios.append(compare(name, shapes, width, options.seconds or 10, "x", options.seed))
+        numbers = range(options.first, options.first + options.instances)
+        found = instances(numbers, options.seconds or INSTANCES_AT, options.seed)
     else:
-        for kit in range(options.first, options.first + options.kits):
-            name, shapes, width = garment_kit(kit)
-            ratios.append(
-                compare(f"{name} {kit}", shapes, width, options.seconds or 5, "y", options.seed)
-            )
-    summary(ratios)
+        kits = range(options.first, options.first + options.kits)
+        found = garments(kits, options.seconds or GARMENTS_AT, options.seed)
+    worst = max(one.ratio for one in found)
+    print(f"geometric mean {mean_ratio(found):.4f}, worst {worst:.4f}, {len(found)} lays")
 
 
 if __name__ == "__main__":

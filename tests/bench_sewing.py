@@ -1,27 +1,25 @@
-"""What the sewing plan and the booklet cost, against drafting the same garment, in one run.
+"""What the sewing plan and the booklet cost, against the draft and its tiled PDF, in one run.
 
-    python tests/bench_sewing.py [GARMENT …]
+A part of tests/bench.py: `python tests/bench.py sewing`.
 """
 
-import sys
-from pathlib import Path
+from collections.abc import Callable
 from statistics import median
 from time import perf_counter
 
-sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
+from drafting.sewing import plan_json, sewing_plan
+from drafting.sheets.booklet import booklet
+from drafting.sheets.tiled_pdf import tiled_pdf
+from drafting.truing import true_up
+from tests.bench_results import Row
+from tests.sewn import sewn
 
-from drafting.sewing import plan_json, sewing_plan  # noqa: E402
-from drafting.sheets.booklet import booklet  # noqa: E402
-from drafting.truing import true_up  # noqa: E402
-from tests.sewn import sewn  # noqa: E402
-
-ROUNDS = 7
+ROUNDS = 5
+GARMENTS = ("apron-dress", "underdress", "tunic", "trousers", "wrap-coat", "hood", "cloak")
+DRAFT, PLAN, PICTURES, PDF, BOOKLET = "draft", "plan", "pictures", "tiled PDF", "booklet"
 
 
-GARMENTS = ["apron-dress", "underdress", "tunic", "trousers", "wrap-coat", "hood", "cloak"]
-
-
-def milliseconds(work) -> float:
+def milliseconds(work: Callable[[], object]) -> float:
     work()  # once to warm up
     times = []
     for _ in range(ROUNDS):
@@ -31,22 +29,27 @@ def milliseconds(work) -> float:
     return median(times)
 
 
-def main(garments: list[str]) -> None:
-    print(f"median of {ROUNDS}, ms; in brackets over drafting and truing the same garment")
-    print(f"{'':14}{'draft':>8}{'plan':>14}{'with pictures':>18}{'booklet':>16}{'kB':>6}")
-    for garment in garments:
-        checks = true_up(sewn(garment))
-        draft = milliseconds(lambda garment=garment: true_up(sewn(garment)))
-        row = f"{garment:14}{draft:8.0f}"
-        for work, width in (
-            (lambda garment=garment: sewing_plan(sewn(garment)), 14),
-            (lambda garment=garment: plan_json(sewn(garment)), 18),
-            (lambda garment=garment, checks=checks: booklet(sewn(garment), checks=checks), 16),
-        ):
-            taken = milliseconds(work)
-            row += f"{f'{taken:.0f} ({taken / draft:.1f} ×)':>{width}}"
-        print(row + f"{len(booklet(sewn(garment), checks=checks)) / 1000:6.0f}")
+def times_of(garment: str) -> dict[str, float]:
+    pattern = sewn(garment)
+    checks = true_up(pattern)
+    return {
+        DRAFT: milliseconds(lambda: true_up(sewn(garment))),
+        PLAN: milliseconds(lambda: sewing_plan(sewn(garment))),
+        PICTURES: milliseconds(lambda: plan_json(sewn(garment))),
+        PDF: milliseconds(lambda: tiled_pdf(pattern)),
+        BOOKLET: milliseconds(lambda: booklet(pattern, checks=checks)),
+    }
 
 
-if __name__ == "__main__":
-    main(sys.argv[1:] or GARMENTS)
+def rows() -> list[Row]:
+    """Of each kind of work one row: the time for every garment, and the median of the ratios."""
+    found = [times_of(garment) for garment in GARMENTS]
+    return [
+        Row(what, [one[work] for one in found], "ms",
+            median(one[work] / one[against] for one in found), limit)
+        for what, work, against, limit in (
+            ("the order of work, to its draft", PLAN, DRAFT, 2.0),
+            ("the same with its pictures", PICTURES, DRAFT, 8.0),
+            ("the booklet, to the tiled PDF", BOOKLET, PDF, 5.0),
+        )
+    ]

@@ -1,23 +1,18 @@
-"""How long the sheets take, once warm: in the browser's Pyodide, and in this Python for comparison.
+"""How long the sheets take in the browser's Pyodide, once warm.
 
-    python tests/bench_sheets.py
-
-`preview`, `svg` and `pdf` are rows of (what, milliseconds, limit in milliseconds or None).
-source of the limits: issue 2: a change redrawn within 60 ms, a tiled PDF of an adult's dress within
-half a second.
+A part of tests/bench.py: `python tests/bench.py sheets`. source of the limits: issue 2: a change redrawn
+within 60 ms, a tiled PDF of an adult's dress within half a second.
 """
 
 import json
-import sys
+import shutil
 import tempfile
 from pathlib import Path
 from statistics import median
-from time import perf_counter
 
-ROOT = Path(__file__).resolve().parent.parent
-sys.path.insert(0, str(ROOT))
-
-Row = tuple[str, float, float | None]
+import build
+from tests.bench_results import Row
+from tests.conftest import CHROMIUM_FLAGS, PlainSite
 
 MEASURE = '''
 from time import perf_counter
@@ -49,14 +44,14 @@ found = {
     "tiled.pdf, full": times(lambda: tiled_pdf(pattern, paper="full"), 5),
 }
 '''
-LIMITS = {"preview": None, "draft, truing and preview": 60.0, "tiled.pdf, A4": 500.0,
-          "tiled.pdf, US Letter": 500.0, "tiled.pdf, full": 500.0}
+A_CHANGE, A_FILE = 60.0, 500.0
+YARDSTICK = f"{A_CHANGE:.0f} ms for what is drawn on a change, {A_FILE:.0f} ms for a file"
 
 PAGE = """<!doctype html><script type="module">
-import { loadPyodide } from "./pyodide.mjs";
+import { loadPyodide } from "./pyodide.js";
 const python = await loadPyodide();
 await python.loadPackage(
-  ["drafting", "drafting-fonts", "stdlib-rest", "svgwrite", "pillow", "reportlab"]);
+  ["drafting", "drafting-fonts", "drafting-rest", "stdlib-rest", "svgwrite", "pillow", "reportlab"]);
 python.runPython("import sys; sys.path.append('/lib/python3.12/site-packages/stdlib_rest.zip')");
 globalThis.measure = (code) => {
   python.runPython(code);
@@ -66,20 +61,9 @@ document.title = "ready";
 </script>"""
 
 
-def in_this_python() -> list[Row]:
-    space: dict = {}
-    exec(compile(MEASURE, "measure", "exec"), space)  # noqa: S102 - the same text the browser runs
-    return [(f"{what} (CPython)", median(times), None) for what, times in space["found"].items()]
-
-
-def in_the_browser() -> list[Row]:
-    """As a phone's browser would: Pyodide in Chromium, the packages that dist/ ships."""
-    import shutil
-
+def rows() -> list[Row]:
+    """As a visitor's browser would: Pyodide in Chromium, the packages that dist/ ships."""
     from playwright.sync_api import sync_playwright
-
-    import build
-    from tests.conftest import CHROMIUM_FLAGS, PlainSite
 
     build.site()
     with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
@@ -92,32 +76,8 @@ def in_the_browser() -> list[Row]:
         page = browser.new_page()
         page.goto(site.url)
         page.wait_for_function("document.title == 'ready'", timeout=120_000)
-        found = json.loads(page.evaluate("code => measure(code)", MEASURE))
+        found: dict[str, list[float]] = json.loads(page.evaluate("code => measure(code)", MEASURE))
         browser.close()
         site.stop()
-    return [(what, median(times), LIMITS.get(what)) for what, times in found.items()]
-
-
-def preview() -> list[Row]:
-    return [row for row in in_the_browser() if "preview" in row[0]]
-
-
-def svg() -> list[Row]:
-    return [row for row in in_the_browser() if "svg" in row[0]]
-
-
-def pdf() -> list[Row]:
-    return [row for row in in_the_browser() if "pdf" in row[0]]
-
-
-def sheets() -> None:
-    """A part of tests/bench.py: every row, against its limit where the issue sets one."""
-    start = perf_counter()
-    for what, milliseconds, limit in [*in_the_browser(), *in_this_python()]:
-        verdict = "" if limit is None else "within" if milliseconds <= limit else "OVER"
-        print(f"{what:<44}{milliseconds:>9,.1f} ms   {verdict} {f'{limit:g} ms' if limit else ''}")
-    print(f"(measured in {perf_counter() - start:.0f} s)")
-
-
-if __name__ == "__main__":
-    sheets()
+    limits = {what: A_CHANGE if "preview" in what else A_FILE for what in found}
+    return [Row(what, times, "ms", median(times) / limits[what], 1.0) for what, times in found.items()]

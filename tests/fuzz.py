@@ -78,7 +78,8 @@ class Maker:
         if do in ("lay", "save") or (do == "file" and "lay" in request["kind"]) or rng.random() < 0.15:
             request |= {"cloth": self.cloth(), "seconds": 20}
             request["max_rounds"] = {"main": 3, "lining": 3}
-            request |= rng.choice([{}, {"cloths": {"lining": self.cloth()}}, {"tearable": True}])
+            torn = {} if do == "save" else {"tearable": True}  # what saves on it is searched for by the clock
+            request |= rng.choice([{}, {"cloths": {"lining": self.cloth()}}, torn])
         if do == "advise" or rng.random() < 0.1:
             request |= self.impression()
         request |= self.documents(do)

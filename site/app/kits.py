@@ -88,7 +88,7 @@ class Kits:
                 else:
                     raise ValueError("another version")
             except Exception:
-                window.ellwand.keep(_key() + " unreadable", text)
+                window.ellwand.putAside(_key())
                 said = UNREADABLE
         return self._view, said
 

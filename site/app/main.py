@@ -12,100 +12,30 @@ from awake import Awake
 from codes import Codes
 from cutting import Cutting, next_piece
 from draft import with_names
-from engine import Engine, WorkerFailed
 from handed import Handed
 from keeping import clear_address
 from kitfiles import KitFiles
 from kitlist import KitList
-from offline import answer_install, keep_offline, offer_install, use_new_version
+from offline import answer_install, offer_install, use_new_version
 from page import Page
 from pyscript import document, window
 from pyscript.ffi import create_proxy
 from redraw import Redraw
+from running import Running
 from sewing import Sewing
 from shopping import SECONDS, Shopping
 from takeaway import copy, share_file, share_link
 from wearers import Wearers
 from words import explained
 
-RESTART = 30  # seconds within which a second stop of the worker is not mended silently
-OFFLINE = "Everything is on this device now: the page works with no network."
-NEWER = (
-    "A newer Ellwand has been fetched. Your draft stays as it is; the newer one starts when you say "
-    "so, or on your next visit."
-)
-REST_FAILED = (
-    "What printing needs could not be fetched. Drawing goes on; for the files, check the connection."
-)
-
 with open("catalog.json") as file:
     page = Page(json.load(file))
 
 
-class Running:
-    """Starts the worker, and starts it again when it stops."""
-
-    def __init__(self):
-        self.engine = Engine(telling.progress, self.failed)
-        self.restarted = -RESTART
-
-    def failed(self, reason):
-        page.redraw.able, page.redraw.hopeless = False, True
-        telling.trouble(reason)
-
-    async def start(self, starting):
-        telling.trouble("")
-        page.redraw.hopeless = False
-        if not await starting():
-            return
-        page.redraw.able = True
-        page.redraw.now()
-        await page.redraw.settled()
-        if not window.performance.getEntriesByName("first-pattern").length:
-            window.performance.mark("first-pattern")
-        await self.rest()
-
-    async def rest(self):
-        """Fetch what printing needs, and keep all of it for the next visit."""
-        try:
-            failed = await self.engine.load_rest()
-        except WorkerFailed as error:
-            return self.stopped(error)
-        telling.loaded()
-        window.performance.mark("rest")
-        if failed:
-            telling.notice("rest", [REST_FAILED], [("rest", "Try again")])
-            return
-        telling.notice("rest", [])
-        if await keep_offline(lambda: telling.notice("newer", [NEWER], [
-            ("newer", "Use it now"), ("close:newer", "Later"),
-        ])):
-            telling.set_text("offline", OFFLINE)
-
-    async def run(self, request):
-        """The answer to a request, or None when the worker has stopped."""
-        try:
-            return await self.engine.run(request)
-        except WorkerFailed as error:
-            self.stopped(error)
-            return None
-
-    def stopped(self, error):
-        """Once it is mended silently; a worker that stops again soon is the user's to decide on."""
-        page.redraw.able = False
-        now = window.performance.now() / 1000
-        if now - self.restarted < RESTART:
-            self.failed(error)
-            return
-        self.restarted = now
-        telling.set_text("status", "The drafting tools stopped. They are being started again.")
-        asyncio.create_task(self.start(self.engine.retry))
-
-
 running = Running()
-page.redraw = Redraw(page.ask_to_draw, running.run, page.show)
-page.run_bytes = running.engine.run_bytes
-cutting = Cutting(page.ask, running.engine, page.redraw.settled)
+page.redraw = running.redraw = Redraw(page.ask_to_draw, running.draw, page.show)
+page.run_bytes = running.steady.run_bytes
+cutting = Cutting(page.ask, running.steady, page.redraw.settled)
 sewing = Sewing(
     page.ask_to_sew, running.run, page.redraw.settled, page.sewn, page.view_part, page.keep
 )
@@ -117,8 +47,8 @@ page.kit_list = kit_list = KitList(page, running.run, page.redraw.settled)
 page.kits.offer_undo = page.offer_undo
 page.kits.files = kit_files = KitFiles(page, running.run, page.redraw.settled, codes)
 page.kits.saved = lambda: asyncio.create_task(kit_files.saved())
-page.wearers = wearers = Wearers(page, running.engine, page.redraw.settled)
-shopping = Shopping(lambda: ask_to_shop(), running.engine, page.redraw.settled)
+page.wearers = wearers = Wearers(page, running.steady, page.redraw.settled)
+shopping = Shopping(lambda: ask_to_shop(), running.steady, page.redraw.settled)
 page.handed = handed = Handed(
     running.run, page.redraw.settled, lambda fragment: open_fragment(fragment), clear_address
 )

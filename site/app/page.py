@@ -65,7 +65,7 @@ class Page:
     async def open(self):
         """Put on the page what was kept, or what the link holds; keep what was typed before this."""
         self.view, said = await self.kits.open()
-        early = self.fields.early()
+        early, early_name = self.fields.early(), by_id("name").value
         telling.notice("kept", [said] if said else [], [("close:kept", "Close")])
         self.draft = self.kits.draft()
         self.stage.adopt()
@@ -75,6 +75,7 @@ class Page:
         for holder, name, text in early:
             self.fields.touched.add(name)
             self.draft.put(holder, name, text)
+        self.draft.name = early_name or self.draft.name
         self.fields.fill(self.draft)
         self.fields.count_changed(self.draft)
         show("afresh", not self.draft.is_empty())
@@ -86,7 +87,7 @@ class Page:
         self.kit_list.refresh()
         if lasttime.check(self.ask()):
             self.stage.adopt()
-        if early:
+        if early or early_name:
             self.changed()
         if not self.kits.works:
             self._say_unkept()

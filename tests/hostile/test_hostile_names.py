@@ -3,8 +3,6 @@
 import io
 import json
 import re
-import subprocess
-import sys
 from pathlib import Path
 
 import pypdf
@@ -17,8 +15,12 @@ from drafting.command_kit import safe_name
 from drafting.demo import HILD
 from tests.hostile.documents import KIT
 from tests.hostile.texts import NAMES
+from tests.terminal import start
 
 CAP = {"garment": "cap", "measurements": dict(HILD.measurements)}
+LAID = {"cloth": {"width": "150 cm"}, "seconds": 20, "max_rounds": {"main": 1}}
+"""The same lay each time, whatever else goes on on the machine."""
+
 SHEETS = ("tiled.pdf", "booklet.pdf", "chalk-plan.pdf")
 DOING = {"/JS", "/JavaScript", "/OpenAction", "/AA", "/Launch", "/EF", "/URI", "/SubmitForm", "/GoToR",
          "/EmbeddedFile", "/RichMedia", "/Movie", "/Sound"}
@@ -45,7 +47,7 @@ def shape_of(svg: bytes):
 
 @pytest.mark.parametrize("kind", ["pieces.svg", "lay.svg"])
 def test_in_svg_a_name_adds_no_element_and_no_attribute(kind):
-    more = {"cloth": {"width": "150 cm"}, "seconds": 0.05} if kind == "lay.svg" else {}
+    more = LAID if kind == "lay.svg" else {}
     plain = shape_of(file(kind, "Hild", **more))
     for what, name in NAMES.items():
         svg = file(kind, name, **more)
@@ -81,7 +83,7 @@ def skeleton(data: bytes):
 
 @pytest.mark.parametrize("kind", SHEETS)
 def test_in_pdf_a_name_ends_no_string_and_starts_no_action(kind):
-    more = {"cloth": {"width": "150 cm"}, "seconds": 0.05} if kind == "chalk-plan.pdf" else {}
+    more = LAID if kind == "chalk-plan.pdf" else {}
     plain = skeleton(file(kind, "Hild", **more))
     some = list(SHORT.items()) if kind == "tiled.pdf" else list(SHORT.items())[::6]
     for what, name in some:
@@ -99,7 +101,7 @@ def test_in_pdf_operators_are_read_back_as_the_text_they_were():
 def test_files_are_named_for_the_garment_whatever_the_wearer_is_called(kind):
     for name in SHORT.values():
         result = workbench.run({
-            "do": "file", "kind": kind, "name": name, **CAP, "cloth": {"width": "90 cm"}, "seconds": 0.01,
+            "do": "file", "kind": kind, "name": name, **CAP, **LAID,
         }) if name in list(SHORT.values())[::12] else None
         assert result is None or re.fullmatch(r"cap-[a-z0-9.-]+", result["name"])
 
@@ -136,10 +138,9 @@ def test_a_kit_writes_only_below_its_folder(tmp_path, capsys, what):
 
 def test_names_on_the_command_line_are_only_names(tmp_path):
     for what in ("shell", "path up", "pdf operators", "option", "right to left"):
-        done = subprocess.run(
-            [sys.executable, "-m", "drafting", "draft", "cap", "-m", "head_girth=56", f"--name={SHORT[what]}",
-             "--out", str(tmp_path / "out")], capture_output=True, text=True, cwd=Path.cwd(),
-        )
-        assert done.returncode == 0 and "Traceback" not in done.stderr, done.stderr
+        process = start("draft", "cap", "-m", "head_girth=56", f"--name={SHORT[what]}",
+                        "--out", str(tmp_path / "out"))
+        said = process.communicate()[1].decode()
+        assert process.returncode == 0 and "Traceback" not in said, said
     assert {p.name for p in tmp_path.iterdir()} == {"out"}
     assert {p.name for p in (tmp_path / "out").iterdir()} == {"pattern.json", "pieces.svg", "tiled.pdf"}

@@ -3,20 +3,15 @@
 import os
 import signal
 import subprocess
-import sys
 
 import pytest
 
 from drafting.__main__ import main
+from tests.terminal import start
 
 CAP = ["draft", "cap", "-m", "head_girth=56"]
 FULL = "/dev/full"
 needs_dev_full = pytest.mark.skipif(not os.path.exists(FULL), reason="this machine has no /dev/full")
-
-
-def start(*arguments, **options):
-    options = {"stdout": subprocess.PIPE, "stderr": subprocess.PIPE, **options}
-    return subprocess.Popen([sys.executable, "-m", "drafting", *arguments], **options)
 
 
 def end(process):
@@ -44,7 +39,9 @@ def test_a_pipe_that_closes_ends_it_quietly(tmp_path):
 @pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="this machine has no named pipes")
 def test_ctrl_c_ends_it_with_a_word(tmp_path):
     os.mkfifo(tmp_path / "kit.json")
-    process = start("kit", str(tmp_path / "kit.json"), "--out", str(tmp_path / "out"))
+    # A shell's job in the background ignores Ctrl-C, and so would what it starts.
+    process = start("kit", str(tmp_path / "kit.json"), "--out", str(tmp_path / "out"),
+                    preexec_fn=lambda: signal.signal(signal.SIGINT, signal.default_int_handler))
     with open(tmp_path / "kit.json", "wb"):  # opens once the other side reads
         process.send_signal(signal.SIGINT)
         assert end(process) == (2, "Stopped.\n")

@@ -13,8 +13,6 @@ from shapely.geometry import LineString, Point, Polygon
 
 from drafting import workbench
 
-pytestmark = pytest.mark.no_cover  # thousands of bodies or lays: what it runs is measured elsewhere
-
 
 def random_request(rng: random.Random) -> dict:
     bust = rng.uniform(50, 150)

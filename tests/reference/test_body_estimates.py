@@ -24,8 +24,6 @@ from tests.bodies import SurveyBody, ansur_bodies, needs_survey
 from tests.bodies.survey import TAPED
 from tests.reference import refit_estimates
 
-pytestmark = pytest.mark.no_cover  # thousands of bodies or lays: what it runs is measured elsewhere
-
 GIVEN = [
     ("stature",),
     ("bust_girth",),

@@ -15,8 +15,6 @@ from drafting.units import format_length
 from drafting.wording import spell
 from tests.bodies import ansur_bodies, made_up_children, needs_survey, plant
 
-pytestmark = pytest.mark.no_cover  # thousands of bodies or lays: what it runs is measured elsewhere
-
 # What the garments ask for, as far as the survey took it.
 APRON_DRESS = ("bust_girth", "waist_girth", "hip_girth", "shoulder_girth", "stature")
 UNDERDRESS = ("stature", "bust_girth", "hip_girth", "head_girth", "neck_base_girth",

@@ -10,8 +10,6 @@ from drafting.garments import GARMENTS
 from tests.bodies.survey import needs_survey
 from tests.sweep import Outcome, children, survey_bodies, sweep
 
-pytestmark = pytest.mark.no_cover  # thousands of bodies or lays: what it runs is measured elsewhere
-
 NAMES = ("underdress", "tunic", "wrap-coat", "trousers")
 
 

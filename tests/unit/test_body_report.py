@@ -52,14 +52,3 @@ def test_sizes_are_marked_as_from_memory_and_go_with_bodies() -> None:
     assert PROVENANCE.startswith("from memory: EN 13402-3")
     for size in SIZE_TABLE.values():
         assert check_body(size.values) == ()
-
-
-def test_women_s_sizes_are_the_shared_ones() -> None:
-    # from memory: EN 13402-3, bust/waist/hip in cm
-    expected = "84/68/92, 88/72/96, 92/76/100, 96/80/104, 100/84/108, 104/88/112, 110/94/117"
-    ours = ", ".join(
-        "/".join(f"{mm / 10:.0f}" for mm in size.values.values())
-        for name, size in SIZE_TABLE.items()
-        if name.startswith("woman")
-    )
-    assert ours == expected

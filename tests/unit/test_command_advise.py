@@ -1,18 +1,16 @@
-"""The verb `advise`, run as a user runs it."""
+"""The verb `advise`: its words and its exit status."""
 
 import json
-import subprocess
-import sys
 
 import pytest
+
+from tests import terminal
 
 APRON_DRESS = ["apron-dress", "--year", "980", "--region", "Denmark", "--rank", "farmer"]
 
 
 def run(*arguments):
-    return subprocess.run(
-        [sys.executable, "-m", "drafting", "advise", *arguments], capture_output=True, text=True
-    )
+    return terminal.run("advise", *arguments)
 
 
 def test_what_is_only_unusual_exits_0_and_names_what_would_be_right():

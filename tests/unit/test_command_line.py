@@ -1,26 +1,23 @@
-"""The command line, run as a user runs it."""
+"""The command line: its words, its files and its exit status."""
 
 import json
-import subprocess
-import sys
 
 import pytest
+
+from tests.terminal import run, start
 
 DRAFT = ["draft", "apron-dress", "-m", "bust_girth=92cm", "-m", "waist_girth=78cm",
          "-m", "torso_length=38cm", "-o", "length=115cm", "-o", "hem_girth=240cm", "--paper", "A4"]
 
 
-def run(*arguments):
-    return subprocess.run([sys.executable, "-m", "drafting", *arguments], capture_output=True, text=True)
-
-
 def test_a_sound_draft_writes_its_files_and_exits_0(tmp_path):
-    done = run(*DRAFT, "--out", str(tmp_path))
-    assert done.returncode == 0, done.stdout + done.stderr
+    process = start(*DRAFT, "--out", str(tmp_path))
+    said, complaints = (text.decode() for text in process.communicate())
+    assert process.returncode == 0 and not complaints, said + complaints
     assert {path.name for path in tmp_path.iterdir()} == {"pattern.json", "pieces.svg", "tiled.pdf"}
     pattern = json.loads((tmp_path / "pattern.json").read_text())
     assert (pattern["format"], pattern["version"], pattern["unit"]) == ("ellwand-pattern", 1, "mm")
-    assert "hem hangs level" in done.stdout
+    assert "hem hangs level" in said
 
 
 def test_a_failing_check_exits_1_and_still_writes(tmp_path):

@@ -64,6 +64,12 @@ def test_the_longest_text_that_goes_in_one_code_is_the_standards():
     assert codes(link + "x")[0].link.startswith(ADDRESS + "#draft=1.1of")
 
 
+def test_half_a_letter_in_a_link_is_left_out_of_its_code():
+    (code,) = run({"do": "qr", "link": f"{DRAFT}\udc00&name=Hil\ud83dd"})["codes"]
+    assert read(code["svg"]) == f"{DRAFT}&name=Hild"
+    assert not run({"do": "qr", "link": "\udc00"})["ok"]
+
+
 def test_a_module_is_three_css_pixels_wide_on_a_phone_of_360():
     for code in codes(long_draft(6000)):
         assert 360 / code.modules >= 3

@@ -52,7 +52,6 @@ def assert_sound(layout, shapes, width, along="y", gap=0.0):
     assert layout.utilisation <= 1 + 1e-9
 
 
-@pytest.mark.no_cover  # its lines are covered by the lays below
 @pytest.mark.parametrize("hundred", range(10))
 def test_no_overlap_inside_the_width_quantities_exact_on_a_thousand_random_kits(hundred):
     for seed in range(100 * hundred, 100 * hundred + 100):

@@ -19,19 +19,6 @@ def told(garment="tunic", age=None, stature=None, activities=(), **more):
     return {c.sentence for c in cautions_for(choice, age_years=age, stature=stature, activities=activities)}
 
 
-@pytest.mark.parametrize("garment", ["hood", "cap", "head-scarf", "cloak"])
-def test_no_cords_at_the_head_or_neck_of_a_child_under_seven(garment):
-    # source: Finnish Safety and Chemicals Agency on EN 14682: no cords at hood, head and neck up to
-    # 7 years or 134 cm; none with free ends from 7 to 14.
-    assert words.CORDS in told(garment, age=6.9)
-    assert words.CORDS in told(garment, stature=1340)
-    assert words.CORDS in told(garment, wearer="child")
-    assert words.CORDS_OLDER in told(garment, age=7)
-    assert words.CORDS_OLDER in told(garment, age=13.9)
-    assert not {words.CORDS, words.CORDS_OLDER} & told(garment, age=14)
-    assert not {words.CORDS, words.CORDS_OLDER} & told(garment)
-
-
 def test_ties_anywhere_on_a_small_child_are_cautioned_of():
     assert words.CORDS in told("tunic", age=4, fastening="ties")
     assert words.NECK_CLOSING in told("tunic", age=4, options={"neckline": "keyhole"})

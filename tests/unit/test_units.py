@@ -194,7 +194,7 @@ def test_what_is_no_length_is_refused_with_a_sentence_that_says_why(text: str, w
 
 
 @given(st.text(max_size=300))
-@settings(max_examples=2000, deadline=None)
+@settings(max_examples=500, deadline=None)
 def test_any_text_gives_a_length_or_a_sentence(text: str) -> None:
     try:
         mm = parse_length(text)
@@ -205,8 +205,7 @@ def test_any_text_gives_a_length_or_a_sentence(text: str) -> None:
 
 
 @given(st.text(alphabet="0123456789 .,'\"/-mcinft¼½\u00a0", max_size=14))
-@pytest.mark.no_cover
-@settings(max_examples=5000, deadline=None)
+@settings(max_examples=2000, deadline=None)
 def test_any_near_length_gives_a_length_or_a_sentence(text: str) -> None:
     try:
         mm = parse_length(text)
@@ -216,28 +215,24 @@ def test_any_near_length_gives_a_length_or_a_sentence(text: str) -> None:
         assert 0 <= mm <= 100_000
 
 
-@given(st.integers(0, 1_000_000), st.sampled_from(["mm", "cm", "m"]))
-@pytest.mark.no_cover
-@settings(max_examples=10_000, deadline=None)
-def test_tenths_of_a_millimetre_survive_the_field(tenths: int, unit: Unit) -> None:
-    mm = tenths / 10
-    number = format_number(mm, unit)
-    assert parse_length(number, unit) == pytest.approx(mm, abs=1e-6)
-    assert parse_length(f"{number} {unit}", "in") == pytest.approx(mm, abs=1e-6)
-    assert parse_length(number.replace(".", ","), unit) == pytest.approx(mm, abs=1e-6)
+@pytest.mark.parametrize("unit", ["mm", "cm", "m"])
+def test_tenths_of_a_millimetre_survive_the_field(unit: Unit) -> None:
+    for tenths in (*range(12_000), *range(12_000, 1_000_001, 97)):
+        mm = tenths / 10
+        number = format_number(mm, unit)
+        for typed, where in ((number, unit), (f"{number} {unit}", "in"), (number.replace(".", ","), unit)):
+            assert abs(parse_length(typed, where) - mm) <= 1e-6, typed
 
 
-@given(st.integers(0, 62_992))
-@pytest.mark.no_cover
-@settings(max_examples=10_000, deadline=None)
-def test_sixteenths_of_an_inch_survive_the_field_and_the_page(sixteenths: int) -> None:
-    mm = sixteenths * MM_PER_INCH / 16
-    assert parse_length(format_number(mm, "in"), "in") == pytest.approx(mm, abs=1e-6)
-    assert parse_length(format_length(mm, "in"), "cm") == pytest.approx(mm, abs=1e-6)
+def test_sixteenths_of_an_inch_survive_the_field_and_the_page() -> None:
+    for sixteenths in (*range(2_000), *range(2_000, 62_993, 7)):
+        mm = sixteenths * MM_PER_INCH / 16
+        assert abs(parse_length(format_number(mm, "in"), "in") - mm) <= 1e-6, sixteenths
+        assert abs(parse_length(format_length(mm, "in"), "cm") - mm) <= 1e-6, sixteenths
 
 
 @given(st.floats(0, 99_999))
-@settings(max_examples=2000, deadline=None)
+@settings(max_examples=500, deadline=None)
 def test_a_length_to_read_is_right_to_half_its_last_place(mm: float) -> None:
     for unit, half in (("mm", 0.05), ("cm", 0.5), ("m", 0.5), ("in", MM_PER_INCH / 32)):
         assert parse_length(format_length(mm, unit), "m") == pytest.approx(mm, abs=half + 1e-6)

@@ -1,0 +1,37 @@
+"""The command line: in a process of its own, as a user starts it, or in this one, which is quicker.
+
+What is run in this process is counted when the suite is measured, and needs no interpreter to start.
+"""
+
+import contextlib
+import io
+import subprocess
+import sys
+from dataclasses import dataclass
+from typing import Any
+
+from drafting.__main__ import main
+
+
+@dataclass(frozen=True)
+class Done:
+    returncode: int
+    stdout: str
+    stderr: str
+
+
+def run(*arguments: str) -> Done:
+    """In this process."""
+    out, err = io.StringIO(), io.StringIO()
+    with contextlib.redirect_stdout(out), contextlib.redirect_stderr(err):
+        try:
+            status = main(arguments)
+        except SystemExit as end:  # argparse
+            status = int(end.code or 0)
+    return Done(status, out.getvalue(), err.getvalue())
+
+
+def start(*arguments: str | bytes, **options: Any) -> subprocess.Popen[bytes]:
+    """In a process of its own, its output in pipes unless `options` say otherwise."""
+    options = {"stdout": subprocess.PIPE, "stderr": subprocess.PIPE, **options}
+    return subprocess.Popen([sys.executable, "-m", "drafting", *arguments], **options)
