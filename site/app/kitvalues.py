@@ -62,7 +62,8 @@ def garments_of(kit, wearer_id):
 
 def by_name(kit):
     """The wearers in order of their names, those without one last."""
-    return sorted(kit["wearers"], key=lambda w: (not w["name"].strip(), w["name"].strip().lower()))
+    places = [(not w["name"].strip(), w["name"].strip().lower(), i) for i, w in enumerate(kit["wearers"])]
+    return [kit["wearers"][place[2]] for place in sorted(places)]  # MicroPython's sort alone is not stable
 
 
 def called(kit, wearer):

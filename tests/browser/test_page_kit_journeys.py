@@ -372,10 +372,10 @@ def test_the_kits_codes_on_the_screen_read_as_its_link(leader):
 def test_a_kit_too_long_for_a_link_is_to_go_as_a_file(leader):
     rng = random.Random(3)
     kit = demo_kit()
-    for _ in range(90):
-        kit = kit.with_wearer(Wearer(name="".join(rng.choices("abcdefghijklmnopqrstuvwxyz", k=100))))
+    for _ in range(110):
+        kit = kit.with_wearer(Wearer(name="".join(rng.choices("abcdefghijklmnopqrstuvwxyz", k=80))))
     leader.open_kit(write_kit(kit))
-    kit_sum(leader, "93 wearers")
+    kit_sum(leader, "113 wearers")
     leader.unfold("kit-hand")
     leader.page.check("#kit-names")
     leader.page.click("[data-do='kit:link']")
