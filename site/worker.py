@@ -59,14 +59,19 @@ class _NotYet:
 sys.meta_path.append(_NotYet)
 
 
+def _text(value):
+    """As JSON. MicroPython's reader makes two halves of the escapes that stand for an emoji."""
+    return json.dumps(value, ensure_ascii=False)
+
+
 def hello():
-    return json.dumps({"start": js.ellwandStart})
+    return _text({"start": js.ellwandStart})
 
 
 def version():
     from drafting import __version__, workbench  # noqa: F401
 
-    return json.dumps({"version": __version__})
+    return _text({"version": __version__})
 
 
 async def run(request):
@@ -79,10 +84,10 @@ async def run(request):
         if _NotYet.wanted and _missing(group):
             failed = await _load(group)
             if failed and not result["ok"]:
-                return json.dumps(_refused(failed))
+                return _text(_refused(failed))
             _NotYet.wanted = False
             result = workbench.run(request)
-    return json.dumps(result)
+    return _text(result)
 
 
 async def run_bytes(request):
@@ -94,7 +99,7 @@ async def run_bytes(request):
         failed.update(await _load(LAY))
     result = _refused(failed) if failed else workbench.run(request)
     content = result.pop("bytes", None)
-    return to_js([json.dumps(result), content])
+    return to_js([_text(result), content])
 
 
 async def lay(request):
@@ -115,16 +120,16 @@ async def _watched(name, request):
 
     failed = {**await _load(OURS), **await _load(LAY)}
     if failed:
-        return json.dumps(_refused(failed))
+        return _text(_refused(failed))
     _stop = False
     steps = getattr(workbench, name)(json.loads(request))
     result = next(steps)
     while result.get("going_on"):
-        said = {"ellwand": "step", "of": name, "text": json.dumps(result)}
+        said = {"ellwand": "step", "of": name, "text": _text(result)}
         js.postMessage(to_js(said, dict_converter=js.Object.fromEntries))
         await asyncio.sleep(0.001)  # whatever came meanwhile goes first
         result = steps.send(_stop)
-    return json.dumps(result)
+    return _text(result)
 
 
 def _refused(failed):
@@ -144,7 +149,7 @@ async def load_rest():
     failed = {}
     for group in GROUPS:
         failed.update(await _load(group))
-    return json.dumps({"failed": failed})
+    return _text({"failed": failed})
 
 
 async def _load(group):

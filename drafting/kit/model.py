@@ -22,6 +22,7 @@ from ..body.measures import MEASURES
 from ..body.wearer import Wearer
 from ..garments import GARMENTS
 from ..problems import BadInput, Problem
+from ..reading import read_json
 from ..units import Unit, quoted
 from .migrations import MIGRATIONS
 
@@ -181,8 +182,8 @@ def read_kit(text: str | bytes) -> Kit:
         raise _bad(f"This file is too large for a kit ({len(text):,} bytes; {LARGEST_FILE:,} would do).")
     try:
         plain = text.decode("utf-8-sig") if isinstance(text, bytes) else text.removeprefix("\ufeff")
-        content = json.loads(plain)
-    except (ValueError, RecursionError):
+        content = read_json(plain)
+    except ValueError:
         raise _bad("This file does not read: it is cut off, or it is not a kit saved by Ellwand.") from None
     return from_values(content)
 

@@ -9,12 +9,11 @@ from reportlab.lib.colors import Color, black
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Flowable, KeepTogether, Paragraph, Spacer, Table, TableStyle
 
-from ..geometry import Point
 from ..sewing.picture import STROKES, Line, LineStyle, Picture, Words
 from ..units import Unit
 from ..wording import spell
 from .fonts import BOLD, REGULAR
-from .ink import MM, Ink
+from .ink import MM, Ink, PathPen
 from .text import clean, escaped
 
 LONGEST_SENTENCE = 1500
@@ -216,14 +215,13 @@ class PictureBox(Flowable):  # type: ignore[misc]
         canvas.setLineWidth(stroke.width * self._scale)
         canvas.setDash([d * self._scale for d in stroke.dashes])
         canvas.setStrokeGray(stroke.gray)
-        path = canvas.beginPath()
-        pen = _Pen(path, self._picture.height, self._scale)
+        pen = PathPen(canvas, self._picture.height, self._scale)
         for line in lines:
             line.draw(pen)
         filled = _fill(style, closed=lines[0].closed)
         if filled is not None:
             canvas.setFillGray(filled)
-        canvas.drawPath(path, stroke=1, fill=int(filled is not None))
+        pen.stroke(fill=filled is not None)
 
     def _words(self, words: Words) -> None:
         canvas, size = self.canv, words.size * self._scale
@@ -248,30 +246,6 @@ def _fill(style: LineStyle, *, closed: bool) -> float | None:
     if style == "fill":
         return 0.0
     return 1.0 if style == "cloth" and closed else None
-
-
-class _Pen:
-    """Lays a picture's lines on a reportlab path; y turns over."""
-
-    def __init__(self, path: Any, height: float, scale: float) -> None:
-        self._path = path
-        self._height = height
-        self._scale = scale
-
-    def _at(self, p: Point) -> tuple[float, float]:
-        return p.x * self._scale, (self._height - p.y) * self._scale
-
-    def move_to(self, p: Point) -> None:
-        self._path.moveTo(*self._at(p))
-
-    def line_to(self, p: Point) -> None:
-        self._path.lineTo(*self._at(p))
-
-    def curve_to(self, c1: Point, c2: Point, p: Point) -> None:
-        self._path.curveTo(*self._at(c1), *self._at(c2), *self._at(p))
-
-    def close(self) -> None:
-        self._path.close()
 
 
 class DrawingBox(Flowable):  # type: ignore[misc]

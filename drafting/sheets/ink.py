@@ -117,15 +117,16 @@ class Ink:
 
 
 class PathPen:
-    """A pen (geometry.Pen) that lays a path on a reportlab canvas."""
+    """A pen (geometry.Pen) for a reportlab canvas, `scale` points to the millimetre; y turns over."""
 
-    def __init__(self, canvas: "Canvas", height: float) -> None:
+    def __init__(self, canvas: "Canvas", height: float, scale: float = MM) -> None:
         self._canvas = canvas
         self._height = height
+        self._scale = scale
         self._path: PDFPathObject = canvas.beginPath()
 
     def _at(self, p: Point) -> tuple[float, float]:
-        return p.x * MM, (self._height - p.y) * MM
+        return p.x * self._scale, (self._height - p.y) * self._scale
 
     def move_to(self, p: Point) -> None:
         self._path.moveTo(*self._at(p))
@@ -149,5 +150,6 @@ class PathPen:
             self.line_to(p)
         self.close()
 
-    def stroke(self) -> None:
-        self._canvas.drawPath(self._path, stroke=1, fill=0)
+    def stroke(self, *, fill: bool = False) -> None:
+        """Draws the path, and fills it too with the canvas's fill colour."""
+        self._canvas.drawPath(self._path, stroke=1, fill=int(fill))

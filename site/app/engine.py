@@ -14,7 +14,7 @@ when that is over. The calls raise WorkerFailed. `<html data-engine>` says "star
 
 How a worker fails, and how that shows here:
 - a file of the interpreter is missing or broken: PyScript rejects the worker's promise;
-- the browser refuses the worker, or ends it: an `error` event on it, or silence;
+- the browser refuses the worker, or it stumbles over itself: an `error` event on it;
 - worker.py is missing or broken: PyScript logs the error and fulfils the promise all the same, but
   nothing is exported and a call would wait for ever. So `start` asks for a first answer, and
   waits only so long for it;
@@ -36,6 +36,7 @@ SILENCE = 30  # seconds without a byte after which loading has failed
 CALL = 60  # seconds without a sign of life after which a call counts as lost
 SLOW = 10  # and after which the user is told
 LATE = "The drafting tools do not answer any more."
+GONE = "The drafting tools have stopped."
 
 
 class WorkerFailed(Exception):
@@ -163,10 +164,13 @@ class Engine:
 
     def _error(self, event):
         self._broken = getattr(event, "message", None) or "The browser stopped the worker."
+        self._lose(GONE, self._calls)
 
     async def _call(self, name, arguments, seconds):
         if self._worker is None:
             raise WorkerFailed("The worker has not started.", self.number)
+        if self._broken:
+            raise WorkerFailed(GONE, self.number)
         of, call = self.number, _Call(seconds)
         lost = window.Promise.new(create_proxy(lambda resolve, reject: setattr(call, "lose", reject)))
         self._calls.append(call)
