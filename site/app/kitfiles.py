@@ -5,8 +5,16 @@ import asyncio
 import kitvalues
 import telling
 from kits import DEMO
+from pyscript import window
 from safe import esc
-from takeaway import address, copy_text, hand_over, with_text
+from takeaway import (
+    address,
+    copy_text,
+    hand_over,
+    offer_to_share,
+    share_kit_link,
+    with_text,
+)
 from telling import by_id, set_html, set_text, show
 
 QR = "kit-qr"  # the button that shows the kit's codes
@@ -31,6 +39,7 @@ class KitFiles:
         self._codes = codes
         self._sure = None  # what waits for the user's word
         self._asked_to_persist = False
+        show("share-kit", bool(window.ellwand.canShare("", "")))
 
     def do(self, what):
         what, _, kit_id = what.partition(":")
@@ -51,7 +60,7 @@ class KitFiles:
             asyncio.create_task({
                 "save": self.save, "demo": self.demo, "new": self.new, "copy": self.copy,
                 "use": lambda: self._use(kit_id), "back": self.back, "persist": self._persist,
-                "link": self.copy_link, "qr": self.show_codes,
+                "link": self.copy_link, "share": self.share_link, "qr": self.show_codes,
             }[what]())
 
     def _first(self, sentence, label, action):
@@ -69,6 +78,7 @@ class KitFiles:
         if result:
             hand_over(result["text"], result["type"], result["name"])
             set_text("kit-said", "%s is in your downloads." % result["name"])
+            offer_to_share("kit-said", result["text"], result["type"], result["name"])
             await self._persist()
 
     async def open_file(self, box):
@@ -132,12 +142,23 @@ class KitFiles:
         return (address() + "#" + result["fragment"], result["too_long"]) if result else None
 
     async def copy_link(self):
+        link = await self._short_link()
+        if link:
+            await copy_text(link, "kit-link", "took-kit-link", COPIED)
+
+    async def share_link(self):
+        link = await self._short_link()
+        if link:
+            await share_kit_link(link, self.kits.kit["title"].strip() or "A kit, drafted with Ellwand")
+
+    async def _short_link(self):
+        """The link, or None when it is said why there is none to send."""
         made = await self._link()
         if made and made[1]:
             show("kit-link-shown", False)
             set_text("took-kit-link", TOO_LONG % len(made[0]))
-        elif made:
-            await copy_text(made[0], "kit-link", "took-kit-link", COPIED)
+            return None
+        return made and made[0]
 
     async def show_codes(self):
         made = await self._link()

@@ -96,6 +96,10 @@ async def share_link(url, title):
     await _share("took-link", title, "url", url)
 
 
+async def share_kit_link(url, title):
+    await _share("took-kit-link", title, "url", url)
+
+
 async def share_text(said, title, text):
     await _share(said, title, "text", text)
 

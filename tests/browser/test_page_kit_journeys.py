@@ -19,7 +19,10 @@ from tests.unit.test_kit_on_the_page import kept_before
 pytestmark = pytest.mark.browser
 
 LINK = "#tunic&v=1&unit=cm&bust_girth=104cm&end"
-PERSISTING = """
+PHONE_CAN = """
+    window.shared = [];
+    navigator.canShare = () => true;
+    navigator.share = async data => { shared.push(data); };
     window.promised = 0;
     if (navigator.storage) navigator.storage.persist = async () => { promised += 1; return true; };
 """
@@ -31,7 +34,7 @@ def people(chromium, module_site):
     found = []
     for _ in range(2):
         someone = Leader(chromium, module_site, device_scale_factor=2)
-        someone.context.add_init_script(PERSISTING)
+        someone.context.add_init_script(PHONE_CAN)
         found.append(someone.open())
     yield found
     for someone in found:
@@ -336,6 +339,17 @@ def test_a_kit_is_handed_over_and_merged_into_the_newcomers_own(leader, newcomer
     newcomer.undo()
     assert newcomer.kit_file() == before
     assert newcomer.text("notices") == "" and "#" not in newcomer.page.url
+
+
+def test_a_kits_link_and_file_are_shared_where_the_browser_can(leader):
+    link = kit_link(leader, names=True)
+    leader.page.click("#share-kit")
+    leader.until("shared.length === 1")
+    assert leader.page.evaluate("shared.pop().url") == link
+    written = leader.kit_file()
+    leader.page.click("[data-do='share:kit-said']")
+    leader.until("shared.length === 1")
+    assert json.loads(leader.page.evaluate("shared.pop().files[0].text()")) == written
 
 
 def test_the_kits_codes_on_the_screen_read_as_its_link(leader):
