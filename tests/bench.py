@@ -307,13 +307,8 @@ def kit() -> str:
         took, longest = bench_kit.measure(page)
         back = [bench_kit.come_back(page) for _ in range(ROUNDS)]
         site.stop()
-    for which, what in (
-        ("file", "its file chosen"), ("kept", "kept here and opened"), ("garment", "another garment"),
-        ("key", "a measure typed"),
-    ):
-        line(f"{what}, until it is shown", took[which], "ms", median(took[which]) / 1000, 1)
-        line(f"{what}: longest task", longest[which], "ms", longest[which] / LONGEST_TASK, 1)
-    line("the page loaded again with it, until usable", back, "ms", median(back) / 1000, 1)
+    for what, values, ratio in bench_kit.rows(took, longest, back):
+        line(what, values, "ms", ratio, 1)
     return "1,000 ms to open, 100 ms for a task; 30 wearers with 6 garments each"
 
 

@@ -1,7 +1,9 @@
 """How long a large kit takes to open, and what it does to the main thread. Invented people."""
 
 import json
+from collections.abc import Iterator
 from dataclasses import replace
+from statistics import median
 from time import perf_counter
 
 from drafting.demo import demo_kit
@@ -10,6 +12,10 @@ from drafting.kit import KitGarment, KitWearer, write_kit
 
 WEARERS, EACH = 30, 6
 ROUNDS = 5
+DONE = {
+    "file": "its file chosen", "kept": "kept here and opened", "garment": "another garment",
+    "key": "a measure typed",
+}
 SHOWN = "document.getElementById('kit-sum').textContent.startsWith('{} wearers, {} garments')"
 SETTLED = "document.documentElement.dataset.settled === 'yes'"
 
@@ -32,7 +38,7 @@ def large_kit(wearers: int = WEARERS, each: int = EACH) -> str:
 def measure(page) -> tuple[dict[str, list[float]], dict[str, float]]:
     """(ms by what was done, the longest task over 50 ms meanwhile); `page` is loaded and at rest."""
     shown = SHOWN.format(WEARERS, WEARERS * EACH)
-    took: dict[str, list[float]] = {"file": [], "kept": [], "garment": [], "key": []}
+    took: dict[str, list[float]] = {which: [] for which in DONE}
     longest = dict.fromkeys(took, 0.0)
     file = {"name": "troop.kit.json", "mimeType": "application/json", "buffer": large_kit().encode()}
 
@@ -57,6 +63,14 @@ def measure(page) -> tuple[dict[str, list[float]], dict[str, float]]:
     page.wait_for_function(shown)
     page.wait_for_timeout(1000)
     return took, longest
+
+
+def rows(took: dict, longest: dict, back: list[float]) -> Iterator[tuple[str, list[float], float]]:
+    """(what, ms, ratio to a second, or for a task to a tenth of one)."""
+    for which, what in DONE.items():
+        yield f"{what}, until it is shown", took[which], median(took[which]) / 1000
+        yield f"{what}: longest task", [longest[which]], longest[which] / 100
+    yield "the page loaded again with it, until usable", back, median(back) / 1000
 
 
 def _leave(page) -> None:

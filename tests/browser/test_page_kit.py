@@ -5,6 +5,7 @@ import random
 
 import pytest
 from leader import Leader
+from test_page_trouble import NO_DATABASE
 from visitor import MEASURED
 
 from tests.unit.test_kit_on_the_page import FIRST_RECORD
@@ -109,6 +110,17 @@ def test_two_tabs_never_write_over_each_other(leader):
     leader.do("kit:copy")
     assert "from another tab" in first.inner_text("#kits-kept")
     leader.page = second
+
+
+def test_without_a_database_kits_are_kept_all_the_same(leader):
+    leader.context.add_init_script(NO_DATABASE)
+    two_garments(leader)
+    assert leader.kept("where()") == "storage"
+    leader.saved()
+    leader.reload()
+    assert leader.garments() == ["Apron dress", "Hood"]
+    leader.do("kit:new")
+    leader.noticed("Hild", "kits-kept")
 
 
 def test_a_page_closed_while_typing_has_lost_nothing(leader):
