@@ -11,7 +11,6 @@ kept in .cache/; a second run needs no network. The steps are in site/prepare/.
 """
 
 import argparse
-import base64
 import contextlib
 import functools
 import gzip
@@ -47,6 +46,7 @@ from machine import (  # noqa: E402
     say,
     tool,
 )
+from starting import digest, fill_in, seal  # noqa: E402
 
 DIST = ROOT / "dist"
 SITE = ROOT / "site"
@@ -62,19 +62,9 @@ PYODIDE = {
 }
 MICROPYTHON = {"micropython.mjs": "micropython.js", "micropython.wasm": "micropython.wasm"}
 
-NOT_SHIPPED = ("prepare", "screenshot.png", "gallery.svg", "__pycache__")
+NOT_SHIPPED = ("prepare", "sections", "style", "screenshot.png", "gallery.svg", "__pycache__")
 LEAST_RUN = 95  # per cent of the lines of drafting/
 LINTED = ("drafting", "tests", "build.py", "site")
-# PyScript would fetch all of its plugins; these stay out of dist/, and out of both configurations.
-UNUSED_PLUGINS = (
-    "codemirror",
-    "deprecations-manager",
-    "donkey",
-    "error",
-    "py-editor",
-    "py-game",
-    "py-terminal",
-)
 MEDIA_TYPES = {
     ".js": "text/javascript",
     ".wasm": "application/wasm",
@@ -152,16 +142,6 @@ def lock_of(wheel_files: Iterable[Path]) -> str:
     return json.dumps({"info": lock["info"], "packages": packages}, indent=1)
 
 
-def fill_in(path: Path, values: dict[str, object]) -> None:
-    """Replace the line `const BUILD = …` of a script by what only the build knows."""
-    lines = path.read_text(encoding="utf-8").splitlines()
-    at = [n for n, line in enumerate(lines) if line.startswith("const BUILD = ")]
-    if len(at) != 1:
-        raise Stop(f"{path.name} must have one line that begins with `const BUILD = `.")
-    lines[at[0]] = f"const BUILD = {json.dumps(values)};"
-    path.write_text("\n".join(lines) + "\n", encoding="utf-8")
-
-
 def add_pyodide(target: Path) -> None:
     """The worker's interpreter, its library, the wheels and the memory snapshot."""
     made = prepared()
@@ -176,7 +156,9 @@ def add_pyodide(target: Path) -> None:
     counted = [target / "pyodide.asm.wasm", target / "python_stdlib.zip", *wheel_files]
     first = [wheel.name for wheel in wheel_files if wheel.name.startswith("drafting-")]
     sizes = {path.name: path.stat().st_size for path in counted}
-    fill_in(target / "start.js", {"snapshot": snapshot, "first": first, "sizes": sizes})
+    checked = {name: digest(target / name) for name in ("pyodide-lock.json", "python_stdlib.zip")}
+    values = {"snapshot": snapshot, "first": first, "sizes": sizes, "checked": checked}
+    fill_in(target / "start.js", values)
 
 
 def add_page(target: Path) -> None:
@@ -190,18 +172,10 @@ def add_page(target: Path) -> None:
     for pattern in ("core*.js", "error-*.js"):  # the error plugin is fetched even to be told "no"
         for path in pyscript.glob(pattern):
             shutil.copy(path, target / "pyscript")
-    shutil.copy(ROOT / "drafting" / "link.py", target / "app")
+    for name in ("link.py", "kit/migrations.py"):
+        shutil.copy(ROOT / "drafting" / name, target / "app")
     run(python(), PREPARE / "prerender.py", target)
-    app = [path.relative_to(target / "app").as_posix() for path in files_below(target / "app")]
-    plugins = [f"!{name}" for name in UNUSED_PLUGINS]
-    page = {
-        "interpreter": "./micropython/micropython.js",
-        "files": {f"./app/{name}": f"./{name}" for name in app},
-        "plugins": plugins,
-    }
-    worker = {"interpreter": "./pyodide/start.js", "plugins": plugins}
-    (target / "page.json").write_text(json.dumps(page, indent=1), encoding="utf-8")
-    (target / "worker.json").write_text(json.dumps(worker, indent=1), encoding="utf-8")
+    seal(target)
 
 
 def list_for_offline(target: Path) -> None:
@@ -209,8 +183,7 @@ def list_for_offline(target: Path) -> None:
     listed = {}
     for path in files_below(target):
         if path != target / "sw.js":
-            digest = base64.b64encode(hashlib.sha256(path.read_bytes()).digest()).decode()
-            listed[path.relative_to(target).as_posix()] = f"sha256-{digest}"
+            listed[path.relative_to(target).as_posix()] = digest(path)
     version = hashlib.sha256(json.dumps(listed).encode()).hexdigest()[:12]
     fill_in(target / "sw.js", {"version": version, "files": listed})
 

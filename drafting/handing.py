@@ -62,8 +62,8 @@ def shopping_in_steps(request: Request) -> Generator[dict[str, Any], bool | None
     from .kit.listing import listing, listing_text, listing_values
     from .kit.shopping import kit_of_one, shop_in_steps
 
-    kit, others = (kit_from_page(_text(request, "kit")), {}) if request.get("kit") else kit_of_one(request)
-    steps = shop_in_steps(kit, search_seconds(request), others)
+    kit = kit_from_page(_text(request, "kit")) if request.get("kit") else kit_of_one(request)
+    steps = shop_in_steps(kit, search_seconds(request))
     shopping = yield from relayed(steps, lambda step: {"done": step.done, "doing": step.doing})
     made = listing(shopping, kit.unit)
     yield {"ok": True, "listing": listing_values(made), "text": listing_text(made)}

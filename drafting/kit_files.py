@@ -4,7 +4,6 @@ The page works on the file's own values, with the house rules as a line of text 
 these raise BadInput.
 """
 
-import json
 from collections.abc import Mapping
 from typing import Any
 
@@ -12,14 +11,15 @@ from .demo import demo_kit
 from .kit import Kit, merge, read_kit, write_kit
 from .kit.model import as_values, file_name, from_values
 from .kit.rules import for_a_file, for_the_page
+from .reading import read_json
 from .requests import Request
 
 
 def kit_from_page(text: str) -> Kit:
     """The kit in the text of a file, or in the one that the page makes of its own."""
     try:
-        values = json.loads(text)
-    except (ValueError, RecursionError):
+        values = read_json(text)
+    except ValueError:
         values = None
     return _kit(values) if isinstance(values, Mapping) else read_kit(text)
 

@@ -1,27 +1,8 @@
 // What must work before any Python does, or cannot be done by it:
-// - when PyScript itself cannot start, say so;
 // - when the visitor has a draft of their own (kept here, or in the link), do not flash the example;
 // - MicroPython cannot catch what the browser throws, so what may throw is tried here.
 //
-// Everything else about starting is in app/engine.py. `<html data-failed>` is set to the reason, and
-// whatever has the class `start-failed` is shown. app/main.py sets `<html data-usable>` when it runs.
-const failed = (reason) => {
-  const root = document.documentElement;
-  if (root.dataset.usable || root.dataset.failed) return; // app/main.py is running, or it is known
-  root.dataset.failed = reason;
-  for (const place of document.querySelectorAll(".start-failed")) place.hidden = false;
-};
-addEventListener(
-  "error",
-  ({ target, message }) => {
-    if (target === window) failed(message);
-    else if (target.localName === "script") failed(`${target.src} could not be loaded`);
-  },
-  true, // a script's own error event does not bubble
-);
-addEventListener("unhandledrejection", ({ reason }) => failed(String(reason)));
-addEventListener("mpy:done", () => failed("app/main.py could not be loaded, or stopped")); // if so
-
+// What is said when the page cannot start is in whole.js; everything else about starting in app/engine.py.
 const tried = (action) => {
   try {
     return action() ?? "";
@@ -33,9 +14,10 @@ const file = ([content, type, name]) => ({ files: [new File([content], name, { t
 // Each gives false when the browser refuses (storage forbidden or full, too many changes a second).
 // What is shared is a link, a text, or a file as [content, type, name]; sharing answers "shared", "" when
 // the user thought better of it, or why it failed.
-globalThis.ellwand = {
+Object.assign(ellwand, {
   recall: (key) => tried(() => localStorage.getItem(key)),
   keep: (key, text) => tried(() => (localStorage.setItem(key, text), true)),
+  putAside: (key) => tried(() => (localStorage.setItem(`${key} unreadable`, localStorage.getItem(key)), true)),
   forget: (key) => tried(() => localStorage.removeItem(key)),
   address: (url, state) => tried(() => (history.replaceState(state, "", url), true)),
   canShare: (type, name) =>
@@ -53,7 +35,7 @@ globalThis.ellwand = {
       return error.name === "AbortError" ? "" : String(error.message || error);
     }
   },
-};
+});
 
 // The browser offers to install the page once, perhaps before any Python runs: what it offers is kept.
 addEventListener("beforeinstallprompt", (event) => {

@@ -6,6 +6,9 @@
 //   updated), installing fails, the version in use stays, and the next visit goes on from there.
 // - A new version waits until no page uses the old one, or until a page posts "use the new version".
 // - Everything is answered from the cache first. Nothing is ever asked of another origin.
+// - What a page asks for past the caches (the copy there is damaged) is fetched, and takes the place of
+//   the one in the cache if it is what the list says. The two files that tell of the others' damage are
+//   looked at on each visit, so that loading the page again puts it in order.
 const BUILD = { version: "", files: {} }; // build.py writes this line
 
 const scope = self.registration.scope;
@@ -54,12 +57,34 @@ const activate = async () => {
   await self.clients.claim();
 };
 
+let opened; // asked for once, and not for each file
 const answer = async (request) => {
-  const cache = await caches.open(cacheName);
+  const cache = await (opened ??= caches.open(cacheName));
   const url = new URL(request.url);
   if (url.href.split(/[?#]/)[0] === scope) url.pathname += "index.html";
+  if (request.cache === "reload" && request.mode !== "navigate") return anew(cache, url.href);
   const cached = await cache.match(url.href, { ignoreSearch: true });
   return cached ?? fetch(request);
+};
+
+const anew = async (cache, url) => {
+  const integrity = BUILD.files[url.slice(scope.length)];
+  const response = await fetch(url, { integrity, cache: "reload" }).catch(() => null);
+  if (!response?.ok) return (await cache.match(url)) ?? Response.error();
+  if (integrity) await cache.put(url, response.clone());
+  return response;
+};
+
+const digest = async (response) => {
+  const hash = await crypto.subtle.digest("SHA-256", await response.arrayBuffer());
+  return `sha256-${btoa(String.fromCharCode(...new Uint8Array(hash)))}`;
+};
+const lookAtTheFirst = async () => {
+  const cache = await caches.open(cacheName);
+  for (const name of ["index.html", "whole.js"]) {
+    const cached = await cache.match(scope + name);
+    if (cached && (await digest(cached)) !== BUILD.files[name]) await anew(cache, scope + name);
+  }
 };
 
 self.addEventListener("install", (event) => event.waitUntil(install()));
@@ -68,6 +93,8 @@ self.addEventListener("message", (event) => {
   if (event.data === "use the new version") self.skipWaiting();
 });
 self.addEventListener("fetch", (event) => {
-  const { method, url } = event.request;
-  if (method === "GET" && url.startsWith(scope)) event.respondWith(answer(event.request));
+  const { method, mode, url } = event.request;
+  if (method !== "GET" || !url.startsWith(scope)) return;
+  event.respondWith(answer(event.request));
+  if (mode === "navigate") event.waitUntil(lookAtTheFirst());
 });

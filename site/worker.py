@@ -25,7 +25,7 @@ from pyodide.ffi import to_js
 
 __export__ = ["hello", "version", "run", "run_bytes", "lay", "save", "shop", "stop", "load_rest"]
 
-# What is loaded while the user looks, and what each is imported as; ours is imported when used.
+# What is loaded while the user looks, and what each is imported as, in this order; ours when used.
 OURS = {"stdlib-rest": "", "drafting": "", "drafting-rest": ""}
 FILES = {
     "drafting-fonts": "",
@@ -42,6 +42,7 @@ SITE_PACKAGES = "/lib/python3.12/site-packages"
 
 _loading = asyncio.Lock()
 _announced = set()  # packages whose bytes the page's progress bar already counts
+_imported = set()
 _stop = False
 
 
@@ -58,14 +59,19 @@ class _NotYet:
 sys.meta_path.append(_NotYet)
 
 
+def _text(value):
+    """As JSON. MicroPython's reader makes two halves of the escapes that stand for an emoji."""
+    return json.dumps(value, ensure_ascii=False)
+
+
 def hello():
-    return json.dumps({"start": js.ellwandStart})
+    return _text({"start": js.ellwandStart})
 
 
 def version():
     from drafting import __version__, workbench  # noqa: F401
 
-    return json.dumps({"version": __version__})
+    return _text({"version": __version__})
 
 
 async def run(request):
@@ -76,23 +82,24 @@ async def run(request):
     result = workbench.run(request)
     for group in (OURS, CODES, LAY):  # a first draft needs none; what does is answered when they are here
         if _NotYet.wanted and _missing(group):
-            await _load(group)
+            failed = await _load(group)
+            if failed and not result["ok"]:
+                return _text(_refused(failed))
             _NotYet.wanted = False
             result = workbench.run(request)
-    return json.dumps(result)
+    return _text(result)
 
 
 async def run_bytes(request):
     from drafting import workbench
 
     request = json.loads(request)
-    await _load(OURS)
-    await _load(FILES)
+    failed = {**await _load(OURS), **await _load(FILES)}
     if request.get("cloth") or request.get("cloths") or request.get("kind") in OF_A_LAY:
-        await _load(LAY)
-    result = workbench.run(request)
+        failed.update(await _load(LAY))
+    result = _refused(failed) if failed else workbench.run(request)
     content = result.pop("bytes", None)
-    return to_js([json.dumps(result), content])
+    return to_js([_text(result), content])
 
 
 async def lay(request):
@@ -113,17 +120,23 @@ async def _watched(name, request):
 
     failed = {**await _load(OURS), **await _load(LAY)}
     if failed:
-        problem = {"field": "", "message": " ".join(failed.values()), "severity": "error", "also": []}
-        return json.dumps({"ok": False, "problems": [problem]})
+        return _text(_refused(failed))
     _stop = False
     steps = getattr(workbench, name)(json.loads(request))
     result = next(steps)
     while result.get("going_on"):
-        said = {"ellwand": "step", "of": name, "text": json.dumps(result)}
+        said = {"ellwand": "step", "of": name, "text": _text(result)}
         js.postMessage(to_js(said, dict_converter=js.Object.fromEntries))
         await asyncio.sleep(0.001)  # whatever came meanwhile goes first
         result = steps.send(_stop)
-    return json.dumps(result)
+    return _text(result)
+
+
+def _refused(failed):
+    """The result where packages are missing: {package: sentence}."""
+    message = f"{', '.join(failed)} could not be fetched: check the connection, then try again."
+    problem = {"field": "", "message": message, "severity": "error", "also": []}
+    return {"ok": False, "problems": [problem]}
 
 
 def stop():
@@ -136,7 +149,7 @@ async def load_rest():
     failed = {}
     for group in GROUPS:
         failed.update(await _load(group))
-    return json.dumps({"failed": failed})
+    return _text({"failed": failed})
 
 
 async def _load(group):
@@ -148,14 +161,13 @@ async def _load(group):
             await pyodide_js.loadPackage(to_js(missing))
             _announced.difference_update(missing)
             _add_rest_of_the_library()
-            for name in set(missing) - set(_missing(group)):
+        missing = _missing(group)
+        if not missing and not _missing(OURS):
+            for name in [name for name in group if group[name] and name not in _imported]:
                 await asyncio.sleep(0)  # a redraw that came meanwhile goes first
-                if group[name]:
-                    importlib.import_module(group[name])
-        return {
-            name: f"{name} could not be loaded: is there a network connection?"
-            for name in _missing(group)
-        }
+                importlib.import_module(group[name])
+                _imported.add(name)
+        return {name: f"{name} could not be loaded: is there a network connection?" for name in missing}
 
 
 def _announce(names):

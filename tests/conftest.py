@@ -50,12 +50,15 @@ def pytest_sessionstart(session: pytest.Session) -> None:
 class PlainSite:
     """A folder served under SUB_PATH by Python's own static server: no special headers at all.
 
-    `missing` holds paths, below the site, that answer 404. `asked` lists every path asked for, with
-    the time in seconds since the epoch. `media_types`, if given, are all that the server knows.
+    `missing` holds paths, below the site, that answer 404, `spoiled` what others answer instead.
+    `asked` lists every path asked for, with the time in seconds since the epoch. `media_types`, if given,
+    are all that the server knows. With `fleeting` it forbids the browser to cache anything.
     """
 
     def __init__(self, folder: Path) -> None:
         self.missing: set[str] = set()
+        self.spoiled: dict[str, bytes] = {}
+        self.fleeting = False
         self.asked: list[tuple[float, str]] = []
         self.media_types: dict[str, str] = {}
         self._folder = folder
@@ -97,8 +100,23 @@ class _Handler(SimpleHTTPRequestHandler):
         if below in self.site.missing:
             return self.send_error(404)
         self.path = "/" + below
+        if below in self.site.spoiled:
+            return self._send(self.site.spoiled[below])
         with contextlib.suppress(ConnectionError):  # the browser went away
             super().do_GET()
+
+    def _send(self, content: bytes) -> None:
+        self.send_response(200)
+        self.send_header("Content-Type", self.guess_type(self.path.removesuffix("/") or "/index.html"))
+        self.send_header("Content-Length", str(len(content)))
+        self.end_headers()
+        with contextlib.suppress(ConnectionError):
+            self.wfile.write(content)
+
+    def end_headers(self) -> None:
+        if self.site.fleeting:
+            self.send_header("Cache-Control", "no-store")
+        super().end_headers()
 
     def guess_type(self, path: str) -> str:
         known = self.site.media_types

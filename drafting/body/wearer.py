@@ -15,6 +15,7 @@ from typing import Any, get_args
 from drafting.body.growth import Sex
 from drafting.body.measures import MEASURES, closest, label_of
 from drafting.problems import BadInput, Problem
+from drafting.reading import read_json
 from drafting.units import LONGEST_TEXT, Unit, quoted
 
 FORMAT = "ellwand-wearer"
@@ -24,8 +25,6 @@ LONGEST_NAME = 80
 OLDEST = 1500
 """Months, 125 years."""
 LARGEST_FILE = 20_000
-MOST_BRACKETS = 200
-"""More, and the file is nested deeper than the browser's Python can read without falling over."""
 
 _KNOWN = ("format", "version", "name", "measured", "unit", "sex", "born", "age", "measurements")
 
@@ -107,18 +106,14 @@ def read_wearer(text: str | bytes) -> Wearer:
 
 
 def _object(text: str | bytes) -> dict[str, Any]:
-    import json
-
     if len(text) > LARGEST_FILE:
         raise _bad_file(
             f"This file is too large for a wearer's ({len(text)} bytes; {LARGEST_FILE} would do)."
         )
     try:
         plain = text.decode("utf-8-sig") if isinstance(text, bytes) else text.removeprefix("\ufeff")
-        if plain.count("[") + plain.count("{") > MOST_BRACKETS:
-            raise ValueError("nested")
-        content = json.loads(plain)
-    except (ValueError, RecursionError):
+        content = read_json(plain)
+    except ValueError:
         raise _bad_file(
             "This file does not read: it is cut off, or it is not a wearer saved by Ellwand."
         ) from None

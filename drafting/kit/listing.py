@@ -147,7 +147,7 @@ def _sum(
     known = [amount for amount in amounts if amount is not None]
     if known:
         silent = [bolt.name for bolt, amount in zip(bolts, amounts, strict=True) if amount is None]
-        yield Row(title, "".join(said(sum(known))), f"without {', '.join(silent)}" if silent else "")
+        yield Row(title, "".join(said(sum(known))), f"not counted: {', '.join(silent)}" if silent else "")
 
 
 def _weight(grams: float | None) -> list[str]:

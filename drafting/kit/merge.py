@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from ..body.wearer import Wearer
-from .model import Kit, KitCloth, KitGarment, KitWearer, new_id
+from .model import Kit, KitCloth, KitGarment, KitWearer, new_id, title_of
 
 
 @dataclass(frozen=True)
@@ -18,14 +18,14 @@ class Merged:
 def merge(mine: Kit, theirs: Kit) -> Merged:
     """All that is in either kit. What is the same in both is kept once.
 
-    A wearer of the same name with other measurements, or a cloth of the same name with other
-    figures, comes in beside mine and is named as a conflict. Title, unit, impression and house rules
-    stay mine where I have any.
+    A wearer of the same name with other measurements, a cloth of the same name with other figures,
+    or a garment made otherwise, comes in beside mine and is named as a conflict. Title, unit,
+    impression and house rules stay mine where I have any.
     """
     conflicts: list[str] = []
     wearers, wearer_ids = _wearers(mine.wearers, theirs.wearers, conflicts)
     cloths, cloth_ids = _cloths(mine.cloths, theirs.cloths, conflicts)
-    garments = _garments(mine.garments, theirs.garments, wearer_ids, cloth_ids)
+    garments = _garments(mine, theirs, wearer_ids, cloth_ids, conflicts)
     for what, a, b in (
         ("impression", mine.impression, theirs.impression),
         ("house rules", mine.house_rules, theirs.house_rules),
@@ -84,21 +84,25 @@ def _cloths(
 
 
 def _garments(
-    mine: tuple[KitGarment, ...], theirs: tuple[KitGarment, ...],
-    wearer_ids: Mapping[str, str], cloth_ids: Mapping[str, str],
+    mine: Kit, theirs: Kit, wearer_ids: Mapping[str, str], cloth_ids: Mapping[str, str],
+    conflicts: list[str],
 ) -> tuple[KitGarment, ...]:
-    found = list(mine)
+    found = list(mine.garments)
     matched: set[int] = set()  # two garments alike in theirs are two, not one
-    for entry in theirs:
+    for entry in theirs.garments:
         moved = replace(
             entry,
             wearer=wearer_ids[entry.wearer],
-            cloth=None if entry.cloth is None else cloth_ids[entry.cloth],
+            cloths={part: cloth_ids[cloth] for part, cloth in entry.cloths.items()},
         )
         alike = (i for i, g in enumerate(found) if i not in matched and _same_work(g, moved))
         at = next(alike, None)
         matched.add(len(found) if at is None else at)
         if at is None:
+            if any(_once_the_same(g, moved) for g in mine.garments):
+                owner = theirs.wearer(entry.wearer).name
+                conflicts.append(f"Both kits have {owner}'s {title_of(entry.garment)}, made differently: "
+                                 "theirs came in beside yours.")
             found.append(replace(moved, id=_id(entry.id, "g", {g.id for g in found})))
         else:
             # The same garment on two phones: a step ticked on either is done.
@@ -108,8 +112,13 @@ def _garments(
 
 
 def _same_work(a: KitGarment, b: KitGarment) -> bool:
-    return (a.wearer, a.garment, a.cloth, dict(a.options)) == (
-        b.wearer, b.garment, b.cloth, dict(b.options))
+    return (a.wearer, a.garment, dict(a.cloths), dict(a.options)) == (
+        b.wearer, b.garment, dict(b.cloths), dict(b.options))
+
+
+def _once_the_same(a: KitGarment, b: KitGarment) -> bool:
+    """Whether both were the same garment before either kit changed it."""
+    return (a.id, a.wearer, a.garment) == (b.id, b.wearer, b.garment)
 
 
 def _id(wanted: str, prefix: str, taken: set[str]) -> str:

@@ -1,15 +1,15 @@
 """The kit: wearers, their garments, the cloths they are cut from, and how far the sewing has got.
 
-    {"format": "ellwand-kit", "version": 1, "title": "…", "unit": "cm",
+    {"format": "ellwand-kit", "version": 2, "title": "…", "unit": "cm",
      "impression": {"year": "980", "region": "Denmark", "rank": "farmer"},
      "wearers": [{"id": "w1", "name": "…", "measurements": {…}, …}],
      "cloths": [{"id": "c1", "name": "…", "width": "150 cm", …}],
-     "garments": [{"id": "g1", "wearer": "w1", "garment": "tunic", "cloth": "c1", "options": {…},
-                   "done": ["step", …]}],
+     "garments": [{"id": "g1", "wearer": "w1", "garment": "tunic", "options": {…},
+                   "cloths": {"main": "c1", "lining": "c2"}, "done": ["step", …]}],
      "house_rules": {…} or null}
 
 Texts stay as they were typed. What a file holds that this version does not know is refused, never
-dropped, so that nothing is lost on saving.
+dropped, so that nothing is lost on saving. migrations.py tells what earlier versions held.
 """
 
 import json
@@ -20,11 +20,14 @@ from typing import Any
 
 from ..body.measures import MEASURES
 from ..body.wearer import Wearer
+from ..garments import GARMENTS
 from ..problems import BadInput, Problem
+from ..reading import read_json
 from ..units import Unit, quoted
+from .migrations import MIGRATIONS
 
 FORMAT = "ellwand-kit"
-VERSION = 1
+VERSION = 2
 LARGEST_FILE = 4_000_000
 MOST_ENTRIES = 500
 LONGEST_TEXT = 200
@@ -41,13 +44,14 @@ class KitCloth:
 
 @dataclass(frozen=True)
 class KitGarment:
-    """One garment for one wearer. `done` holds the ids of sewing steps that are ticked."""
+    """One garment for one wearer. `cloths` are the ids of those it is cut from, by the part that its
+    pieces name ("main", "lining"); `done` holds the ids of sewing steps that are ticked."""
 
     id: str
     wearer: str
     garment: str
     options: Mapping[str, str] = field(default_factory=dict)
-    cloth: str | None = None
+    cloths: Mapping[str, str] = field(default_factory=dict)
     done: tuple[str, ...] = ()
 
 
@@ -85,17 +89,22 @@ class Kit:
                 problems.append(Problem(
                     "file", f"A garment of this kit is for {quoted(garment.wearer)}, who is not in it."
                 ))
-            if garment.cloth is not None and garment.cloth not in cloths:
-                problems.append(Problem(
-                    "file", f"A garment of this kit is cut from {quoted(garment.cloth)}, which is not "
-                    "in it."
-                ))
+            problems += [
+                Problem("file", f"A garment of this kit is cut from {quoted(cloth)}, which is not in it.")
+                for cloth in garment.cloths.values() if cloth not in cloths
+            ]
         if problems:
             raise BadInput(problems)
 
     def wearer(self, wearer_id: str) -> Wearer:
         """Raises KeyError when there is none of that id."""
         return {entry.id: entry.wearer for entry in self.wearers}[wearer_id]
+
+    def called(self, wearer_id: str) -> str:
+        """A wearer's name, with a number where several go by it. Raises KeyError."""
+        name = self.wearer(wearer_id).name
+        alike = [entry.id for entry in self.wearers if entry.wearer.name == name]
+        return name if len(alike) == 1 else f"{name} ({alike.index(wearer_id) + 1})"
 
     def cloth(self, cloth_id: str) -> KitCloth:
         """Raises KeyError when there is none of that id."""
@@ -115,6 +124,11 @@ def new_id(prefix: str, taken: set[str]) -> str:
     return f"{prefix}{number}"
 
 
+def title_of(garment: str) -> str:
+    """What a garment is called in a sentence; its own name where this version does not know it."""
+    return GARMENTS[garment].title.lower() if garment in GARMENTS else garment
+
+
 def write_kit(kit: Kit) -> str:
     """The kit as JSON text, which `read_kit` reads back as the same kit."""
     return json.dumps(as_values(kit), ensure_ascii=False, indent=1) + "\n"
@@ -131,7 +145,7 @@ def as_values(kit: Kit) -> dict[str, Any]:
         "wearers": [_wearer_values(entry) for entry in kit.wearers],
         "cloths": [{"id": c.id, **c.texts} for c in kit.cloths],
         "garments": [
-            {"id": g.id, "wearer": g.wearer, "garment": g.garment, "cloth": g.cloth,
+            {"id": g.id, "wearer": g.wearer, "garment": g.garment, "cloths": dict(g.cloths),
              "options": dict(g.options), "done": list(g.done)}
             for g in kit.garments
         ],
@@ -158,11 +172,6 @@ def file_name(kit: Kit) -> str:
     return f"{stem}.kit.json"
 
 
-Migration = Callable[[dict[str, Any]], dict[str, Any]]
-MIGRATIONS: dict[int, Migration] = {}
-"""From a version to the next: what `read_kit` does to a file that an earlier Ellwand saved."""
-
-
 def read_kit(text: str | bytes) -> Kit:
     """The kit that a file holds, brought up to this version.
 
@@ -173,8 +182,8 @@ def read_kit(text: str | bytes) -> Kit:
         raise _bad(f"This file is too large for a kit ({len(text):,} bytes; {LARGEST_FILE:,} would do).")
     try:
         plain = text.decode("utf-8-sig") if isinstance(text, bytes) else text.removeprefix("\ufeff")
-        content = json.loads(plain)
-    except (ValueError, RecursionError):
+        content = read_json(plain)
+    except ValueError:
         raise _bad("This file does not read: it is cut off, or it is not a kit saved by Ellwand.") from None
     return from_values(content)
 
@@ -191,8 +200,9 @@ def from_values(content: object) -> Kit:
             f"This kit was saved by a later Ellwand (version {str(version)[:12]}; this one reads "
             f"{VERSION}): please update Ellwand, and keep the file."
         )
+    migrations: Mapping[int, Callable[[dict[str, Any]], dict[str, Any]]] = MIGRATIONS
     while version < VERSION:
-        content = MIGRATIONS[version](content)
+        content = migrations[version](content)
         version += 1
     return _kit(content)
 
@@ -255,19 +265,18 @@ def _wearer(entry: dict[str, Any]) -> KitWearer:
 
 
 def _garment(entry: dict[str, Any]) -> KitGarment:
-    strange = sorted(set(entry) - {"id", "wearer", "garment", "cloth", "options", "done"})
+    strange = sorted(set(entry) - {"id", "wearer", "garment", "cloths", "options", "done"})
     if strange:
         raise _bad(f"A garment of this kit has {quoted(str(strange[0]))}, which is not known here.")
     done = entry.get("done", [])
     if not isinstance(done, list) or len(done) > MOST_ENTRIES:
         raise _bad("The steps done on a garment of this kit are not a list.")
-    cloth = entry.get("cloth")
     return KitGarment(
         _id(entry),
         _line(entry.get("wearer"), "wearer"),
         _line(entry.get("garment"), "garment"),
         _texts(entry.get("options", {}), "options"),
-        None if cloth is None else _line(cloth, "cloth"),
+        _texts(entry.get("cloths", {}), "cloths"),
         tuple(_line(step, "step") for step in done),
     )
 

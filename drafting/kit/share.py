@@ -12,6 +12,7 @@ import zlib
 from collections.abc import Iterable
 
 from ..problems import BadInput, Problem
+from ..reading import read_json
 from .model import LARGEST_FILE, Kit, as_values, from_values
 
 PREFIX = "kit="
@@ -143,8 +144,8 @@ def _part(body: str) -> tuple[int, int, str, str]:
 
 def _read(body: str) -> Kit:
     try:
-        values = json.loads(_unpacked(body).decode("utf-8"))
-    except (ValueError, RecursionError):
+        values = read_json(_unpacked(body).decode("utf-8"))
+    except ValueError:
         raise _cut_short() from None
     return from_values(values)
 

@@ -8,16 +8,19 @@ from ..cloth import read_cloth
 from ..lay.bolt import BoltLay, BoltSearch, Order
 from ..pattern import Pattern
 from ..problems import BadInput, Problem
-from ..requests import Request, draft, name_of, unit_of
+from ..requests import Request, draft, name_of, parts_of, unit_of
 from ..units import format_length
 from ..wording import spell
-from .model import Kit, KitCloth, KitGarment, KitWearer
+from .model import Kit, KitCloth, KitGarment, KitWearer, title_of
 
 Texts = Mapping[str, str]
 
 MAIN = "main"
 FIRST_CLOTH = "cloth"
 """What a bolt is called that garments without one of their own are laid on."""
+
+ELSEWHERE = "elsewhere"
+"""What a piece's cloth is called while another one is laid."""
 
 NOBODY = "the wearer"
 """Whose the one garment of a draft is that bears no name."""
@@ -64,8 +67,8 @@ class Progress:
     doing: str
 
 
-def kit_of_one(request: Request) -> tuple[Kit, dict[str, Texts]]:
-    """A kit of the one garment that a `draft` request asks for, and its other cloths by name.
+def kit_of_one(request: Request) -> Kit:
+    """A kit of the one garment that a `draft` request asks for, with its cloths.
 
     Raises BadInput, as drafting it does.
     """
@@ -74,10 +77,14 @@ def kit_of_one(request: Request) -> tuple[Kit, dict[str, Texts]]:
     def text(field: str) -> str | None:
         return str(request.get(field) or "") or None
 
-    measurements, options, cloth = (
+    measurements, options, main = (
         {str(k): str(v) for k, v in dict(request.get(field) or {}).items() if v}
         for field in ("measurements", "options", "cloth")
     )
+    further = request.get("cloths")
+    cloths = {MAIN: main, **(further if isinstance(further, Mapping) else {})}
+    given = {str(part): texts for part, texts in cloths.items() if texts and isinstance(texts, Mapping)}
+    ids = {part: f"c{number}" for number, part in enumerate(given, 1)}
     age = str(request.get("age_months") or "")
     sex = text("sex")
     wearer = Wearer(
@@ -85,12 +92,14 @@ def kit_of_one(request: Request) -> tuple[Kit, dict[str, Texts]]:
         measured=text("measured") or text("today"), sex=sex,  # type: ignore[arg-type]
         born=text("born"), age=int(age) if age.isdigit() else None,
     )
-    garment = KitGarment("g1", "w1", str(request.get("garment")), options, "c1" if cloth else None)
-    kit = Kit(
+    return Kit(
         unit=unit_of(request), wearers=(KitWearer("w1", wearer),),
-        cloths=(KitCloth("c1", cloth),) if cloth else (), garments=(garment,),
+        cloths=tuple(
+            KitCloth(ids[part], {str(k): str(v) for k, v in texts.items() if v})
+            for part, texts in given.items()
+        ),
+        garments=(KitGarment("g1", "w1", str(request.get("garment")), options, ids),),
     )
-    return kit, dict(request.get("cloths") or {})
 
 
 def shop(kit: Kit, *, seconds: float = 5.0) -> Shopping:
@@ -104,10 +113,8 @@ def shop(kit: Kit, *, seconds: float = 5.0) -> Shopping:
             return found
 
 
-def shop_in_steps(
-    kit: Kit, seconds: float, others: Mapping[str, Texts] | None = None
-) -> Generator[Progress, bool | None, Shopping]:
-    """`shop`, telling how far it is every so often; `others` are linings and such, by name, as typed.
+def shop_in_steps(kit: Kit, seconds: float) -> Generator[Progress, bool | None, Shopping]:
+    """`shop`, telling how far it is every so often.
 
     Whoever sends True has seen enough: what is not laid yet then gets the first good lay.
     """
@@ -123,8 +130,7 @@ def shop_in_steps(
         except BadInput as error:
             problems += error.problems
     wanted = list(_bolts(kit, drafted))
-    for number, (name, part, cloth_id, orders) in enumerate(wanted):
-        texts = dict(kit.cloth(cloth_id).texts) if cloth_id else dict((others or {}).get(part) or {})
+    for number, (name, part, texts, orders) in enumerate(wanted):
         try:
             search = BoltSearch(orders, read_cloth(texts, kit.unit, part), part=part)
             going_on = True
@@ -144,7 +150,7 @@ def shop_in_steps(
 
 def _draft(kit: Kit, garment: KitGarment) -> Drafted:
     """Raises BadInput that says whose garment it is."""
-    owner = kit.wearer(garment.wearer)
+    owner, name = kit.wearer(garment.wearer), kit.called(garment.wearer)
     try:
         pattern, _, _ = draft({
             "garment": garment.garment, "measurements": dict(owner.measurements),
@@ -153,23 +159,54 @@ def _draft(kit: Kit, garment: KitGarment) -> Drafted:
         })
     except BadInput as error:
         raise BadInput([
-            replace(p, message=f"{owner.name}, {garment.garment}: {spell(p.message, kit.unit)}")
+            replace(p, message=f"{name}, {title_of(garment.garment)}: {spell(p.message, kit.unit)}")
             for p in error.problems
         ]) from None
-    return Drafted(garment, owner.name, pattern)
+    return Drafted(garment, name, pattern)
 
 
 def _bolts(
     kit: Kit, drafted: list[Drafted]
-) -> Iterator[tuple[str, str, str | None, list[Order]]]:
-    """For each cloth that something is cut from: its name, the part of the garments that is cut from it,
-    its id in the kit, and the garments. Linings, which no kit names a cloth for, come last."""
-    for cloth_id in dict.fromkeys(d.garment.cloth for d in drafted):
-        name = kit.cloth(cloth_id).texts.get("name") if cloth_id else None
-        yield name or FIRST_CLOTH, MAIN, cloth_id, [
-            Order(d.pattern, d.owner) for d in drafted if d.garment.cloth == cloth_id
-        ]
-    for part in dict.fromkeys(p.cloth for d in drafted for p in d.pattern.pieces if p.cloth != MAIN):
-        yield part, part, None, [
-            Order(d.pattern, d.owner) for d in drafted if any(p.cloth == part for p in d.pattern.pieces)
-        ]
+) -> Iterator[tuple[str, str, Texts, list[Order]]]:
+    """For each cloth that something is cut from: its name, what its pieces call it, its fields as typed,
+    and the garments. What no cloth was chosen for is laid on a bolt for each part."""
+    uses: dict[tuple[str | None, str], list[tuple[Drafted, str]]] = {}
+    parts = [(d, part) for d in drafted for part in parts_of(d.pattern)]
+    for d, part in sorted(parts, key=lambda use: use[1] != MAIN):
+        cloth_id = d.garment.cloths.get(part)
+        uses.setdefault((cloth_id, "" if cloth_id else part), []).append((d, part))
+    names: list[str] = []
+    for (cloth_id, _), found in uses.items():
+        texts = dict(kit.cloth(cloth_id).texts) if cloth_id else {}
+        each = dict.fromkeys(part for _, part in found)
+        part = next(iter(each)) if len(each) == 1 else MAIN
+        names.append(_another(_called(texts) or (FIRST_CLOTH if part == MAIN else part), names))
+        yield names[-1], part, texts, list(_orders(found, part))
+
+
+def _orders(found: list[tuple[Drafted, str]], part: str) -> Iterator[Order]:
+    """Each garment once, with all that is cut from this cloth named as its `part`."""
+    parts: dict[str, tuple[Drafted, set[str]]] = {}
+    for drafted, named in found:
+        parts.setdefault(drafted.garment.id, (drafted, set()))[1].add(named)
+    for drafted, here in parts.values():
+        pattern = drafted.pattern
+        if here != {part}:
+            pattern = pattern.with_pieces(tuple(
+                replace(piece, cloth=part if piece.cloth in here else ELSEWHERE) for piece in pattern.pieces
+            ))
+        yield Order(pattern, drafted.owner)
+
+
+def _called(texts: Texts) -> str:
+    """A cloth by its name, or by how it looks."""
+    looks = " ".join(text for key in ("colour", "fibre") if (text := str(texts.get(key) or "").strip()))
+    return str(texts.get("name") or "").strip() or looks
+
+
+def _another(name: str, taken: list[str]) -> str:
+    """The name, with a number when another cloth has it already."""
+    found, number = name, 2
+    while found in taken:
+        found, number = f"{name} ({number})", number + 1
+    return found

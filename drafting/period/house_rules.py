@@ -16,6 +16,7 @@ from functools import lru_cache
 from typing import Any
 
 from ..problems import BadInput, Problem
+from ..reading import read_json
 from .choice import GARMENT_TITLES, Choice
 from .dyes import DYES, read_colour
 from .findings import best_dye
@@ -178,12 +179,12 @@ def read_house_rules(text: str | bytes) -> HouseRules:
     try:
         if isinstance(text, bytes):
             text = text.decode("utf-8-sig")
-        content = json.loads(text.removeprefix("\ufeff"), parse_constant=_no_number)
+        content = read_json(text.removeprefix("\ufeff"), parse_constant=_no_number)
     except UnicodeDecodeError:
         raise _bad("This file is not text in UTF-8: save it again as plain text.") from None
     except json.JSONDecodeError as error:
         raise _bad(f"This file does not read as JSON, line {error.lineno}: {error.msg}.") from None
-    except (ValueError, RecursionError):
+    except ValueError:
         raise _bad("This file does not read as house rules: it holds something that is no text, no "
                    "year and no list.") from None
     return _rules(content)

@@ -203,10 +203,10 @@ class Advice:
         for name in result["fills"]:
             if not self._page.draft.get("impression", name):
                 changed[name] = result["fills"][name]
-        self._page.impress(changed, "The rules of %s are here." % result["group"])
+        self._page.changes.impress(changed, "The rules of %s are here." % result["group"])
 
     def close_rules(self):
-        self._page.impress({"rules": ""}, "The group's rules are removed.")
+        self._page.changes.impress({"rules": ""}, "The group's rules are removed.")
 
 
 def _headed(result, told):

@@ -39,6 +39,12 @@ class Codes:
         if self._codes and self._link() != self._made_of:
             await self._make()
 
+    async def now_of(self, opener, link):
+        """What the code behind `opener` is of has changed, if that is the one that is shown."""
+        if self._codes and self._opener == opener:
+            self._link = link
+            await self.check()
+
     async def _make(self):
         set_text("qr-label", "Drawing the code…")
         show("qr")

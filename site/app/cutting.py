@@ -5,6 +5,7 @@ import asyncio
 import telling
 from safe import esc
 from telling import by_id, set_html, set_text, show
+from watching import Watching
 
 SECONDS = 5  # to search for a shorter lay, unless the user has seen enough
 
@@ -17,40 +18,25 @@ class Cutting:
     """
 
     def __init__(self, ask, engine, ready):
-        self._ask, self._engine, self._ready = ask, engine, ready
+        self._ask, self._engine = ask, engine
+        self._watching = Watching("lay", "The lay", ready)
         self.laid = None
         self._of = None  # the draft's request that the lay on the page answers
         self._torn = False
-        self._busy = False
         self._ways = []
 
     async def lay(self, tearable=False):
-        if self._busy:
-            return
-        self._busy = True
-        show("lay-working")
-        show("lay-buttons", False)
-        set_text("lay-said", "")
-        by_id("lay-progress").removeAttribute("value")
-        set_text("lay-so-far", "Getting the cloth out")
-        try:
-            if not await self._ready():
-                set_text("lay-said", "The lay comes as soon as the drafting tools run: see above.")
-                return
+        async def lay():
             request = self._ask()
             request.update({"do": "lay", "seconds": SECONDS, "tearable": tearable})
             self._show(request, await self._engine.lay(request, self._progress))
-            self.check()
-        except Exception as error:
-            set_text("lay-said", "The lay could not be made (%s). Please try again." % telling.plain(error))
-        finally:
-            self._busy = False
-            show("lay-working", False)
-            show("lay-buttons")
+
+        await self._watching.through(lay)
+        self.check()
 
     async def stop(self):
         """The user has seen enough: the best lay so far is the lay, the ways found so far the ways."""
-        set_text("lay-so-far", "Finishing")
+        self._watching.so_far("Finishing")
         await self._engine.stop()
 
     def check(self):
@@ -64,15 +50,15 @@ class Cutting:
         self.laid = None
         by_id("laid").setAttribute("data-current", "no")
         self._show_ways({"ok": True, "ways": [], "going_on": True})
-        set_text("lay-said", "The pattern or the cloth has changed since: lay it again.")
-        if current and asked["unit"] != self._of["unit"] and not self._busy:
+        self._watching.say("The pattern or the cloth has changed since: lay it again.")
+        if current and asked["unit"] != self._of["unit"] and not self._watching.busy:
             asyncio.create_task(self.lay(self._torn))
 
     async def ways(self):
         """What would save cloth, each way as it is found."""
-        if self._busy:
+        if self._watching.busy:
             return
-        self._busy = True
+        self._watching.busy = True
         self._show_ways({"ok": True, "ways": [], "going_on": True})
         by_id("ways-progress").value = 0
         set_text("ways-trying", "Laying it as it is")
@@ -87,7 +73,7 @@ class Cutting:
         except Exception as error:
             set_html("ways", "<p>%s</p>" % esc(telling.plain(error)))
         finally:
-            self._busy = False
+            self._watching.busy = False
             show("ways-working", False)
             show("lay-ways")
             show("lay-buttons")
@@ -109,13 +95,13 @@ class Cutting:
         return self._ways[number]["change"]
 
     def _progress(self, step):
-        by_id("lay-progress").value = step["done"]
         whose = "" if step["cloth"] == "main" else "The %s: " % step["cloth"]
-        set_text("lay-so-far", "%s%s, %s of it used" % (whose, step["cut_length"], step["used"]))
+        so_far = "%s%s, %s of it used" % (whose, step["cut_length"], step["used"])
+        self._watching.so_far(so_far, step["done"])
 
     def _show(self, request, result):
         if not result["ok"]:
-            set_text("lay-said", "Not yet: " + " ".join(p["message"] for p in result["problems"]))
+            self._watching.refused(result)
             return
         self._of = dict(request)
         for key in ("seconds", "tearable"):

@@ -13,6 +13,7 @@ IMPRESSION = ("year", "region", "rank", "rules")  # `rules`: a group's house rul
 CLOTH = "cloth_"  # how link.py tells a cloth's fields from options
 CLOTH_LOOKS = ("cloth_fibre", "cloth_weave", "cloth_colour")  # they change nothing in how it is cut
 LINING = "cloth_lining_"  # how those of the lining's cloth begin
+CLOTH_NAMES = ("cloth_name", "cloth_lining_name")  # they change nothing at all in a draft
 CLOTH_LENGTHS = (
     "cloth_width", "cloth_selvedge", "cloth_on_hand", "cloth_lining_width", "cloth_lining_on_hand",
 )
@@ -39,7 +40,7 @@ class Draft:
         self.born = ""
         self.start = {}  # a size's start values, each until another text stands in its field
         self.aged = ""  # the age in months that the last draft was made with
-        self.cloth_id = None  # the kit's cloth that `cloth` is a view of
+        self.cloth_ids = {}  # the kit's cloths that `cloth` is a view of, by part
 
     @property
     def options(self):
@@ -196,7 +197,10 @@ def measured_of(draft, asked, needed):
 def request_of(draft, asked, needed, today=""):
     """The request to draft it, for drafting.workbench.run. `today` is an ISO date."""
     measured = measured_of(draft, asked, needed)
-    lining = {name[len(LINING) :]: draft.cloth[name] for name in draft.cloth if name.startswith(LINING)}
+    lining = {
+        name[len(LINING) :]: draft.cloth[name] for name in draft.cloth
+        if name.startswith(LINING) and name not in CLOTH_NAMES
+    }
     return {
         "do": "draft",
         "garment": draft.garment,
@@ -206,7 +210,7 @@ def request_of(draft, asked, needed, today=""):
         "options": dict(draft.options),
         "cloth": {
             name[len(CLOTH) :]: draft.cloth[name] for name in draft.cloth
-            if not name.startswith(LINING) and name not in CLOTH_LOOKS
+            if not name.startswith(LINING) and name not in CLOTH_LOOKS + CLOTH_NAMES
         },
         "cloths": {"lining": lining} if lining else {},
         "sex": draft.sex,
@@ -215,6 +219,15 @@ def request_of(draft, asked, needed, today=""):
         "measured": draft.measured,
         "today": today,
     }
+
+
+def with_names(request, draft):
+    """The request with the names of the cloths that it speaks of."""
+    lining = request["cloths"].get("lining")
+    for name, texts in (("cloth_name", request["cloth"]), ("cloth_lining_name", lining)):
+        if texts is not None and draft.get("cloth", name):
+            texts["name"] = draft.get("cloth", name)
+    return request
 
 
 def looks_of(draft):

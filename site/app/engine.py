@@ -1,6 +1,6 @@
 """The page's end of the worker: how it starts, how far it is, calls to it, and what went wrong.
 
-    engine = Engine(on_progress=show, on_failure=complain)
+    engine = Engine(on_progress=show, on_failure=complain, on_slow=warn)
     if await engine.start():                           # True once the worker has answered
         result = await engine.run({"do": "draft", …})  # a dict, from drafting.workbench.run
         result, file = await engine.run_bytes({"do": "file", …})  # file: a Uint8Array, or None
@@ -8,15 +8,19 @@
 
 `on_progress(part, loaded, total)` counts bytes; part is "first" until the worker answers, then
 "rest". `on_failure(reason)` gets a sentence; after it, `await engine.retry()` tries a new worker.
-The calls raise WorkerFailed. `<html data-engine>` says "starting", "running" or "failed".
+`on_slow(True)` when the worker is asked and nothing has been heard of it for a while, `on_slow(False)`
+when that is over. The calls raise WorkerFailed. `<html data-engine>` says "starting", "running" or
+"failed".
 
 How a worker fails, and how that shows here:
 - a file of the interpreter is missing or broken: PyScript rejects the worker's promise;
-- the browser refuses the worker, or ends it: an `error` event on it, or silence;
+- the browser refuses the worker, or it stumbles over itself: an `error` event on it;
 - worker.py is missing or broken: PyScript logs the error and fulfils the promise all the same, but
   nothing is exported and a call would wait for ever. So `start` asks for a first answer, and
   waits only so long for it;
-- the network stalls: no bytes for SILENCE seconds.
+- the network stalls: no bytes for SILENCE seconds;
+- the worker is ended while it works: no browser tells. An answer, a step or a byte shows that it lives;
+  with none of them for CALL seconds it counts as lost, and so do its answers once another is started.
 """
 
 import asyncio
@@ -24,25 +28,43 @@ import json
 
 from pyscript import document, window, workers
 from pyscript.ffi import create_proxy, to_js
+from telling import plain
 
 NAME = "drafting"  # of the worker's script; a retry appends its number
 ANSWER = 5  # seconds within which a worker that has started must answer
 SILENCE = 30  # seconds without a byte after which loading has failed
-CALL = 120  # seconds after which a call counts as lost
+CALL = 60  # seconds without a sign of life after which a call counts as lost
+SLOW = 10  # and after which the user is told
+LATE = "The drafting tools do not answer any more."
+GONE = "The drafting tools have stopped."
 
 
 class WorkerFailed(Exception):
-    """A sentence that the page can show."""
+    """A sentence that the page can show; `of` is the number of the worker that failed."""
+
+    def __init__(self, sentence, of=0):
+        super().__init__(sentence)
+        self.of = of
+
+
+class _Call:
+    """An answer that is waited for; `lose(error)` ends the waiting."""
+
+    def __init__(self, seconds):
+        self.since, self.seconds, self.lose = _now(), seconds, None
 
 
 class Engine:
-    def __init__(self, on_progress, on_failure):
+    def __init__(self, on_progress, on_failure, on_slow):
         self.info = {}  # what the worker said of itself: "start", "version"
         self._on_progress = on_progress
         self._on_failure = on_failure
+        self._on_slow = on_slow
+        self._is_slow = False
         self._name = NAME
-        self._tries = 1
+        self.number = 1  # of the worker: those before it have failed
         self._worker = None
+        self._calls = []
         self._on_step = {}  # by what is watched
         self._broken = ""
         self._heard = 0
@@ -56,18 +78,21 @@ class Engine:
             self.info.update(json.loads(await self._call("version", (), CALL)))
         except Exception as error:
             self._say("failed")
-            self._on_failure(str(error))
+            self._on_failure(_why(error))
             return False
         self._say("running")
         return True
 
     async def retry(self):
-        """Drop the worker that failed and start another, as `start` does."""
+        """Drop the worker that failed and start another, as `start` does, of files that are whole."""
+        self._say("starting")
         old = self._script()
         if getattr(old, "xworker", None):
             old.xworker.terminate()
-        self._tries += 1
-        self._name = f"{NAME}-{self._tries}"
+        self.number += 1
+        self._name = f"{NAME}-{self.number}"
+        self._lose("The drafting tools were started again.", self._calls)
+        await window.ellwand.mend()
         script = document.createElement("script")
         for key in ("type", "worker", "src"):
             script.setAttribute(key, old.getAttribute(key))
@@ -84,23 +109,23 @@ class Engine:
 
     async def lay(self, request, on_step):
         """The lay of a request; `on_step` is told how far it is, as workbench.lay_in_steps does."""
-        return await self._watched("lay", request, on_step, CALL)
+        return await self._watched("lay", request, on_step)
 
     async def save(self, request, on_step):
         """What would save cloth; `on_step` is told, as workbench.save_in_steps does."""
-        return await self._watched("save", request, on_step, 10 * CALL)
+        return await self._watched("save", request, on_step)
 
     async def shop(self, request, on_step):
         """The shopping list of a request; `on_step` is told, as workbench.shop_in_steps does."""
-        return await self._watched("shop", request, on_step, 10 * CALL)
+        return await self._watched("shop", request, on_step)
 
     async def stop(self):
         """End what is watched with the best it has found."""
         await self._call("stop", (), CALL)
 
-    async def _watched(self, name, request, on_step, seconds):
+    async def _watched(self, name, request, on_step):
         self._on_step[name + "_in_steps"] = on_step
-        return json.loads(await self._call(name, (json.dumps(request),), seconds))
+        return json.loads(await self._call(name, (json.dumps(request),), CALL))
 
     async def load_rest(self):
         return json.loads(await self._call("load_rest", (), 10 * CALL))["failed"]
@@ -116,6 +141,8 @@ class Engine:
                 script.xworker.addEventListener("message", create_proxy(self._message))
                 script.xworker.addEventListener("error", create_proxy(self._error))
                 listening = True
+            if window.ellwand.broken("worker.py"):
+                raise WorkerFailed("worker.py could not be loaded: it is missing or damaged.")
             if self._broken:
                 raise WorkerFailed(self._broken)
             if _now() - self._heard > SILENCE:
@@ -128,24 +155,54 @@ class Engine:
 
     def _message(self, event):
         kind = getattr(event.data, "ellwand", None)
+        if kind:
+            self._heard = _now()
         if kind == "step":
             self._on_step[event.data.of](json.loads(event.data.text))
         elif kind == "progress":
-            self._heard = _now()
             self._on_progress(event.data.part, event.data.loaded, event.data.total)
 
     def _error(self, event):
         self._broken = getattr(event, "message", None) or "The browser stopped the worker."
+        self._lose(GONE, self._calls)
 
     async def _call(self, name, arguments, seconds):
         if self._worker is None:
-            raise WorkerFailed("The worker has not started.")
-        late = f"The worker did not answer within {seconds} seconds."
-        answer = getattr(self._worker, name)(*arguments)
+            raise WorkerFailed("The worker has not started.", self.number)
+        if self._broken:
+            raise WorkerFailed(GONE, self.number)
+        of, call = self.number, _Call(seconds)
+        lost = window.Promise.new(create_proxy(lambda resolve, reject: setattr(call, "lose", reject)))
+        self._calls.append(call)
+        if len(self._calls) == 1:
+            asyncio.create_task(self._watch())
         try:
-            return await window.Promise.race(to_js([answer, _rejected_after(seconds, late)]))
+            answer = getattr(self._worker, name)(*arguments)
+            return await window.Promise.race(to_js([answer, lost]))
         except Exception as error:
-            raise WorkerFailed(str(error))  # noqa: B904 - MicroPython has no chaining
+            raise WorkerFailed(str(error), of)  # noqa: B904 - MicroPython has no chaining
+        finally:
+            if of == self.number:
+                self._heard = _now()
+            if call in self._calls:
+                self._calls.remove(call)
+
+    async def _watch(self):
+        """While an answer is waited for: whether the worker still gives a sign of life."""
+        while self._calls:
+            await asyncio.sleep(0.25)
+            now = _now()
+            quiet = [(now - max(self._heard, call.since), call) for call in self._calls]
+            self._lose(LATE, [call for seconds, call in quiet if seconds > call.seconds])
+            slow = any(seconds > SLOW for seconds, call in quiet if call.seconds <= CALL)
+            if slow != self._is_slow:
+                self._is_slow = slow
+                self._on_slow(slow)
+
+    def _lose(self, reason, calls):
+        for call in calls:
+            call.lose(window.Error.new(reason))
+        self._calls = [call for call in self._calls if call not in calls]
 
     def _say(self, state):
         document.documentElement.dataset.engine = state
@@ -159,8 +216,9 @@ def _now():
     return window.performance.now() / 1000
 
 
-def _rejected_after(seconds, reason):
-    def settle(resolve, reject):
-        window.setTimeout(create_proxy(lambda: reject(window.Error.new(reason))), seconds * 1000)
-
-    return window.Promise.new(create_proxy(settle))
+def _why(error):
+    """A sentence, whatever the browser says."""
+    reason = plain(error)
+    if isinstance(error, WorkerFailed) or "could not be loaded" in reason:
+        return reason
+    return "A part of them is missing or damaged (%s)." % reason.rstrip(".")

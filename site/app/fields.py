@@ -11,7 +11,7 @@ MARKS = ("wrong", "wanted", "warned")
 CLOTH_BOXES = [
     "cloth_width", "cloth_selvedge", "cloth_on_hand", "cloth_shrinkage_warp",
     "cloth_shrinkage_weft", "cloth_weight", "cloth_price",
-    "cloth_lining_width", "cloth_lining_on_hand",
+    "cloth_lining_width", "cloth_lining_on_hand", "cloth_name", "cloth_lining_name",
 ]
 CLOTH_LISTS = {"cloth_piecing": "when-needed", "cloth_lining_piecing": "when-needed"}
 # The ticks: their field, what it is when ticked, and what it is when nobody has touched it.

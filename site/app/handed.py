@@ -43,7 +43,7 @@ class Handed:
             asyncio.create_task(self._read())
 
     async def _read(self):
-        if not window.document.documentElement.dataset.usable:
+        if not window.performance.getEntriesByName("first-pattern").length:
             notice("handed", [READING])
         asked = list(self._parts)
         if not await self._ready():
@@ -72,8 +72,8 @@ class Handed:
         if self.kits():
             buttons = [("handed:own", "Open it as a kit of its own"),
                        ("handed:merge", "Add it to mine")] + buttons
-        notice("handed", [self.kit["said"] + ".", "It came by a link. Nothing of yours has changed."],
-               buttons)
+        said = self.kit["said"] + ". It came by a link. Nothing of yours has changed."
+        notice("handed", [said], buttons)
 
     def do(self, what):
         if what == "save":

@@ -4,11 +4,12 @@ import asyncio
 
 import kitvalues
 import telling
+from kits import DEMO
 from safe import esc
 from takeaway import address, copy_text, hand_over, with_text
 from telling import by_id, set_html, set_text, show
 
-DEMO = "demo"
+QR = "kit-qr"  # the button that shows the kit's codes
 LARGEST = 4000000  # bytes; more is not even read
 WAITS = "This comes as soon as the drafting tools run: see below."
 COPIED = "Copied. Whoever opens it sees the kit first, and nothing of theirs changes before they say so."
@@ -85,8 +86,10 @@ class KitFiles:
             await self.list()
 
     async def merge_text(self, text):
+        """Add a kit's file to the user's own kit."""
         result = await self._answer({"do": "read-kit", "text": text})
         if result:
+            await self.to_own()
             await self._merge(result["kit"])
 
     async def _merge_kept(self, kit_id):
@@ -107,6 +110,8 @@ class KitFiles:
         kits.kit = merged
         self.page.show_garment(merged["at"])
         telling.notice("merged", result["conflicts"], [("close:merged", "Close")])
+        if result["conflicts"]:
+            by_id("notice-merged").scrollIntoView()
         self.page.offer_undo("Both kits are one now.", lambda: self._unmerge(kit_id, before))
 
     def _unmerge(self, kit_id, before):
@@ -136,7 +141,7 @@ class KitFiles:
     async def show_codes(self):
         made = await self._link()
         if made:
-            await self._codes.open(lambda: made[0], "kit-qr")
+            await self._codes.open(lambda: made[0], QR)
 
     # --- Kits on this device ---------------------------------------------------------------------
 
@@ -164,13 +169,14 @@ class KitFiles:
         await self.list()
 
     async def back(self):
-        """From the demo to one's own: the kit used last, or a new one."""
-        others = [one for one in await self._kept() if one["id"] != DEMO]
-        if others:
-            await self._use(others[0]["id"])
-        else:
-            await self.new()
-            set_text("kit-said", "")
+        await self.to_own()
+        set_text("kit-said", "")
+
+    async def to_own(self):
+        """From the demo, if that is open, to one's own."""
+        if self.kits.is_demo:
+            await self.kits.to_own()
+            await self.list()
 
     async def _use(self, kit_id):
         if await self.kits.load(kit_id):
@@ -197,7 +203,7 @@ class KitFiles:
             return []
         return [
             {"id": str(one.id), "title": str(one.title), "names": str(one.names),
-             "garments": one.garments}
+             "garments": one.garments or 0}
             for one in (found[i] for i in range(found.length))
         ]
 
@@ -216,11 +222,11 @@ class KitFiles:
                     '<li><b>%s</b> <span class="aside">%s</span><div class="buttons">'
                     '<button type="button" data-do="kit:use:%s">Open</button>'
                     '%s<button type="button" data-do="kit:remove:%s">Delete</button></div></li>'
-                    % (esc(title), "%s; %d garments" % (esc(one["names"]), one["garments"]),
+                    % (esc(title), esc(_about(one, title)),
                        esc(one["id"]), merge, esc(one["id"]))
                 )
         set_html("kits-kept", "<ul>%s</ul>" % "".join(rows) if rows else "<p>No other kit.</p>")
-        demo = self.kits.id == DEMO
+        demo = self.kits.is_demo
         show("kit-demo", not demo)
         telling.notice("demo", [
             "This is Marram Farm's kit, an invented one to look around in. Yours is kept apart, untouched.",
@@ -229,9 +235,14 @@ class KitFiles:
     # --- Being kept ------------------------------------------------------------------------------
 
     async def saved(self):
-        """Ask once, when there is something worth keeping: some browsers ask the user in turn."""
+        """Ask once, when there is something worth keeping: some browsers ask the user in turn. A code of
+        the kit that stands on the screen is of the kit as it is now."""
+        if by_id(QR).getAttribute("aria-expanded") == "true":
+            made = await self._link()
+            if made:
+                await self._codes.now_of(QR, lambda: made[0])
         kit = self.kits.kit
-        if not self._asked_to_persist and self.kits.id != DEMO and (
+        if not self._asked_to_persist and not self.kits.is_demo and (
             len(kit["garments"]) > 1 or kit["title"].strip()
         ):
             await self._persist()
@@ -252,3 +263,9 @@ class KitFiles:
             set_text("kit-said", " ".join(p["message"] for p in problems) or "That did not work.")
             return None
         return result
+
+
+def _about(one, title):
+    """Who is in a kept kit, unless that is what it is called, and how much."""
+    count = "%d garment%s" % (one["garments"], "" if one["garments"] == 1 else "s")
+    return count if one["names"] in ("", title) else one["names"] + "; " + count

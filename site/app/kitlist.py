@@ -1,11 +1,14 @@
-"""The kit's section: each wearer with their garments, to go to, add, take out, copy and mark as sewn.
+"""The kit's section: each wearer with their garments, to go to, add, take out, copy and mark as sewn; and
+its cloths (clothlist.py).
 
 A wearer's garments are made when the wearer is unfolded, so that a large kit opens as fast as a small.
 """
 
 import asyncio
 
+import kitcloths
 import kitvalues
+from clothlist import ClothList, choices
 from kitvalues import called, entry
 from pyscript import document
 from safe import esc
@@ -18,6 +21,7 @@ class KitList:
     def __init__(self, page, run, ready):
         self.page, self.kits, self._run, self._ready = page, page.kits, run, ready
         self._more = ""  # the garment whose buttons are unfolded
+        self.cloths = ClothList(page, self._changed)
         self._folds = {}  # wearer: whether the user has unfolded them
 
     @property
@@ -32,6 +36,7 @@ class KitList:
         show("kit", self.page.own is None)
         html = "".join(self._wearer(w) for w in kitvalues.by_name(kit))
         set_html("kit-wearers", html)
+        self.cloths.refresh()
         sewn = len([g for g in kit["garments"] if _is_sewn(g)])
         set_text("kit-sum", "%s, %s, %d sewn" % (
             _count(len(kit["wearers"]), "wearer"), _count(len(kit["garments"]), "garment"), sewn))
@@ -48,7 +53,7 @@ class KitList:
         return (
             '<details class="group" data-wearer="%s"%s><summary><span>%s</span> '
             '<span class="aside">%s</span></summary>%s</details>'
-            % (esc(wearer["id"]), " open" if opened else "", esc(called(wearer)),
+            % (esc(wearer["id"]), " open" if opened else "", esc(called(self.kit, wearer)),
                _count(len(garments), "garment"), inside)
         )
 
@@ -57,7 +62,7 @@ class KitList:
             '<option value="%s">%s</option>' % (esc(kind), esc(self.page.fields.title(kind)))
             for kind in self.page.garments
         )
-        whose = esc(called(wearer))
+        whose = esc(called(self.kit, wearer))
         return (
             '<ul class="kit-garments">%s</ul><div class="buttons"><div class="box list">'
             '<select data-add="%s" aria-label="Add a garment for %s" autocomplete="off">'
@@ -72,8 +77,9 @@ class KitList:
     def _garment(self, garment):
         known = garment["garment"] in self.page.garments
         title = esc(self.page.fields.title(garment["garment"]))
-        cloth = entry(self.kit["cloths"], garment["cloth"])
-        said = [esc(kitvalues.cloth_called(cloth))] if cloth else []
+        cloths = [entry(self.kit["cloths"], garment["cloths"].get(part))
+                  for part in kitcloths.parts_of(garment)]
+        said = [esc(kitcloths.called(self.kit, cloth)) for cloth in cloths if cloth]
         if garment["progress"] or garment["done"]:
             said.append("sewn" if _is_sewn(garment) else
                         "%s steps" % (garment["progress"] or len(garment["done"])))
@@ -93,19 +99,27 @@ class KitList:
 
     def _buttons(self, garment):
         gid = esc(garment["id"])
-        cloths = '<option value="">no cloth chosen</option>' + "".join(
-            '<option value="%s"%s>%s</option>'
-            % (esc(c["id"]), " selected" if c["id"] == garment["cloth"] else "",
-               esc(kitvalues.cloth_called(c)))
-            for c in self.kit["cloths"]
+        lists = "".join(
+            '<div class="field"><label for="%s-%s">%s</label><div class="box list">'
+            '<select id="%s-%s" data-cloth-of="%s:%s" autocomplete="off">%s</select></div></div>'
+            % (gid, part, "Cut from" if part == "main" else "Lined with", gid, part, gid, part,
+               choices(self.kit, garment["cloths"].get(part)))
+            for part in kitcloths.parts_of(garment) if self.kit["cloths"]
         )
+        others = [w for w in kitvalues.by_name(self.kit) if w["id"] != garment["wearer"]]
+        if others:
+            lists += (
+                '<div class="box list give"><select data-give="%s" aria-label="Give one like it to" '
+                'autocomplete="off"><option value="">Give one like it to…</option>%s%s</select></div>'
+                % (gid, "".join('<option value="%s">%s</option>' % (esc(w["id"]), esc(called(self.kit, w)))
+                                for w in others),
+                   '<option value="all">everyone else</option>' if len(others) > 1 else "")
+            )
         return (
-            '<div class="buttons"><div class="box list"><select data-cloth-of="%s" aria-label="Cloth" '
-            'autocomplete="off">%s</select></div>'
-            '<button type="button" data-do="garment:sewn:%s">%s</button>'
+            '%s<div class="buttons"><button type="button" data-do="garment:sewn:%s">%s</button>'
             '<button type="button" data-do="garment:copy:%s">Duplicate</button>'
             '<button type="button" data-do="garment:out:%s">Take out</button></div>'
-            % (gid, cloths, gid, "Not sewn" if _is_sewn(garment) else "Mark as sewn", gid, gid)
+            % (lists, gid, "Not sewn" if _is_sewn(garment) else "Mark as sewn", gid, gid)
         )
 
     # --- What the user does ----------------------------------------------------------------------
@@ -134,17 +148,27 @@ class KitList:
 
     def chosen(self, box):
         """A list of the section was set. False when it is none of these."""
-        owner, garment_id = box.getAttribute("data-add"), box.getAttribute("data-cloth-of")
+        owner, cut = box.getAttribute("data-add"), box.getAttribute("data-cloth-of")
         if owner:
             kind = box.value
-            cloth = self.kits.garment()["cloth"]
-            made = kitvalues.add_garment(self.kit, owner, kind, {}, cloth)
+            made = kitvalues.add_garment(self.kit, owner, kind, {}, self.kits.garment()["cloths"])
             self._changed(made)
             self._offer("%s is in the kit." % self.page.fields.title(kind), lambda: self._take_out([made]))
-        elif garment_id:
-            kitvalues.set_cloth(self.kit, garment_id, box.value or None)
-            self._changed(self.kit["at"])
-        return bool(owner or garment_id)
+        elif cut:
+            garment_id, _, part = cut.partition(":")
+            self.cloths.choose(garment_id, part, box.value)
+        elif box.getAttribute("data-give"):
+            self._give(box.getAttribute("data-give"), box.value)
+            return True
+        return bool(owner or cut) or self.cloths.chosen(box)
+
+    def _give(self, garment_id, wearer_id):
+        """The same garment for another wearer, or for all the others."""
+        owner = entry(self.kit["garments"], garment_id)["wearer"]
+        to = [w["id"] for w in self.kit["wearers"] if w["id"] != owner] if wearer_id == "all" else [wearer_id]
+        made = [kitvalues.copy_garment(self.kit, garment_id, one, self.page.lengths) for one in to]
+        self._changed(self.kit["at"])
+        self._offer("%s more." % _count(len(made), "garment"), lambda: self._take_out(made))
 
     def titled(self, box):
         self.kit["title"] = box.value
@@ -157,7 +181,7 @@ class KitList:
             self._folds[wearer_id] = fold.open
             self.refresh()
             document.querySelector('[data-wearer="%s"] summary' % wearer_id).focus()
-        return bool(wearer_id)
+        return bool(wearer_id) or self.cloths.folded(fold)
 
     def _take_out(self, garment_ids, said=""):
         kit, at = self.kit, self.kit["at"]

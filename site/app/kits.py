@@ -1,8 +1,8 @@
 """The kit on the page and where it is kept: which one is open, saving it, and the other tabs.
 
 The whole kit is saved by store.js, at most every SETTLE seconds. What stands on the form is written
-to localStorage at every key as well, since that is done before the browser can close the page; when
-the page is closed before the next save, the next visit takes it from there (`_catch_up`).
+to localStorage at every key as well, and the whole kit when the page is left before it was saved, since
+that is done before the browser can close the page: the next visit takes it from there (`_catch_up`).
 
 A save tells the revision it was made from. When another tab has saved meanwhile, what was changed
 here becomes a kit of its own, and the page says so; neither is ever written over.
@@ -17,6 +17,7 @@ from draft import from_plain
 from pyscript import window
 from pyscript.ffi import create_proxy, to_js
 
+DEMO = "demo"  # the id of Marram Farm's kit, which nothing of the user's own goes into
 JOURNAL = 2  # the version of what stands in localStorage; 1 held the only draft
 SETTLE = 0.3  # seconds in which changes are saved together
 UNREADABLE = (
@@ -49,10 +50,15 @@ class Kits:
         self.parted_from = ""  # the kit that another tab changed as well
         self.saved = None  # called after each save
         self.files = None  # given by main.py: what opens and merges kits' files
+        self.offer_undo = None  # given by main.py
         self._dirty = False
         self._task = None
         self._behind = False
         self._view = {}
+
+    @property
+    def is_demo(self):
+        return self.id == DEMO
 
     @property
     def store(self):
@@ -72,7 +78,9 @@ class Kits:
             try:
                 journal = json.loads(text)
                 if journal["version"] == 1:
-                    self.kit, self._view = kitvalues.from_version_1(journal, self.garments, self.lengths)
+                    from kitbefore import from_version_1
+
+                    self.kit, self._view = from_version_1(journal, self.garments, self.lengths)
                     self._begin_as(_new_kit())
                     await self._save()
                 elif journal["version"] == JOURNAL:
@@ -80,7 +88,7 @@ class Kits:
                 else:
                     raise ValueError("another version")
             except Exception:
-                window.ellwand.keep(_key() + " unreadable", text)
+                window.ellwand.putAside(_key())
                 said = UNREADABLE
         return self._view, said
 
@@ -100,29 +108,42 @@ class Kits:
         return said
 
     def _begin_as(self, kit_id):
+        if kit_id != self.id:
+            for of_another in ("merged", "sure"):
+                telling.notice(of_another, [])
         self.id, self._behind, self.parted_from = kit_id, False, ""
         self.store.use(kit_id)
 
     def _catch_up(self, journal, record):
-        """What was typed after the last save, when the page was closed before the next."""
+        """What was done after the last save, when the page was left before the next."""
         view = journal.get("view")
         self._view = view if isinstance(view, dict) else {}
         if not journal.get("dirty") or journal.get("kit") != self.id and record:
             return
-        draft = from_plain(journal["draft"], self.garments)
+        if journal.get("whole"):
+            self.kit = kitvalues.from_kept(journal["whole"], self.garments, self.lengths)
         if not record:
             self.id = journal["kit"]
         elif journal["base"] != self.revision and journal["by"] != str(record.by):
             self._part()  # another tab has saved since
-        if kitvalues.entry(self.kit["garments"], journal["at"]):
+        if not journal.get("whole"):
+            self._catch_up_with(journal, record)
+        self._later()
+
+    def _catch_up_with(self, journal, record):
+        """The draft on the form and the kit's title are all that is known of it."""
+        draft = from_plain(journal["draft"], self.garments)
+        garment = kitvalues.entry(self.kit["garments"], journal["at"])
+        if garment:
             self.kit["at"] = journal["at"]
-            draft.cloth_id = kitvalues.entry(self.kit["garments"], journal["at"])["cloth"]
+            draft.cloth_ids = dict(journal.get("cloths") or garment["cloths"])
             kitvalues.put_draft(self.kit, draft, self.lengths)
         elif record:
             self.kit["at"] = kitvalues.add_draft(self.kit, draft)
         else:
             kitvalues.put_draft(self.kit, draft, self.lengths)
-        self._later()
+        if "title" in journal and not self.parted_from:
+            self.kit["title"] = journal["title"]
 
     # --- The draft on the form -------------------------------------------------------------------
 
@@ -146,17 +167,24 @@ class Kits:
     def touched(self):
         """The kit itself was changed: have it saved."""
         self._dirty = True
+        self._note(self.draft())
         if self.works:
             self._later()
+
+    def leaving(self):
+        """The page may be closed now, and no time left to save: note all that is not saved yet."""
+        if self._dirty:
+            self._note(self.draft(), kitvalues.to_keep(self.kit))
 
     def as_text(self):
         """The kit file's text."""
         return json.dumps(kitvalues.to_file(self.kit))
 
-    def _note(self, draft):
+    def _note(self, draft, whole=""):
         window.ellwand.keep(_key(), json.dumps({
             "version": JOURNAL, "kit": self.id, "base": self.revision, "by": str(self.store.tab),
-            "dirty": self._dirty, "at": self.kit["at"], "draft": draft.to_plain(), "view": self._view,
+            "dirty": self._dirty, "at": self.kit["at"], "cloths": draft.cloth_ids,
+            "title": self.kit["title"], "draft": draft.to_plain(), "view": self._view, "whole": whole,
         }))
 
     # --- Saving ----------------------------------------------------------------------------------
@@ -230,8 +258,31 @@ class Kits:
                 self._part()
             self.parted_from = ""
             await self._save()
-        else:
-            await self.load(self.parted_from or self.id)
+            return
+        mine, before = self.id if self.parted_from else "", kitvalues.to_keep(self.kit)
+        if await self.load(self.parted_from or self.id):
+            self.offer_undo("The other tab's kit is here.",
+                            lambda: asyncio.create_task(self._take_mine(mine, before)))
+
+    async def _take_mine(self, kit_id, before):
+        """Back to what stood here before the other tab's was taken: a kit of its own beside that."""
+        if kit_id:
+            await self.load(kit_id)
+            return
+        await self.save_now()
+        self.kit = kitvalues.from_kept(before, self.garments, self.lengths)
+        self._part()
+        self.parted_from = ""
+        await self._save()
+        self._show(self.kit["at"])
+
+    async def to_own(self):
+        """From the demo to the user's own kit: the one used last, or a new one."""
+        found = await self.store.list()
+        own = [str(found[i].id) for i in range(found.length)] if found else []
+        own = [kit_id for kit_id in own if kit_id != DEMO]
+        if not own or not await self.load(own[0]):
+            await self.begin(kitvalues.fresh(self.garments[0], self.kit["unit"]))
 
     async def load(self, kit_id):
         """Put another kept kit on the page; the one that was here is saved first."""
@@ -264,7 +315,7 @@ def _about(kit):
     """What the list of kits says of one."""
     return {
         "title": kit["title"].strip(),
-        "names": ", ".join(kitvalues.called(w) for w in kitvalues.by_name(kit)[:4]),
+        "names": ", ".join(kitvalues.called(kit, w) for w in kitvalues.by_name(kit)[:4]),
         "wearers": len(kit["wearers"]), "garments": len(kit["garments"]),
     }
 

@@ -7,22 +7,17 @@
 Texts stay as they were typed. Beyond the file, the page keeps what is its own: the garment on the
 form (`at`), the one that stands there only because its kind was looked at (`looking`), the paper, a
 wearer's `start` values and `age_months` as chosen, and a garment's `progress`. A garment's lengths are in
-its wearer's unit, a cloth's in the kit's. Nothing here touches the page, so plain Python can test it.
+its wearer's unit, a cloth's in the kit's. kitcloths.py tells what each garment is cut from, kitbefore.py
+what earlier visits kept. Nothing here touches the page, so plain Python can test it.
 """
 
 import json
 
-from draft import (
-    CLOTH,
-    CLOTH_LENGTHS,
-    Draft,
-    from_plain,
-    in_a_unit_of_the_page,
-    person_from,
-)
+import kitcloths
+from draft import Draft, in_a_unit_of_the_page, person_from
 from lengths import with_unit, without_unit
 
-FORMAT, VERSION = "ellwand-kit", 1
+FORMAT, VERSION = "ellwand-kit", 2
 PERSON = ("name", "unit", "measured", "sex", "born", "age_months", "measurements", "start")
 LISTS = ("wearers", "cloths", "garments")
 UNNAMED = "no name yet"
@@ -67,21 +62,15 @@ def garments_of(kit, wearer_id):
 
 def by_name(kit):
     """The wearers in order of their names, those without one last."""
-    return sorted(kit["wearers"], key=lambda w: (not w["name"].strip(), w["name"].strip().lower()))
+    places = [(not w["name"].strip(), w["name"].strip().lower(), i) for i, w in enumerate(kit["wearers"])]
+    return [kit["wearers"][place[2]] for place in sorted(places)]  # MicroPython's sort alone is not stable
 
 
-def called(wearer):
-    return wearer["name"].strip() or UNNAMED
-
-
-def cloth_called(cloth):
-    """A cloth by its name, or by what is known of it."""
-    if cloth.get("name", "").strip():
-        return cloth["name"].strip()
-    known = [cloth[key].strip() for key in ("colour", "fibre") if cloth.get(key, "").strip()]
-    if cloth.get("width", "").strip():
-        known.append(cloth["width"].strip() + " wide")
-    return ", ".join(known) or "cloth without a name"
+def called(kit, wearer):
+    """A wearer by their name, with a number where several go by it."""
+    name = wearer["name"].strip()
+    alike = [w["id"] for w in kit["wearers"] if w["name"].strip() == name] if name else []
+    return (name or UNNAMED) + (" (%d)" % (alike.index(wearer["id"]) + 1) if len(alike) > 1 else "")
 
 
 def is_nobody(wearer):
@@ -95,7 +84,7 @@ def is_untouched(garment):
 
 def is_empty(kit):
     """Whether the kit holds nothing that would be missed."""
-    return not kit["title"].strip() and not kit["cloths"] and all(
+    return not kit["title"].strip() and all(kitcloths.is_blank(c) for c in kit["cloths"]) and all(
         is_nobody(w) for w in kit["wearers"]
     ) and all(is_untouched(g) for g in kit["garments"]) and len(kit["garments"]) < 2
 
@@ -112,20 +101,18 @@ def draft_of(kit, garment_id, lengths):
         value = wearer[key]
         setattr(draft, key, dict(value) if isinstance(value, dict) else value)
     draft.wardrobe = {garment["garment"]: dict(garment["options"])}
-    cloth = entry(kit["cloths"], garment["cloth"])
-    if cloth:
-        draft.cloth = {
-            CLOTH + name: _moved(CLOTH + name, cloth[name], kit["unit"], draft.unit, CLOTH_LENGTHS)
-            for name in cloth if name != "id"
-        }
-    draft.cloth_id = garment["cloth"]
+    draft.cloth_ids = dict(garment["cloths"])
+    draft.cloth = kitcloths.view(kit, draft.cloth_ids, draft.unit)
     draft.paper = kit["paper"]
     draft.impression = dict(kit["impression"])
     return draft
 
 
 def put_draft(kit, draft, lengths):
-    """Write the draft back where it came from: the garment on the form, its wearer and its cloth."""
+    """Write the draft back where it came from: the garment on the form, its wearer and its cloths.
+
+    The first cloth of a kit is everyone's, until another one is chosen.
+    """
     garment = entry(kit["garments"], kit["at"])
     wearer = entry(kit["wearers"], garment["wearer"])
     if draft.unit != wearer["unit"]:
@@ -141,27 +128,10 @@ def put_draft(kit, draft, lengths):
         kit["looking"] = ""
     kit["paper"] = draft.paper
     kit["impression"] = dict(draft.impression)
-    _put_cloth(kit, garment, draft)
-
-
-def _put_cloth(kit, garment, draft):
-    before = garment["cloth"]
-    if draft.cloth:
-        cloth = entry(kit["cloths"], draft.cloth_id)
-        if not cloth:
-            draft.cloth_id = new_id(kit, "cloths")
-            cloth = {"id": draft.cloth_id}
-            kit["cloths"].append(cloth)
-        for name in [name for name in cloth if name != "id"]:
-            del cloth[name]
-        for name in draft.cloth:
-            cloth[name[len(CLOTH):]] = _moved(
-                name, draft.cloth[name], draft.unit, kit["unit"], CLOTH_LENGTHS)
-    else:
-        draft.cloth_id = None
-    garment["cloth"] = draft.cloth_id
-    if before and before != draft.cloth_id and not any(g["cloth"] == before for g in kit["garments"]):
-        kit["cloths"] = [c for c in kit["cloths"] if c["id"] != before]
+    first = not kit["cloths"]
+    kitcloths.put(kit, garment, draft)
+    if first and "main" in garment["cloths"]:
+        kitcloths.cut_all_from(kit, garment["cloths"]["main"])
 
 
 def _moved(name, text, before, after, lengths):
@@ -186,10 +156,10 @@ def add_wearer(kit, person):
     return wearer["id"]
 
 
-def add_garment(kit, wearer_id, kind, options=None, cloth=None):
+def add_garment(kit, wearer_id, kind, options=None, cloths=None):
     """Its id."""
-    made = {"id": new_id(kit, "garments"), "wearer": wearer_id, "garment": kind, "cloth": cloth,
-            "options": dict(options or {}), "done": [], "progress": ""}
+    made = {"id": new_id(kit, "garments"), "wearer": wearer_id, "garment": kind,
+            "cloths": dict(cloths or {}), "options": dict(options or {}), "done": [], "progress": ""}
     kit["garments"].append(made)
     return made["id"]
 
@@ -199,26 +169,24 @@ def copy_garment(kit, garment_id, wearer_id, lengths):
     garment = entry(kit["garments"], garment_id)
     before, after = wearer_of(kit, garment_id)["unit"], entry(kit["wearers"], wearer_id)["unit"]
     options = _under(garment["options"], before, after, lengths.get(garment["garment"], ()))
-    return add_garment(kit, wearer_id, garment["garment"], options, garment["cloth"])
+    return add_garment(kit, wearer_id, garment["garment"], options, garment["cloths"])
 
 
 def add_draft(kit, draft):
-    """A draft from elsewhere, as one more wearer with one more garment. The garment's id."""
+    """A draft from elsewhere, as one more wearer with one more garment. The garment's id.
+
+    Where the kit holds only nobody's, it takes that place.
+    """
+    nobodys = [w["id"] for w in kit["wearers"] if is_nobody(w)] if is_empty(kit) else []
     person = {key: getattr(draft, key) for key in PERSON}
     for key in ("measurements", "start"):
         person[key] = dict(person[key])
     garment_id = add_garment(kit, add_wearer(kit, person), draft.garment, draft.options)
-    if draft.cloth:
-        cloth = {CLOTH + "id": new_id(kit, "cloths")}
-        cloth.update(_under(draft.cloth, draft.unit, kit["unit"], CLOTH_LENGTHS))
-        kit["cloths"].append({name[len(CLOTH):]: cloth[name] for name in cloth})
-        entry(kit["garments"], garment_id)["cloth"] = cloth[CLOTH + "id"]
+    draft.cloth_ids = {}
+    kitcloths.put(kit, entry(kit["garments"], garment_id), draft)
+    for wearer_id in nobodys:
+        take_out(kit, [g["id"] for g in garments_of(kit, wearer_id)], wearer_id)
     return garment_id
-
-
-def set_cloth(kit, garment_id, cloth_id):
-    """Cut a garment from a cloth of the kit, or from none that is chosen yet."""
-    entry(kit["garments"], garment_id)["cloth"] = cloth_id
 
 
 def keep_own(kit, before):
@@ -254,7 +222,8 @@ def put_back(kit, gone):
                 wearers[before] = one["id"]
             else:
                 one["wearer"] = wearers.get(one["wearer"], one["wearer"])
-                one["cloth"] = one["cloth"] if entry(kit["cloths"], one["cloth"]) else None
+                one["cloths"] = {part: one["cloths"][part] for part in one["cloths"]
+                                 if entry(kit["cloths"], one["cloths"][part])}
             kit[which].insert(i, one)
 
 
@@ -276,7 +245,7 @@ def look_at(kit, kind):
         now["garment"], now["progress"] = kind, ""
         made = now["id"]
     else:
-        made = add_garment(kit, now["wearer"], kind, {}, now["cloth"])
+        made = add_garment(kit, now["wearer"], kind, {}, now["cloths"])
     kit["looking"] = made
     return made
 
@@ -297,7 +266,7 @@ def to_file(kit):
         if start:
             values["start"] = sorted(start)
         wearers.append(values)
-    garments = [{key: g[key] for key in ("id", "wearer", "garment", "cloth", "options", "done")}
+    garments = [{key: g[key] for key in ("id", "wearer", "garment", "cloths", "options", "done")}
                 for g in kit["garments"]]
     return {"format": FORMAT, "version": VERSION, "title": kit["title"].strip(), "unit": kit["unit"],
             "impression": kit["impression"], "wearers": wearers, "cloths": kit["cloths"],
@@ -328,8 +297,8 @@ def from_file(values, garment, lengths):
         before, after = moved[one["wearer"]]
         options = _under(one["options"], before, after, lengths.get(one["garment"], ()))
         kit["garments"].append({
-            "id": one["id"], "wearer": one["wearer"], "garment": one["garment"], "cloth": one["cloth"],
-            "options": options, "done": list(one["done"]), "progress": "",
+            "id": one["id"], "wearer": one["wearer"], "garment": one["garment"],
+            "cloths": dict(one["cloths"]), "options": options, "done": list(one["done"]), "progress": "",
         })
     stand_somewhere(kit, garment, lengths)
     return kit
@@ -348,12 +317,13 @@ def stand_somewhere(kit, garment, kinds):
     kit["looking"] = kit["at"]
 
 
-# --- What earlier visits kept ---------------------------------------------------------------------------
-
-
 def from_kept(text, garments, lengths):
     """The kit in a text that this page kept. Raises ValueError when it is none of ours."""
     kit = json.loads(text)
+    if isinstance(kit, dict) and kit.get("version") == 1:
+        from migrations import from_version_1  # drafting/kit/migrations.py
+
+        kit = from_version_1(kit)
     if not isinstance(kit, dict) or kit.get("format") != FORMAT or kit.get("version") != VERSION:
         raise ValueError("no kit of this version")
     if not all(isinstance(kit.get(which), list) for which in LISTS):
@@ -370,31 +340,3 @@ def to_keep(kit):
     kept = {"format": FORMAT, "version": VERSION}
     kept.update(kit)
     return json.dumps(kept)
-
-
-def from_version_1(kept, garments, lengths):
-    """(kit, view) out of the record that held one draft, with others waiting: nothing of it is lost.
-
-    The wearers shared garment and options then: each gets a garment of the kind on the form. Options
-    and ticks of other kinds become garments of the wearer who was drafted for. Raises ValueError.
-    """
-    draft = from_plain(kept["draft"], garments)
-    view = kept.get("view")
-    view = view if isinstance(view, dict) else {}
-    done = view.pop("done", {})
-    done = done if isinstance(done, dict) else {}
-    kit = fresh(draft.garment, draft.unit)
-    draft.cloth_id = None
-    put_draft(kit, draft, lengths)
-    wardrobe = draft.wardrobe
-    kinds = sorted(set(wardrobe) | set(done), key=lambda kind: kind != draft.garment)
-    for kind in kinds:
-        ticked = [step for step in done.get(kind, []) if isinstance(step, str)]
-        if kind == draft.garment:
-            kit["garments"][0]["done"] = ticked
-        elif wardrobe.get(kind) or ticked:
-            made = add_garment(kit, "w1", kind, wardrobe.get(kind), kit["garments"][0]["cloth"])
-            entry(kit["garments"], made)["done"] = ticked
-    for plain in kept.get("wearers", []):
-        copy_garment(kit, "g1", add_wearer(kit, person_from(plain)), lengths)
-    return kit, view

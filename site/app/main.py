@@ -11,100 +11,31 @@ from advice import Advice
 from awake import Awake
 from codes import Codes
 from cutting import Cutting, next_piece
-from engine import Engine, WorkerFailed
+from draft import with_names
 from handed import Handed
 from keeping import clear_address
 from kitfiles import KitFiles
 from kitlist import KitList
-from offline import answer_install, keep_offline, offer_install, use_new_version
+from offline import answer_install, offer_install, use_new_version
 from page import Page
 from pyscript import document, window
 from pyscript.ffi import create_proxy
 from redraw import Redraw
+from running import Running
 from sewing import Sewing
 from shopping import SECONDS, Shopping
 from takeaway import copy, share_file, share_link
 from wearers import Wearers
 from words import explained
 
-RESTART = 30  # seconds within which a second stop of the worker is not mended silently
-OFFLINE = "Everything is on this device now: the page works with no network."
-NEWER = (
-    "A newer Ellwand has been fetched. Your draft stays as it is; the newer one starts when you say "
-    "so, or on your next visit."
-)
-REST_FAILED = (
-    "What printing needs could not be fetched. Drawing goes on; for the files, check the connection."
-)
-
 with open("catalog.json") as file:
     page = Page(json.load(file))
 
 
-class Running:
-    """Starts the worker, and starts it again when it stops."""
-
-    def __init__(self):
-        self.engine = Engine(telling.progress, self.failed)
-        self.restarted = -RESTART
-
-    def failed(self, reason):
-        page.redraw.able, page.redraw.hopeless = False, True
-        telling.trouble(reason)
-
-    async def start(self, starting):
-        telling.trouble("")
-        page.redraw.hopeless = False
-        if not await starting():
-            return
-        page.redraw.able = True
-        page.redraw.now()
-        await page.redraw.settled()
-        if not window.performance.getEntriesByName("first-pattern").length:
-            window.performance.mark("first-pattern")
-        await self.rest()
-
-    async def rest(self):
-        """Fetch what printing needs, and keep all of it for the next visit."""
-        try:
-            failed = await self.engine.load_rest()
-        except WorkerFailed as error:
-            return self.stopped(error)
-        telling.loaded()
-        window.performance.mark("rest")
-        if failed:
-            telling.notice("rest", [REST_FAILED], [("rest", "Try again")])
-            return
-        telling.notice("rest", [])
-        if await keep_offline(lambda: telling.notice("newer", [NEWER], [
-            ("newer", "Use it now"), ("close:newer", "Later"),
-        ])):
-            telling.set_text("offline", OFFLINE)
-
-    async def run(self, request):
-        """The answer to a request, or None when the worker has stopped."""
-        try:
-            return await self.engine.run(request)
-        except WorkerFailed as error:
-            self.stopped(error)
-            return None
-
-    def stopped(self, error):
-        """Once it is mended silently; a worker that stops again soon is the user's to decide on."""
-        page.redraw.able = False
-        now = window.performance.now() / 1000
-        if now - self.restarted < RESTART:
-            self.failed(error)
-            return
-        self.restarted = now
-        telling.set_text("status", "The drafting tools stopped. They are being started again.")
-        asyncio.create_task(self.start(self.engine.retry))
-
-
 running = Running()
-page.redraw = Redraw(page.ask_to_draw, running.run, page.show)
-page.run_bytes = running.engine.run_bytes
-cutting = Cutting(page.ask, running.engine, page.redraw.settled)
+page.redraw = running.redraw = Redraw(page.ask_to_draw, running.draw, page.show)
+page.run_bytes = running.steady.run_bytes
+cutting = Cutting(page.ask, running.steady, page.redraw.settled)
 sewing = Sewing(
     page.ask_to_sew, running.run, page.redraw.settled, page.sewn, page.view_part, page.keep
 )
@@ -113,10 +44,11 @@ codes = Codes(running.run, page.redraw.settled, awake.look)
 page.laid = lambda: cutting.laid
 page.advice = advice = Advice(page, running.run, page.redraw.settled)
 page.kit_list = kit_list = KitList(page, running.run, page.redraw.settled)
+page.kits.offer_undo = page.offer_undo
 page.kits.files = kit_files = KitFiles(page, running.run, page.redraw.settled, codes)
 page.kits.saved = lambda: asyncio.create_task(kit_files.saved())
-page.wearers = wearers = Wearers(page, running.engine, page.redraw.settled)
-shopping = Shopping(lambda: ask_to_shop(), running.engine, page.redraw.settled)
+page.wearers = wearers = Wearers(page, running.steady, page.redraw.settled)
+shopping = Shopping(lambda: ask_to_shop(), running.steady, page.redraw.settled)
 page.handed = handed = Handed(
     running.run, page.redraw.settled, lambda fragment: open_fragment(fragment), clear_address
 )
@@ -127,7 +59,7 @@ def ask_to_shop():
     """For the list of the kit, or of one garment while there is no more."""
     if page.own is None and len(page.kits.kit["garments"]) > 1:
         return {"do": "shop", "seconds": SECONDS, "kit": page.kits.as_text(), "unit": page.draft.unit}
-    request = page.ask()
+    request = with_names(page.ask(), page.draft)
     request.update({"do": "shop", "seconds": SECONDS, "name": page.draft.name.strip()})
     return request
 
@@ -188,17 +120,17 @@ def on_click(event):
     event.preventDefault()
     what, _, which = target.getAttribute("data-do").partition(":")
     if what == "remedy":
-        page.take_change({target.getAttribute("data-option"): target.getAttribute("data-value")})
+        page.changes.take({target.getAttribute("data-option"): target.getAttribute("data-value")})
     elif what == "way":
-        page.take_change(cutting.way(int(which)), "lay")
+        page.changes.take(cutting.way(int(which)), "lay")
     elif what == "instead":
-        page.take_instead(target.getAttribute("data-field"), target.getAttribute("data-value"))
+        page.changes.take_instead(target.getAttribute("data-field"), target.getAttribute("data-value"))
     elif what == "house-open":
         document.getElementById("house-file").click()
     elif what == "house-close":
         advice.close_rules()
     elif what == "leave-out":
-        page.leave_out(target.getAttribute("data-field"))
+        page.changes.leave_out(target.getAttribute("data-field"))
     elif what == "go-to":
         page.go_to(target.getAttribute("data-field"))
     elif what == "section":
@@ -240,13 +172,15 @@ def on_click(event):
     elif what == "done":
         telling.done("")
     elif what == "afresh":
-        page.start_afresh()
+        page.changes.start_afresh()
     elif what in ("mine", "theirs"):
         page.choose(what)
     elif what == "kit":
         kit_files.do(which)
     elif what == "garment":
         kit_list.do(which)
+    elif what == "cloth":
+        kit_list.cloths.do(which)
     elif what == "tabs":
         page.kits.choose_tab(which)
     elif what == "close":
@@ -307,21 +241,24 @@ def listen(to, kind, react, capture=False):
 def on_visibility(event):
     awake.look()
     if document.hidden:
+        page.kits.leaving()
         asyncio.create_task(page.kits.save_now())
 
 
-await page.open()  # noqa: F704 - PyScript runs this file as a coroutine
-if page.kits.id == "demo":
-    asyncio.create_task(kit_files.list())
-listen(document, "input", on_input)
-listen(document, "change", on_change)
-listen(document, "click", on_click)
-listen(document, "toggle", on_toggle, True)
-listen(document, "visibilitychange", on_visibility)
-window.onhashchange = create_proxy(lambda event: open_fragment(window.location.hash))
-listen(document, "ellwand-install", lambda event: offer_install())
-offer_install()
-telling.show("share-link", bool(window.ellwand.canShare("", "")))
-document.documentElement.dataset.usable = "yes"
-window.performance.mark("usable")
-asyncio.create_task(running.start(running.engine.start))
+async def begin():
+    await page.open()
+    if page.kits.is_demo:
+        asyncio.create_task(kit_files.list())
+    listen(document, "input", on_input)
+    listen(document, "change", on_change)
+    listen(document, "click", on_click)
+    listen(document, "toggle", on_toggle, True)
+    listen(document, "visibilitychange", on_visibility)
+    window.onpagehide = create_proxy(lambda event: page.kits.leaving())
+    window.onhashchange = create_proxy(lambda event: open_fragment(window.location.hash))
+    listen(document, "ellwand-install", lambda event: offer_install())
+    offer_install()
+    telling.show("share-link", bool(window.ellwand.canShare("", "")))
+    document.documentElement.dataset.usable = "yes"
+    window.performance.mark("usable")
+    asyncio.create_task(running.start(running.engine.start))

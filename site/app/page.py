@@ -1,21 +1,14 @@
 """The page: its draft, what the user does with it, and what comes back from the worker."""
 
+import asyncio
+
 import keeping
 import kitvalues
 import lasttime
 import takeaway
 import telling
-from draft import (
-    CLOTH,
-    HOLDERS,
-    IMPRESSION,
-    Draft,
-    from_link,
-    looks_of,
-    period_of,
-    request_of,
-    to_link,
-)
+from changes import Changes
+from draft import CLOTH_NAMES, Draft, from_link, looks_of, period_of, request_of, to_link
 from example import EXAMPLE_NAME
 from fields import CLOTH_LISTS, CLOTH_TICKS, Fields
 from handed import is_handed
@@ -47,6 +40,7 @@ class Page:
         self.ticks = {name: (ticked, left) for name, ticked, left in CLOTH_TICKS}
         self.stage = Stage(by_id("cloth"))
         self.outcome = Outcome(self.fields, self.stage)
+        self.changes = Changes(self)
         self.kits = Kits(self.garments, self.lengths, self.show_garment, self._say_unkept)
         self.draft = Draft(self.garments[0])
         self.own = None  # the user's draft while another one, come by a link, is on the page
@@ -71,7 +65,7 @@ class Page:
     async def open(self):
         """Put on the page what was kept, or what the link holds; keep what was typed before this."""
         self.view, said = await self.kits.open()
-        early = self.fields.early()
+        early, early_name = self.fields.early(), by_id("name").value
         telling.notice("kept", [said] if said else [], [("close:kept", "Close")])
         self.draft = self.kits.draft()
         self.stage.adopt()
@@ -81,6 +75,7 @@ class Page:
         for holder, name, text in early:
             self.fields.touched.add(name)
             self.draft.put(holder, name, text)
+        self.draft.name = early_name or self.draft.name
         self.fields.fill(self.draft)
         self.fields.count_changed(self.draft)
         show("afresh", not self.draft.is_empty())
@@ -92,7 +87,7 @@ class Page:
         self.kit_list.refresh()
         if lasttime.check(self.ask()):
             self.stage.adopt()
-        if early:
+        if early or early_name:
             self.changed()
         if not self.kits.works:
             self._say_unkept()
@@ -113,7 +108,7 @@ class Page:
         own = self.own or self.draft
         again = keeping.came_back()
         theirs.name = theirs.name or keeping.name_in_history()
-        if own.is_empty() or self._fragment(own) == self._fragment(theirs):
+        if not self.kits.is_demo and own.is_empty() or self._fragment(own) == self._fragment(theirs):
             self.draft, self.own = theirs if own.is_empty() else own, None
             first = "This draft came by a link. It is yours to change now."
             shown = [first] if own.is_empty() and not again else []
@@ -121,26 +116,41 @@ class Page:
             self._keep()
             return
         self.draft, self.own = theirs, own
+        kept, back = "Your own is kept", "Go back to mine"
+        if self.kits.is_demo:
+            kept, back = "Marram Farm's kit stays as it is", "Go back to Marram Farm's"
         telling.notice(
             "link",
-            ["This draft came by a link. Your own is kept, untouched."] + said + more,
-            [("mine", "Go back to mine"), ("theirs", "Add it to my kit")],
+            ["This draft came by a link. %s, untouched." % kept] + said + more,
+            [("mine", back), ("theirs", "Add it to my kit")],
         )
 
     def choose(self, which):
         """The draft that came by the link, or the user's own? Added, it is one wearer more."""
         if self.own is None:
             return
-        theirs, own_at, self.own = self.draft, self.kits.kit["at"], None
         telling.notice("link", [])
+        theirs = self.draft
         if which == "mine":
-            self.show_garment(own_at)
-            self.offer_undo("Your own draft is back.", lambda: self._visit(theirs))
+            self.show_garment(self.kits.kit["at"])
+            self.offer_undo("What was here before is back.", lambda: self._visit(theirs))
+        elif self.kits.is_demo:
+            asyncio.create_task(self._take_home(theirs))
         else:
-            garment_id = kitvalues.add_draft(self.kits.kit, theirs)
-            self.show_garment(garment_id)
-            self.offer_undo("The link's draft is in your kit now, as one wearer more.",
-                            lambda: self._take_out_again(garment_id, own_at))
+            self._take_in(theirs)
+
+    async def _take_home(self, theirs):
+        """Marram Farm's kit is open: what came by the link goes into the user's own."""
+        await self.kits.files.to_own()
+        self._take_in(theirs)
+
+    def _take_in(self, theirs):
+        kit = self.kits.kit
+        own_at = kit["at"]
+        garment_id = kitvalues.add_draft(kit, theirs)
+        self.show_garment(garment_id)
+        self.offer_undo("The link's draft is in your kit now, as one wearer more.",
+                        lambda: self._take_out_again(garment_id, own_at))
 
     def _visit(self, theirs):
         self.draft, self.own = theirs, self.draft
@@ -148,9 +158,11 @@ class Page:
         self.changed()
 
     def _take_out_again(self, garment_id, back_to):
-        wearer = kitvalues.wearer_of(self.kits.kit, garment_id)["id"]
-        kitvalues.take_out(self.kits.kit, [garment_id], wearer)
-        self.show_garment(back_to)
+        kit = self.kits.kit
+        kitvalues.take_out(kit, [garment_id], kitvalues.wearer_of(kit, garment_id)["id"])
+        kit["at"] = back_to
+        kitvalues.stand_somewhere(kit, self.garments[0], self.lengths)
+        self.show_garment(kit["at"])
 
     # --- What the user does ----------------------------------------------------------------------
 
@@ -169,6 +181,10 @@ class Page:
             self.draft.measured = today()
             by_id("measured").value = self.draft.measured
         self.fields.dress(name, box.value)
+        if name in CLOTH_NAMES:
+            self._keep()
+            self.kit_list.refresh()
+            return
         self.changed(soon=True)
 
     def picked(self, box):
@@ -211,75 +227,12 @@ class Page:
         else:
             self.changed()
 
-    def take_change(self, change, back_to="verdict"):
-        """Set options, and fields of the cloth, to what is said to help: {name: text}."""
-        before = {name: self.draft.get(_holder(name), name) for name in change}
-        self._put(change)
-        labels = [self.fields.label(name) or "The cloth" for name in change]
-        named = labels[0] if len(labels) == 1 else "%d things" % len(labels)
-        self.offer_undo("%s changed." % named, lambda: self._put(before))
-        by_id(back_to).focus()
-
-    def take_instead(self, field, value):
-        """Set what would be right for the time, the place and the rank."""
-        if field == "garment":
-            before = self.draft.garment
-            self._pick_garment(value)
-            self.offer_undo("Another garment.", lambda: self._pick_garment(before))
-            return
-        name = CLOTH + field
-        if field.startswith("options."):
-            name = field[len("options."):]
-        elif field in IMPRESSION:
-            name = field
-        before = self.draft.get(_holder(name), name)
-        self._put({name: value})
-        label = self.fields.label(name) or by_id("field-" + name).querySelector("label").textContent
-        self.offer_undo("%s changed." % label, lambda: self._put({name: before}))
-
-    def _pick_garment(self, name):
-        for radio in document.getElementsByName("garment"):
-            if radio.value == name:
-                radio.checked = True
-                self.picked(radio)
-
     def impressed(self, box):
         """The year of the impression was typed."""
         self.draft.put("impression", box.id, box.value)
         self.fields.impression.say(self.draft)
         self._keep()
         self.advice.soon()
-
-    def impress(self, texts, said):
-        """Change the impression, with a way back."""
-        before = {name: self.draft.get("impression", name) for name in texts}
-        for name in texts:
-            self.draft.put("impression", name, texts[name])
-        self.fields.impression.fill(self.draft)
-        self.changed()
-        self.offer_undo(said, lambda: self.impress(before, "Changed back."))
-
-    def leave_out(self, name):
-        """Drop an option or measurement that this page has no field for."""
-        holder = next(h for h in HOLDERS if name in getattr(self.draft, h))
-        before = self.draft.get(holder, name)
-
-        def put_back():
-            self.draft.put(holder, name, before)
-            self.changed()
-
-        self.draft.put(holder, name, "")
-        self.changed()
-        self.offer_undo("“%s” is left out." % name, put_back)
-        by_id("verdict").focus()
-
-    def start_afresh(self):
-        fresh = Draft(self.draft.garment, self.draft.unit)
-        fresh.paper = self.draft.paper
-        fresh.impression = dict(self.draft.impression)  # the whole kit's, not this form's
-        self._swap(fresh, self.draft, "The form is empty again.")
-        self.fields.touched = set()
-        by_id(self.fields.asked[0]).focus()
 
     def offer_undo(self, text, undo):
         self.undo = undo
@@ -346,18 +299,6 @@ class Page:
         self.fields.fill(self.draft)
         self.stage.fit()
         self.changed()
-
-    def _put(self, texts):
-        for name in texts:
-            self.draft.put(_holder(name), name, texts[name])
-        self.fields.fill(self.draft)
-        self.changed()
-
-    def _swap(self, new, old, text):
-        self.draft = new
-        self.fields.fill(new)
-        self.changed()
-        self.offer_undo(text, lambda: self._swap(old, new, "Changed back."))
 
     # --- Keeping ---------------------------------------------------------------------------------
 
@@ -484,10 +425,3 @@ class Page:
     def title(self):
         """What the draft on the page is called."""
         return "%s, drafted with Ellwand" % self.fields.title_of(self.draft.garment)
-
-
-def _holder(name):
-    """Which texts of a draft an option, a cloth's field or the impression's belongs to."""
-    if name in IMPRESSION:
-        return "impression"
-    return "cloth" if name.startswith(CLOTH) else "options"

@@ -5,6 +5,7 @@ from pyscript import window
 from safe import esc
 from takeaway import copy_text, hand_over, offer_to_share, share_text
 from telling import by_id, set_html, set_text, show
+from watching import Watching
 
 SECONDS = 3  # to search for a shorter lay on each cloth, unless the user has seen enough
 
@@ -13,16 +14,16 @@ class Shopping:
     """`ask()` gives the request of a list, `engine` makes it, `ready()` waits for the worker."""
 
     def __init__(self, ask, engine, ready):
-        self._ask, self._engine, self._ready = ask, engine, ready
+        self._ask, self._engine = ask, engine
+        self._watching = Watching("shop", "The list", ready)
         self._of = None  # the request that the list on the page answers
         self._made = None
-        self._busy = False
 
     async def do(self, what):
         if what == "make":
             await self.make()
         elif what == "stop":
-            set_text("shop-so-far", "Finishing")
+            self._watching.so_far("Finishing")
             await self._engine.stop()
         elif what == "copy":
             await copy_text(self._made["text"], "shop-text", "took-shop", "Copied: paste it into a message.")
@@ -32,42 +33,25 @@ class Shopping:
             await self._print()
 
     async def make(self):
-        if self._busy:
-            return
-        self._busy = True
-        show("shop-working")
-        show("shop-buttons", False)
-        set_text("shop-said", "")
-        by_id("shop-progress").removeAttribute("value")
-        set_text("shop-so-far", "Getting the cloth out")
-        try:
-            if not await self._ready():
-                set_text("shop-said", "The list comes as soon as the drafting tools run: see above.")
-                return
+        async def listed():
             request = self._ask()
             self._show(request, await self._engine.shop(request, self._progress))
-        except Exception as error:
-            set_text("shop-said",
-                     "The list could not be made (%s). Please try again." % telling.plain(error))
-        finally:
-            self._busy = False
-            show("shop-working", False)
-            show("shop-buttons")
+
+        await self._watching.through(listed)
 
     def check(self):
         """Say when what is listed is no longer what would be."""
         if self._of is not None and self._ask() != self._of:
             self._of = None
-            set_text("shop-said", "Something has changed since: make the list again.")
+            self._watching.say("Something has changed since: make the list again.")
             by_id("shopped").setAttribute("data-current", "no")
 
     def _progress(self, step):
-        by_id("shop-progress").value = step["done"]
-        set_text("shop-so-far", step["doing"])
+        self._watching.so_far(step["doing"], step["done"])
 
     def _show(self, request, result):
         if not result["ok"]:
-            set_text("shop-said", "Not yet: " + " ".join(p["message"] for p in result["problems"]))
+            self._watching.refused(result)
             return
         self._of, self._made = request, result
         set_html("shopping-list", "".join(_part_html(part) for part in result["listing"]["parts"]))

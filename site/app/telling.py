@@ -78,7 +78,7 @@ def progress(part, loaded, total):
     if total and loaded < total:
         bar.max, bar.value = total, loaded
         left = max(0.1, (total - loaded) / 1e6)
-        text = "Fetching %s: %.1f of %.1f MB left" % (what, left, total / 1e6)
+        text = "%.1f of %.1f MB left of %s" % (left, total / 1e6, what)
     else:
         bar.removeAttribute("value")
         text = "Setting up %s" % what

@@ -67,7 +67,7 @@ class Wearers:
             garments = [g for g in kitvalues.garments_of(self.kit, wearer["id"])
                         if g["garment"] in self.page.lengths]
             for garment in garments:
-                text = called(wearer)
+                text = called(self.kit, wearer)
                 if len(garments) > 1:
                     text += ", " + self.page.fields.title(garment["garment"]).lower()
                 found.append((garment, text))
@@ -180,6 +180,7 @@ class Wearers:
             person["age_months"] = str(wearer["age"]) if "age" in wearer else ""
             in_a_unit_of_the_page(person)
             set_text("wearer-said", "")
+            await self.page.kits.files.to_own()
             self._let_in(person, "%s is here, as one wearer more." % _called(person))
 
     async def _answer(self, request):

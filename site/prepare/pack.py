@@ -10,6 +10,7 @@ import ast
 import hashlib
 import importlib
 import importlib.util
+import re
 import sys
 import zipfile
 from base64 import urlsafe_b64encode
@@ -24,6 +25,16 @@ SITE_PACKAGES = Path("/lib/python3.12/site-packages")
 PRELUDE = ("asyncio", "base64", "functools", "html", "inspect", "io", "json", "pathlib", "re")
 LATER = ("numpy", "PIL", "reportlab")  # none of these may be needed for the first draft
 SMALL = ("svgwrite", "segno")  # not needed for it either, but the snapshot has room for them
+# Left out of what others publish: no lay and no sheet uses it, and all of it would lie in memory, the
+# shared libraries loaded too. Tests make every sheet and a lay in the browser from what is left.
+UNUSED = re.compile(
+    r"numpy/(f2py|fft|ma|polynomial|random|testing)/"
+    r"|numpy/_core/(include|lib|tests)/"
+    r"|numpy/_core/(_simd|_(operand|rational|struct|umath)\w*_tests)\.cpython"
+    r"|PIL/_(imaging\w+|webp)\.cpython"
+    r"|reportlab/(fonts|graphics)/"
+    r"|.*\.(pyi|pxd)$"
+)
 LATER_TABLES = "drafting/period/statements/"
 DRAFT = {
     "do": "draft",
@@ -142,7 +153,7 @@ def _record_line(name: str, data: bytes) -> str:
 
 
 def pack_wheel(source: str, target: str) -> None:
-    repack(source, target, str(SITE_PACKAGES))
+    repack(source, target, str(SITE_PACKAGES), keeps=lambda name: not UNUSED.match(name))
 
 
 def pack_drafting(source: str, first: str, rest: str) -> None:

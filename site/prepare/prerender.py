@@ -2,23 +2,26 @@
 
     python prerender.py DIST
 
-The page's own modules make the HTML, so that what stands there first is what they would make later.
-app/catalog.json is what they make it of, less the drawings of where the tape goes, which are symbols
-in figures.svg. MicroPython's dicts keep no order: what has one is a list.
+index.html is put together from site/sections, style.css from site/style, and all of app/ becomes one
+file. The page's own modules make the HTML, so that what stands there first is what they would make
+later. app/catalog.json is what they make it of, less the drawings of where the tape goes, which are
+symbols in figures.svg. MicroPython's dicts keep no order: what has one is a list.
 """
 
 import json
 import re
+import shutil
 import sys
 from pathlib import Path
 from typing import Any
 
-APP = Path(__file__).resolve().parent.parent / "app"
-sys.path[:0] = [str(APP.parent.parent), str(APP)]
+SITE = Path(__file__).resolve().parent.parent
+sys.path[:0] = [str(SITE.parent), str(SITE / "app")]
 
 import choices  # noqa: E402
 import form  # noqa: E402
 import results  # noqa: E402
+import starting  # noqa: E402
 from draft import Draft, request_of  # noqa: E402
 from drafting import workbench  # noqa: E402
 from example import EXAMPLE_WHO  # noqa: E402
@@ -26,6 +29,7 @@ from safe import esc  # noqa: E402
 from words import words_html  # noqa: E402
 
 _SVG = re.compile(r"<svg ([^>]*viewBox=[^>]*)>(.*)</svg>", re.DOTALL)
+_SECTION = re.compile(r"<!-- section: ([a-z-]+) -->\n")
 _PLACE = re.compile(r"<!-- build: ([a-z-]+) -->")
 
 
@@ -91,13 +95,25 @@ def main(dist: Path) -> None:
     (dist / "figures.svg").write_text(figures(catalog), encoding="utf-8")
     text = json.dumps(catalog, ensure_ascii=False)
     (dist / "app" / "catalog.json").write_text(text, encoding="utf-8")
+    (dist / "style.css").write_text(starting.style(SITE / "style"), encoding="utf-8")
     page = dist / "index.html"
-    made = places(catalog)
-    wanted = set(_PLACE.findall(page.read_text(encoding="utf-8")))
+    text = _SECTION.sub(
+        lambda place: (SITE / "sections" / f"{place[1]}.html").read_text(encoding="utf-8"),
+        page.read_text(encoding="utf-8"),
+    )
+    made = places(catalog) | {
+        "preloads": starting.preloads(dist),
+        "page-config": esc(starting.page_config()),
+        "worker-config": starting.worker_config(),
+    }
+    wanted = set(_PLACE.findall(text))
     if wanted != set(made):
         raise SystemExit(f"index.html and prerender.py differ in: {sorted(wanted ^ set(made))}")
-    filled = _PLACE.sub(lambda place: made[place[1]], page.read_text(encoding="utf-8"))
-    page.write_text(filled, encoding="utf-8")
+    page.write_text(_PLACE.sub(lambda place: made[place[1]], text), encoding="utf-8")
+    program = starting.program(dist / "app")
+    shutil.rmtree(dist / "app")
+    (dist / starting.PROGRAM).parent.mkdir()
+    (dist / starting.PROGRAM).write_text(program, encoding="utf-8")
 
 
 if __name__ == "__main__":

@@ -6,14 +6,29 @@
 //
 // Meanwhile it posts {ellwand: "progress", loaded, total, part} to the page, in bytes of the files
 // it counts; worker.py adds those it loads afterwards through globalThis.ellwandExpect(packages).
-import { loadPyodide as start, version } from "./pyodide.js";
-export { version };
-
-const BUILD = { snapshot: "snapshot.bin", first: [], sizes: {} }; // build.py writes this line
+//
+// What does not arrive whole is named in the error, as pyodide/FILE. A file whose hash is known is asked
+// for once more, past the caches, when it does not match.
+const BUILD = { snapshot: "snapshot.bin", first: [], sizes: {}, checked: {} }; // build.py writes this line
 
 const folder = new URL("./", import.meta.url).href;
 const here = (name) => folder + name;
+const unloaded = (name, { message }) => {
+  const why = /server answered/.test(message) ? message : "it is missing or damaged";
+  return new Error(`pyodide/${name} could not be loaded: ${why}.`);
+};
+const module = async (name) => {
+  try {
+    return await import(here(name));
+  } catch (error) {
+    throw unloaded(name, error);
+  }
+};
 const nameOf = (url) => (url.startsWith(folder) ? url.slice(folder.length) : "");
+const machine = module("pyodide.asm.js"); // asked for by pyodide.js too, which does not say when it fails
+machine.catch(() => {});
+const { loadPyodide: start, version } = await module("pyodide.js");
+export { version };
 
 const progress = { ellwand: "progress", part: "first", loaded: 0, total: 0 };
 let lastPosted = 0;
@@ -39,6 +54,21 @@ globalThis.ellwandExpect = (packages) => {
 let giveUp;
 const lost = new Promise((_, reject) => (giveUp = reject));
 lost.catch(() => {});
+const compile = WebAssembly.instantiateStreaming;
+WebAssembly.instantiateStreaming = (...options) => {
+  const made = compile.apply(WebAssembly, options);
+  made.catch((error) => giveUp(unloaded("pyodide.asm.wasm", error)));
+  return made;
+};
+
+const browsersFetch = globalThis.fetch.bind(globalThis);
+const plainFetch = async (input, options = {}) => {
+  const integrity = options.integrity ?? BUILD.checked[nameOf(String(input?.url ?? input))];
+  if (!integrity) return browsersFetch(input, options);
+  return browsersFetch(input, { ...options, integrity }).catch(() =>
+    browsersFetch(input, { ...options, integrity, cache: "reload" }),
+  );
+};
 
 // The body of a response, counted as it arrives.
 const counted = async (name, asked) => {
@@ -66,12 +96,14 @@ const untouched = async (name, asked) => {
   const typed = response?.headers.get("content-type") === "application/wasm";
   return response?.ok && typed ? response : counted(name, response ?? asked);
 };
-const unloaded = (name, { message }) => new Error(`${name} could not be loaded: ${message}.`);
-
-const plainFetch = globalThis.fetch.bind(globalThis);
 const early = new Map(); // downloads begun before Pyodide asks for them
 globalThis.fetch = (input, options) => {
   const name = nameOf(String(input?.url ?? input));
+  if (name in BUILD.checked && !(name in BUILD.sizes))
+    return plainFetch(input, options).catch((error) => {
+      giveUp(unloaded(name, error));
+      throw error;
+    });
   if (!(name in BUILD.sizes)) return plainFetch(input, options);
   if (!early.has(name)) return counted(name, plainFetch(input, options));
   const response = early.get(name);
@@ -109,6 +141,7 @@ const fastest = async (options) => {
   const snapshot = await cachedSnapshot();
   begin(["pyodide.asm.wasm"], snapshot ? untouched : counted);
   begin(["python_stdlib.zip"]);
+  await machine;
   if (snapshot) {
     expect("first", ["python_stdlib.zip"]); // all of it is in the cache
     try {
@@ -117,6 +150,7 @@ const fastest = async (options) => {
       return python;
     } catch (error) {
       console.warn("The memory snapshot does not load; starting without it.", error);
+      plainFetch(here(BUILD.snapshot), { cache: "reload" }).catch(() => {}); // for the next visit
     }
   } else {
     expect("first", ["pyodide.asm.wasm", "python_stdlib.zip", ...BUILD.first]);

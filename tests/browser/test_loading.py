@@ -18,7 +18,6 @@ pytestmark = pytest.mark.browser
 
 OFFLINE_READY = "document.documentElement.dataset.offline === 'ready'"
 DRAFTED = "performance.getEntriesByName('first-pattern').length > 0"
-FAILED = "document.documentElement.dataset.engine === 'failed'"
 REGISTRATION = "navigator.serviceWorker.getRegistration()"
 WORKER = "document.querySelector('script[name^=drafting]').xworker.sync"
 DRESS = {
@@ -186,20 +185,6 @@ def test_broken_snapshot_is_survived_by_a_plain_start(context, site):
     assert start_of(visit(context, site, DRAFTED)) == "plain"
 
 
-@pytest.mark.parametrize(
-    "name",
-    ["pyodide/pyodide.asm.wasm", "pyodide/start.js", "pyodide/python_stdlib.zip", "worker.py"],
-)
-def test_missing_worker_file_is_said_and_another_try_works(context, site, name):
-    site.missing.add(name)
-    page = visit(context, site, FAILED)
-    retry = page.locator("#retry")
-    retry.wait_for(state="visible")
-    site.missing.clear()
-    retry.click()
-    page.wait_for_function(DRAFTED)
-
-
 def test_request_that_needs_more_than_the_first_draft_waits_for_it(context, site):
     page = visit(context, site, "document.documentElement.dataset.engine === 'running'")
     answer = page.evaluate(
@@ -220,14 +205,6 @@ def test_package_that_cannot_be_fetched_is_named_and_may_be_asked_for_again(cont
     site.missing.clear()
     assert page.evaluate(load_rest) == {}
     assert pdf_of_dress(page).startswith(b"%PDF-")
-
-
-@pytest.mark.parametrize("name", ["pyscript/core.js", "micropython/micropython.js", "app/main.py"])
-def test_page_that_cannot_start_says_so(context, site, name):
-    site.missing.add(name)
-    page = context.new_page()
-    page.goto(site.url)
-    page.locator(".start-failed").first.wait_for(state="visible")
 
 
 def replace(path: Path, text: str) -> None:
@@ -265,7 +242,7 @@ def test_half_published_update_leaves_the_old_version_working(context, copy, ser
     assert page.evaluate("document.documentElement.dataset.edition ?? 'first'") == "first"
 
 
-def test_complete_update_is_used_once_the_page_asks_for_it(context, copy, serve):
+def test_complete_update_is_offered_and_keeps_what_is_being_typed(context, copy, serve):
     site = serve(copy)
     visit(context, site).close()
     publish_new_version(copy)
@@ -273,7 +250,14 @@ def test_complete_update_is_used_once_the_page_asks_for_it(context, copy, serve)
     page = visit(context, site)
     wait_for(page, f"{REGISTRATION}.then(r => r.waiting?.state === 'installed')")
     assert {name for _, name in site.asked} <= {"sw.js", "index.html"}, "only what changed is fetched again"
-    page.evaluate(f"{REGISTRATION}.then(r => r.waiting.postMessage('use the new version'))")
+    page.locator("[data-do=newer]").wait_for()
+    page.fill("#bust_girth", "104")
+    page.fill("#waist_girth", "90,")
+    assert page.evaluate("document.documentElement.dataset.edition") is None, "offered, not forced"
+    page.evaluate("window.before = true")
+    page.click("[data-do=newer]")
+    page.wait_for_function("!window.before && document.documentElement?.dataset.usable")
+    assert page.input_value("#bust_girth") == "104" and page.input_value("#waist_girth") == "90,"
     wait_for(page, "caches.keys().then(names => names.length === 1)")
     page.close()
     site.stop()

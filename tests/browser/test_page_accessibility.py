@@ -18,6 +18,12 @@ def working(chromium, module_site):
     someone.context.add_init_script("navigator.share = async () => {}; navigator.canShare = () => true;")
     someone.open(LINK)
     page = someone.page
+    someone.type(cloth_name="madder-red wool")
+    page.click('#kit [data-do="wearer:another"]')
+    someone.type(name="Osgar")
+    page.click("[data-do='garment:go:g1']")
+    someone.settle()
+    page.click("[data-do='garment:more:g1']")
     page.click("#lay")
     page.wait_for_selector("#laid:not([hidden])", timeout=60_000)
     page.click("[data-do=sew]")

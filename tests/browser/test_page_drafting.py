@@ -60,7 +60,7 @@ def test_the_users_first_measurement_is_not_mixed_with_the_examples(phone):
 
 
 def test_what_is_typed_before_python_runs_is_kept(phone):
-    gate = Gate(phone.page, "**/app/main.py")
+    gate = Gate(phone.page, "**/app/program.txt")
     phone.open(settled=False)
     phone.type(settled=False, **MEASURED)
     phone.page.wait_for_timeout(300)

@@ -2,10 +2,10 @@
 
 import json
 import random
-from pathlib import Path
 
 import pytest
-from visitor import MEASURED, Visitor
+from leader import Leader
+from visitor import MEASURED
 
 from tests.unit.test_kit_on_the_page import FIRST_RECORD
 
@@ -24,36 +24,6 @@ SAVE_ON = """async () => {
         await acknowledged(revision);
     }
 }"""
-
-
-class Leader(Visitor):
-    """A visitor who outfits a group."""
-
-    def do(self, what):
-        self.page.evaluate("document.getElementById('kits-here').open = true")
-        self.page.click(f'[data-do="{what}"]')
-        self.page.wait_for_timeout(300)
-        self.settle()
-
-    def add(self, wearer, kind):
-        self.page.select_option(f'[data-add="{wearer}"]', kind)
-        self.settle()
-
-    def garments(self):
-        return self.page.eval_on_selector_all(
-            ".kit-go b", "titles => titles.map(title => title.textContent)")
-
-    def until(self, script):
-        self.page.wait_for_function(script)
-
-    def saved(self):
-        """Wait until the database holds what stands on the page."""
-        self.until("!JSON.parse(localStorage.getItem('ellwand ' + location.pathname)).dirty")
-
-    def kit_file(self) -> dict:
-        with self.page.expect_download() as caught:
-            self.page.click('[data-do="kit:save"]')
-        return json.loads(Path(caught.value.path()).read_text(encoding="utf-8"))
 
 
 @pytest.fixture

@@ -1,9 +1,10 @@
 """When things fail: storage, the worker, a slow answer. The draft is kept, and the page says what to do."""
 
 import json
+from pathlib import Path
 
 import pytest
-from visitor import MEASURED, Visitor
+from visitor import MEASURED, Visitor, serve_changed
 
 pytestmark = pytest.mark.browser
 
@@ -46,29 +47,96 @@ def test_without_storage_the_draft_is_kept_in_the_address_and_that_is_said(visit
     assert visitor.pattern() == before
 
 
-@pytest.mark.parametrize(
-    "kept",
-    [
-        "{", "null", "[]", '"x"', "{}", '{"version": 1}', '{"version": 99, "draft": {}}',
-        '{"version": 1, "draft": {"garment": "ball-gown"}}',
-        '{"version": 1, "draft": {"garment": "apron-dress", "measurements": [1]}}',
-        '{"version": 1, "draft": {"garment": "apron-dress", "measurements": {"bust_girth": 92}}}',
-        '{"version": 1, "draft": {"garment": "apron-dress", "wardrobe": {"apron-dress": "x"}}}',
-    ],
+UNREADABLE = (
+    "{", "null", "[]", '"x"', "{}", '{"version": 1}', '{"version": 99, "draft": {}}', "\0", "x" * 200_000,
+    '{"version": 1, "draft": {"garment": "ball-gown"}}',
+    '{"version": 1, "draft": {"garment": "apron-dress", "measurements": [1]}}',
+    '{"version": 1, "draft": {"garment": "apron-dress", "measurements": {"bust_girth": 92}}}',
+    '{"version": 1, "draft": {"garment": "apron-dress", "wardrobe": {"apron-dress": "x"}}}',
+    '{"version": 2, "kit": 7, "dirty": true}', '{"version": 2, "kit": "k1", "dirty": true, "draft": null}',
 )  # fmt: skip
-def test_unreadable_storage_is_survived_put_aside_and_said(visitor, kept):
-    visitor.context.add_init_script(
-        "if (!sessionStorage.seen) { sessionStorage.seen = 1;"
-        f"localStorage.setItem('ellwand ' + location.pathname, {json.dumps(kept)}) }}"
-    )
-    visitor.open()
-    assert "cannot be read" in visitor.text("notices")
+FORGET_ALL = """async () => {
+    localStorage.clear();
+    sessionStorage.clear();
+    for (const { name } of await indexedDB.databases()) indexedDB.deleteDatabase(name);
+}"""
+
+
+def test_unreadable_storage_is_survived_put_aside_and_said(visitor):
+    """The page is left before the worker has started, but for the last."""
+    key = "'ellwand ' + location.pathname.replace('blank.html', '')"
+    visitor.page.route("**/blank.html", lambda route: route.fulfill(body="", content_type="text/html"))
+    for kept in UNREADABLE:
+        visitor.page.goto(visitor.site.url + "blank.html")
+        visitor.page.evaluate(FORGET_ALL)
+        visitor.page.evaluate(f"kept => localStorage.setItem({key}, kept)", kept)
+        visitor.page.goto(visitor.site.url, wait_until="commit")
+        visitor.page.wait_for_function("document.documentElement.dataset.usable")
+        assert "cannot be read" in visitor.text("notices"), kept[:80]
+        assert visitor.page.evaluate(f"localStorage.getItem({key} + ' unreadable')") == kept
+    visitor.settle()
     assert "checks pass" in visitor.text("status")
-    aside = visitor.page.evaluate("localStorage.getItem('ellwand ' + location.pathname + ' unreadable')")
-    assert aside == kept
+    visitor.page.evaluate("ellwand.kits.save('bad', 0, '{', {}).then(() => ellwand.kits.use('bad'))")
+    visitor.reload()
+    assert "cannot be read" in visitor.text("notices"), "a kit in the database"
+    assert visitor.page.evaluate("ellwand.kits.get('bad').then(kept => kept.text)") == "{"
     visitor.type(**MEASURED)
     visitor.reload()
     assert visitor.typed("bust_girth") == "92"
+
+
+def test_storage_that_fills_up_meanwhile_is_said_and_nothing_typed_is_lost(visitor):
+    visitor.open()
+    visitor.type(name="Hild", **MEASURED)
+    visitor.page.wait_for_timeout(600)  # until it is saved
+    aborted = "IDBObjectStore.prototype.put = function () { this.transaction.abort(); };"
+    visitor.page.evaluate(f"() => {{ {FULL} {aborted} }}")
+    visitor.type(bust_girth="95")
+    visitor.page.wait_for_selector("#notices .notice:visible")
+    assert "kept in this page's address" in visitor.text("notices")
+    visitor.reload()
+    assert visitor.typed("bust_girth") == "95" and visitor.typed("waist_girth") == "78"
+    assert visitor.typed("name") == "Hild"
+
+
+def at_year(visitor, year):
+    """Another visit, on a device whose clock says so."""
+    visitor.page.close()
+    visitor.new_page().add_init_script(f"""
+        const Right = Date, shift = Right.UTC({year}, 5, 15) - Right.now();
+        Date = class extends Right {{
+            constructor(...given) {{ given.length ? super(...given) : super(Right.now() + shift); }}
+            static now() {{ return Right.now() + shift; }}
+        }};
+    """)
+    return visitor.open()
+
+
+def test_a_clock_that_is_wrong_breaks_nothing(visitor):
+    """Kits, the last pattern, a child's growth, the files for offline, from one wrong year to another."""
+    at_year(visitor, 2040)
+    visitor.type(name="Hild", **MEASURED)
+    assert visitor.page.input_value("#measured").startswith("2040-06-1")
+    visitor.until_offline_ready()
+    at_year(visitor, 1970)
+    assert visitor.typed("bust_girth") == "92" and visitor.text("notices") == ""
+    assert visitor.page.evaluate("performance.getEntriesByName('last-pattern').length") == 1
+    assert "pass" in visitor.text("status")
+    visitor.type(waist_girth="80")
+    visitor.show("born")
+    visitor.page.fill("#born", "2032-03-01")
+    visitor.settle()
+    said = visitor.problem("born") + visitor.problem("measured") + visitor.text("growth")
+    assert said.endswith(".") and "Traceback" not in visitor.page.inner_text("body")
+    visitor.page.wait_for_timeout(600)
+    at_year(visitor, 2026)
+    assert visitor.typed("waist_girth") == "80" and visitor.page.input_value("#born") == "2032-03-01"
+    visitor.page.fill("#born", "2018-03-01")
+    visitor.page.fill("#measured", "2026-06-01")
+    visitor.settle()
+    assert visitor.problem("born") == visitor.problem("measured") == ""
+    assert visitor.pattern()["measurements"]["waist_girth"] == 800
+    visitor.until_offline_ready()
 
 
 def test_strange_but_readable_storage_is_used_as_far_as_it_goes(visitor):
@@ -88,14 +156,14 @@ def test_strange_but_readable_storage_is_used_as_far_as_it_goes(visitor):
 
 def change_worker(visitor, dist, first):
     """Give the visitor a worker.py that does something before it answers a draft."""
-    worker = (dist / "worker.py").read_text(encoding="utf-8")
-    assert worker.count("async def run(request):\n") == 1
-    changed = worker.replace(
-        "async def run(request):\n",
-        f"async def run(request):\n{first}    return await answered(request)\n\n\n"
-        "async def answered(request):\n",
+    serve_changed(
+        visitor.page, dist, "worker.py",
+        (
+            "async def run(request):\n",
+            f"async def run(request):\n{first}    return await answered(request)\n\n\n"
+            "async def answered(request):\n",
+        ),
     )
-    visitor.page.route("**/worker.py", lambda route: route.fulfill(body=changed))
 
 
 def test_a_late_answer_never_covers_a_newer_one_and_one_is_asked_at_a_time(visitor, dist):
@@ -159,21 +227,47 @@ def test_a_worker_that_does_not_start_is_said_keeps_the_draft_and_can_be_tried_a
     assert visitor.pattern()["measurements"]["bust_girth"] == 920
 
 
-def test_a_worker_that_dies_comes_back_by_itself(visitor, dist):
-    """The time after which silence counts as death is cut down for the test."""
-    engine = (dist / "app" / "engine.py").read_text()
-    assert "CALL = " in engine
-    short = engine.replace("CALL = ", "CALL = 4  # was ")
-    visitor.page.route("**/app/engine.py", lambda route: route.fulfill(body=short))
+def kill(visitor):
+    """What a browser that runs out of memory does; it tells nobody."""
+    visitor.page.evaluate("document.querySelector('script[name^=drafting]').xworker.terminate()")
+
+
+def test_a_worker_that_is_killed_comes_back_by_itself_and_answers(visitor, dist):
+    """The times after which silence is told, and counts as death, are cut down for the test."""
+    serve_changed(
+        visitor.context, dist, "app/program.txt",
+        ("\nCALL = 60\n", "\nCALL = 5\n"), ("\nSLOW = 10\n", "\nSLOW = 1\n"),
+        ("\nRESTART = 3 * CALL\n", "\nRESTART = 0\n"),
+    )
+    page = visitor.page
     visitor.open()
     visitor.type(**MEASURED)
     visitor.until_offline_ready()
-    visitor.page.evaluate("document.querySelector('script[name^=drafting]').xworker.terminate()")
+    kill(visitor)
     visitor.type(settled=False, bust_girth="97")
-    visitor.page.wait_for_function("document.getElementById('status').textContent.includes('again')")
+    page.wait_for_function("document.getElementById('status').textContent.includes('again')")
+    assert "not answered for a while" in visitor.text("notice-slow")
     visitor.settle()
-    assert visitor.text("trouble") == ""
+    assert visitor.text("trouble") == visitor.text("notices") == ""
     assert visitor.pattern()["measurements"]["bust_girth"] == 970
+
+    page.click("#lay")
+    page.wait_for_function("document.getElementById('lay-progress').value > 0")
+    kill(visitor)
+    page.wait_for_selector("#laid:not([hidden])", timeout=60_000)
+    assert page.get_attribute("#laid", "data-current") == "yes" and visitor.text("lay-said") == ""
+
+    with page.expect_download(timeout=60_000) as caught:
+        page.click('[id="take-tiled.pdf"]')
+        kill(visitor)
+    assert Path(caught.value.path()).read_bytes().startswith(b"%PDF-")
+
+    kill(visitor)
+    visitor.type(settled=False, bust_girth="95")
+    page.click("#notice-slow button")
+    visitor.settle()
+    assert visitor.text("trouble") == visitor.text("notices") == ""
+    assert visitor.pattern()["measurements"]["bust_girth"] == 950
 
 
 def test_what_goes_wrong_inside_is_a_sentence_not_a_traceback(visitor, dist):

@@ -175,7 +175,7 @@ def test_an_opened_wearer_writes_over_nobody_and_can_be_undone(phone):
     text = phone.saved().replace('"92"', '"104"')
     phone.open_wearer(text)
     assert phone.typed("bust_girth") == "104"
-    assert phone.names() == ["Hild", "Hild"]
+    assert phone.names() == ["Hild (1)", "Hild (2)"]
     phone.page.click("[data-do=undo]")
     phone.settle()
     assert phone.measured() == MEASURED

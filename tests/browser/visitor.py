@@ -1,5 +1,7 @@
 """Someone who uses the page in a browser: opens it, types, reads what it says, takes files away."""
 
+import base64
+import hashlib
 import json
 from pathlib import Path
 
@@ -30,6 +32,34 @@ class Gate:
         for route in self._held:
             route.continue_()
         self._held.clear()
+
+
+def serve_changed(context, dist, name, *changes):
+    """Give a page or a context a file with (before, after) changed in it, and hashes to match."""
+    texts = {at: (dist / at).read_text(encoding="utf-8") for at in (name, "whole.js", "index.html")}
+    changed = texts[name]
+    for before, after in changes:
+        assert changed.count(before) == 1, f"{before!r} in {name}"
+        changed = changed.replace(before, after)
+    for at in ("whole.js", "index.html"):
+        old, new = hash_of(texts[name]), hash_of(changed)
+        serve(context, name, changed)
+        assert old in texts[at]
+        name, changed = at, texts[at].replace(old, new)
+    serve(context, "", changed)
+
+
+def serve(context, name, text):
+    kinds = {"py": "text/x-python", "js": "text/javascript", "txt": "text/plain"}
+    kind = kinds.get(name.rpartition(".")[2], "text/html")
+    context.route(
+        lambda url: url.split("?")[0].split("#")[0].endswith("/ellwand/" + name),
+        lambda route: route.fulfill(body=text, content_type=kind),
+    )
+
+
+def hash_of(text):
+    return "sha256-" + base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()
 
 
 class Visitor:

@@ -7,7 +7,7 @@ import drafting
 
 PACKAGE = Path(drafting.__file__).parent
 LINE = [
-    {"units", "problems", "wording", "cautions", "link"}, {"body"}, {"geometry"}, {"pattern"},
+    {"units", "problems", "wording", "cautions", "link", "reading"}, {"body"}, {"geometry"}, {"pattern"},
     {"garments"}, {"growing", "truing"}, {"cloth", "piecing", "lay", "chalk"}, {"sewing"}, {"period"},
     {"sheets"},
     {"requests", "catalogue", "wearers"}, {"laying"}, {"demo", "cutting", "saving", "kit"},

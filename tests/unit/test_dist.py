@@ -92,7 +92,7 @@ def test_icons_have_the_sizes_that_the_manifest_says(dist):
             assert f"{width}x{height}" == size, name
 
 
-@pytest.mark.parametrize("name", ["index.html", "page.json", "worker.json", "manifest.webmanifest"])
+@pytest.mark.parametrize("name", ["index.html", "manifest.webmanifest"])
 def test_addresses_are_relative(dist, name):
     text = (dist / name).read_text(encoding="utf-8")
     named = r"""(?:src|href|start_url|scope|interpreter)["']?\s*[=:]\s*["']([^"']*)"""

@@ -2,6 +2,7 @@
 
 import json
 import random
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
@@ -44,7 +45,7 @@ def kits(draw) -> Kit:
     chosen = draw(st.lists(st.tuples(
         st.integers(0, 99), st.integers(0, 99), st.sampled_from(["tunic", "hood"]),
         st.dictionaries(st.sampled_from(["length", "hem_girth"]), line, max_size=2),
-        st.lists(line, max_size=3, unique=True),
+        st.lists(line, max_size=3, unique=True), st.sampled_from([(), ("main",), ("main", "lining")]),
     ), max_size=5 if people else 0))
     return Kit(
         title=draw(line),
@@ -52,8 +53,9 @@ def kits(draw) -> Kit:
         cloths=tuple(KitCloth(f"c{i}", c) for i, c in enumerate(cloths)),
         garments=tuple(
             KitGarment(f"g{i}", f"w{who % len(people)}", garment, options,
-                       f"c{cloth % len(cloths)}" if cloths else None, tuple(done))
-            for i, (who, cloth, garment, options, done) in enumerate(chosen)
+                       {part: f"c{(cloth + n) % len(cloths)}" for n, part in enumerate(parts)}
+                       if cloths else {}, tuple(done))
+            for i, (who, cloth, garment, options, done, parts) in enumerate(chosen)
         ),
     )
 
@@ -125,6 +127,56 @@ def test_the_same_name_measured_differently_is_shown_and_both_are_kept():
     assert "Hild" in merged.conflicts[0]
 
 
+def test_the_same_garment_made_differently_is_shown_and_both_are_kept():
+    mine = demo_kit()
+    longer = replace(mine.garments[2], options={"length": "110 cm"})
+    merged = merge(mine, replace(mine, garments=(*mine.garments[:2], longer, *mine.garments[3:])))
+    assert len(merged.kit.garments) == len(mine.garments) + 1
+    (said,) = merged.conflicts
+    assert "tunic" in said and mine.wearer("w2").name in said
+
+
+FIRST_VERSION = {
+    "format": "ellwand-kit", "version": 1, "title": "Marram Farm", "unit": "cm", "impression": {},
+    "wearers": [{"id": "w1", "name": "Hild", "measurements": {"bust_girth": "92"}}],
+    "cloths": [
+        {"id": "c1", "name": "madder-red wool", "width": "150"},
+        {"id": "c2", "width": "140", "lining_width": "90", "lining_on_hand": "3 m"},
+    ],
+    "garments": [
+        {"id": "g1", "wearer": "w1", "garment": "hood", "cloth": "c1", "options": {}, "done": []},
+        {"id": "g2", "wearer": "w1", "garment": "hood", "cloth": "c2", "options": {}, "done": ["a"]},
+        {"id": "g3", "wearer": "w1", "garment": "cap", "cloth": None, "options": {}, "done": []},
+        {"id": "g4", "wearer": "w1", "garment": "cap"},
+    ],
+    "house_rules": None,
+}
+"""As the first version wrote it: one cloth a garment, the lining's fields among those of that cloth."""
+
+
+def test_a_kit_of_the_first_version_names_a_cloth_for_each_part():
+    kit = read_kit(json.dumps(FIRST_VERSION))
+    assert [dict(g.cloths) for g in kit.garments] == [
+        {"main": "c1"}, {"main": "c2", "lining": "c3"}, {}, {}]
+    assert [dict(c.texts) for c in kit.cloths] == [
+        {"name": "madder-red wool", "width": "150"}, {"width": "140"},
+        {"name": "lining", "width": "90", "on_hand": "3 m"},
+    ]
+    assert kit.garments[1].done == ("a",) and kit.garments[1].garment == "hood"
+    assert read_kit(write_kit(kit)) == kit
+
+
+@pytest.mark.parametrize("change", [
+    {"cloths": 3}, {"cloths": [3]}, {"garments": "x"}, {"garments": [{"id": "g1", "cloth": 3}]},
+    {"cloths": [{"id": [], "lining_width": "90"}]}, {"cloths": [{"lining_width": "90"}]},
+    {"garments": [{"id": "g1", "wearer": "w1", "garment": "cap", "cloth": "c1", "cloths": {}}]},
+])
+def test_a_bad_kit_of_the_first_version_gets_one_clear_sentence(change):
+    with pytest.raises(BadInput) as caught:
+        read_kit(json.dumps({**FIRST_VERSION, **change}))
+    assert len(caught.value.problems) == 1
+
+
 GOOD = json.loads(write_kit(demo_kit()))
 
 
@@ -142,6 +194,8 @@ GOOD = json.loads(write_kit(demo_kit()))
         (json.dumps({**GOOD, "wearers": [{"id": "../x", "name": "a"}]}), "letters and digits"),
         (json.dumps({**GOOD, "garments": [{**GOOD["garments"][0], "wearer": "w9"}]}), "not in it"),
         (json.dumps({**GOOD, "garments": [{**GOOD["garments"][0], "options": []}]}), "texts by name"),
+        (json.dumps({**GOOD, "garments": [{**GOOD["garments"][0], "cloths": {"main": "c9"}}]}), "not in it"),
+        (json.dumps({**GOOD, "garments": [{**GOOD["garments"][0], "cloth": "c1"}]}), "not known"),
         (json.dumps({**GOOD, "title": "x" * 5000}), "short line"),
         (json.dumps({**GOOD, "title": "a\u0000b"}), "short line"),
         ("[" * 100_000, "cut off"),

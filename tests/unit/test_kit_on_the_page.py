@@ -7,10 +7,14 @@ from pathlib import Path
 import pytest
 
 from drafting import workbench
+from drafting.kit import migrations, model
 from drafting.period.house_rules import FORMAT, VERSION
 
 sys.path.append(str(Path(__file__).parents[2] / "site" / "app"))
 
+sys.modules["migrations"] = migrations  # as it is called on the page
+import kitbefore  # noqa: E402
+import kitcloths  # noqa: E402
 import kitvalues  # noqa: E402
 
 GARMENTS = ["apron-dress", "tunic", "hood"]
@@ -40,7 +44,7 @@ def file_of(kit):
 
 
 def test_the_record_of_one_draft_becomes_a_kit_and_loses_nothing():
-    kit, view = kitvalues.from_version_1(FIRST_RECORD, GARMENTS, LENGTHS)
+    kit, view = kitbefore.from_version_1(FIRST_RECORD, GARMENTS, LENGTHS)
     assert view == {"open": ["more-measures"], "pace": {"stitches": "40"}}
     draft = kitvalues.draft_of(kit, kit["at"], LENGTHS).to_plain()
     old = FIRST_RECORD["draft"]
@@ -57,7 +61,7 @@ def test_the_record_of_one_draft_becomes_a_kit_and_loses_nothing():
 
 
 def test_another_unit_for_a_wearer_keeps_the_meaning_of_all_their_garments():
-    kit, _ = kitvalues.from_version_1(FIRST_RECORD, GARMENTS, LENGTHS)
+    kit, _ = kitbefore.from_version_1(FIRST_RECORD, GARMENTS, LENGTHS)
     draft = kitvalues.draft_of(kit, kit["at"], LENGTHS)
     draft.switch_unit("in", LENGTHS)
     kitvalues.put_draft(kit, draft, LENGTHS)
@@ -67,12 +71,115 @@ def test_another_unit_for_a_wearer_keeps_the_meaning_of_all_their_garments():
 
 
 def test_a_kit_comes_back_from_what_is_kept_and_from_its_file():
-    kit, _ = kitvalues.from_version_1(FIRST_RECORD, GARMENTS, LENGTHS)
+    kit, _ = kitbefore.from_version_1(FIRST_RECORD, GARMENTS, LENGTHS)
     assert kitvalues.from_kept(kitvalues.to_keep(kit), GARMENTS, LENGTHS) == kit
     read = workbench.run({"do": "read-kit", "text": file_of(kit)})
     again = kitvalues.from_file(read["kit"], GARMENTS[0], LENGTHS)
     for which in ("wearers", "cloths", "garments"):
         assert again[which] == kit[which]
+
+
+def kept_before():
+    """A kit as version 1 of the page kept it: one cloth a garment, its lining's fields among that's."""
+    kit, _ = kitbefore.from_version_1(FIRST_RECORD, GARMENTS, LENGTHS)
+    for garment in kit["garments"]:
+        garment["cloth"] = garment.pop("cloths").get("main")
+    kit["cloths"][0].update({"lining_width": "90", "lining_piecing": "half"})
+    return {**kit, "format": "ellwand-kit", "version": 1}
+
+
+def test_a_kit_that_was_kept_before_linings_had_cloths_loses_nothing():
+    kit = kitvalues.from_kept(json.dumps(kept_before()), GARMENTS, LENGTHS)
+    draft = kitvalues.draft_of(kit, kit["at"], LENGTHS)
+    assert draft.cloth == {
+        "cloth_width": "150", "cloth_nap": "yes", "cloth_lining_width": "90",
+        "cloth_lining_piecing": "half", "cloth_lining_name": "lining",
+    }
+    assert kitvalues.from_kept(kitvalues.to_keep(kit), GARMENTS, LENGTHS) == kit
+
+
+def test_the_page_keeps_kits_as_the_file_has_them():
+    assert (kitvalues.FORMAT, kitvalues.VERSION) == (model.FORMAT, model.VERSION)
+
+
+def edit(kit, **texts):
+    draft = kitvalues.draft_of(kit, kit["at"], LENGTHS)
+    for name, text in texts.items():
+        draft.put("cloth", name, text)
+    kitvalues.put_draft(kit, draft, LENGTHS)
+    return kitvalues.entry(kit["garments"], kit["at"])["cloths"]
+
+
+def test_what_is_typed_of_main_cloth_and_lining_goes_into_a_cloth_each():
+    kit = kitvalues.fresh("hood")
+    assert edit(kit, cloth_width="150", cloth_lining_width="90", cloth_lining_name="linen") == {
+        "main": "c1", "lining": "c2"}
+    assert kit["cloths"] == [{"id": "c1", "width": "150"}, {"id": "c2", "width": "90", "name": "linen"}]
+
+
+def test_a_cloth_that_is_changed_is_changed_for_all_that_is_cut_from_it():
+    kit = kitvalues.fresh("hood")
+    edit(kit, cloth_width="150")
+    kitcloths.cut_from(kit, "g1", "lining", "c1")
+    other = kitvalues.add_garment(kit, "w1", "tunic", {}, {"main": "c1"})
+    for field, text in (("cloth_width", "140"), ("cloth_lining_width", "90"), ("cloth_width", "")):
+        edit(kit, **{field: text})
+        kit["at"] = other
+        draft = kitvalues.draft_of(kit, other, LENGTHS)
+        assert draft.get("cloth", "cloth_width") == text
+        kit["at"] = "g1"
+    assert edit(kit, cloth_width="120") == {"main": "c1", "lining": "c1"}, "emptied, it is the same still"
+
+
+def test_the_first_cloth_is_everyones_and_a_second_is_ones_own():
+    kit = kitvalues.fresh("hood")
+    for _ in range(2):
+        kitvalues.add_garment(kit, "w1", "tunic")
+    edit(kit, cloth_width="150")
+    assert [g["cloths"] for g in kit["garments"]] == [{"main": "c1"}] * 3
+    kitcloths.another(kit, "g1", "main")
+    edit(kit, cloth_name="linen")
+    assert [g["cloths"]["main"] for g in kit["garments"]] == ["c2", "c1", "c1"]
+    assert kitcloths.called(kit, kit["cloths"][0]) == "cloth, 150 cm wide"
+
+
+def test_a_cloth_more_leaves_the_one_before_in_the_kit():
+    kit = kitvalues.fresh("hood")
+    edit(kit, cloth_name="brown wool")
+    assert kitcloths.another(kit, "g1", "main") == "c2"
+    assert edit(kit, cloth_name="linen") == {"main": "c2"}
+    assert [kitcloths.called(kit, cloth) for cloth in kit["cloths"]] == ["brown wool", "linen"]
+    kitcloths.another(kit, "g1", "main")
+    kitcloths.cut_from(kit, "g1", "main", "c1")
+    assert len(kit["cloths"]) == 2, "one of which nothing was said goes again"
+
+
+def test_a_cloth_taken_out_comes_back_with_what_was_cut_from_it():
+    kit = kitvalues.fresh("hood")
+    edit(kit, cloth_name="brown wool", cloth_lining_name="linen")
+    before = json.dumps(kit)
+    gone = kitcloths.take_out(kit, "c1")
+    assert kit["garments"][0]["cloths"] == {"lining": "c2"}
+    kitcloths.put_back(kit, gone)
+    assert json.loads(json.dumps(kit, sort_keys=True)) == json.loads(before)
+
+
+def test_a_lining_counts_as_cut_only_where_there_is_one():
+    kit = kitvalues.fresh("hood")
+    edit(kit, cloth_lining_name="linen")
+    assert kitcloths.uses(kit, "c1") == []
+    kit["garments"][0]["options"]["lining"] = "full"
+    assert [(g["id"], part) for g, part in kitcloths.uses(kit, "c1")] == [("g1", "lining")]
+
+
+def test_a_draft_from_elsewhere_takes_the_place_of_nobody():
+    kit = kitvalues.fresh("hood")
+    theirs = kitvalues.draft_of(kitbefore.from_version_1(FIRST_RECORD, GARMENTS, LENGTHS)[0], "g1", LENGTHS)
+    kit["at"] = kitvalues.add_draft(kit, theirs)
+    assert [w["name"] for w in kit["wearers"]] == ["Hild"] and len(kit["garments"]) == 1
+    assert kitvalues.draft_of(kit, kit["at"], LENGTHS).cloth == theirs.cloth
+    kitvalues.add_draft(kit, theirs)
+    assert len(kit["wearers"]) == 2
 
 
 def test_a_wearer_without_a_name_gets_a_number_in_the_file():
@@ -92,7 +199,7 @@ def test_looking_through_the_kinds_leaves_only_what_was_decided(touched):
 
 
 def test_what_is_taken_out_comes_back_beside_what_was_added_since():
-    kit, _ = kitvalues.from_version_1(FIRST_RECORD, GARMENTS, LENGTHS)
+    kit, _ = kitbefore.from_version_1(FIRST_RECORD, GARMENTS, LENGTHS)
     before = [(w["name"], len(kitvalues.garments_of(kit, w["id"]))) for w in kit["wearers"]]
     gone = kitvalues.take_out(kit, [g["id"] for g in kitvalues.garments_of(kit, "w2")], "w2")
     kitvalues.add_garment(kit, kitvalues.add_wearer(kit, PERSON), "tunic")

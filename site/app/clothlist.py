@@ -1,0 +1,167 @@
+"""The kit's cloths: the lists to choose one from beside its fields, and each with what is cut from it.
+
+What is cut from a cloth is listed when the cloth is unfolded, so that a large kit opens as fast as a
+small.
+"""
+
+import kitcloths
+import kitvalues
+from kitvalues import entry
+from pyscript import document
+from safe import esc
+from telling import by_id, set_html, show
+
+NEW = "new"  # chosen for a cloth more
+
+
+class ClothList:
+    """`changed(garment_id)` shows a garment and has the kit saved."""
+
+    def __init__(self, page, changed):
+        self.page, self._changed = page, changed
+        self._open = []  # the cloths that are unfolded
+
+    @property
+    def kit(self):
+        return self.page.kits.kit
+
+    def refresh(self):
+        """Both the lists in the Cloth section and the cloths in the kit's."""
+        kit, own = self.kit, self.page.own is None
+        garment = entry(kit["garments"], kit["at"])
+        for part in kitcloths.PARTS:
+            chosen = garment["cloths"].get(part)
+            box = by_id("cut-from-" + part)
+            set_html("cut-from-" + part, choices(kit, chosen, more=True))
+            box.value = chosen or ""
+            show("field-cut-from-" + part, own and bool(kit["cloths"]))
+        set_html("kit-cloths", "".join(self._cloth(cloth) for cloth in kit["cloths"]))
+        show("kit-cloths-part", bool(kit["cloths"]))
+
+    def _cloth(self, cloth):
+        uses = kitcloths.uses(self.kit, cloth["id"])
+        opened = cloth["id"] in self._open
+        said = ["nothing cut from it yet" if not uses else
+                "%d garment%s" % (len(uses), "" if len(uses) == 1 else "s")]
+        if cloth.get("width", "").strip() and cloth.get("name", "").strip():
+            said = [kitcloths.wide(self.kit, cloth)] + said
+        return (
+            '<details class="group" data-cloth="%s"%s><summary><span>%s</span> '
+            '<span class="aside">%s</span></summary>%s</details>'
+            % (esc(cloth["id"]), " open" if opened else "", esc(kitcloths.called(self.kit, cloth)),
+               esc(", ".join(said)), self._inside(cloth, uses) if opened else "")
+        )
+
+    def _inside(self, cloth, uses):
+        cid, kit = esc(cloth["id"]), self.kit
+        rows = []
+        for wearer in kitvalues.by_name(kit):
+            for garment in kitvalues.garments_of(kit, wearer["id"]):
+                for part in kitcloths.parts_of(garment):
+                    of = kitcloths.cloth_of(kit, garment["cloths"].get(part))
+                    here = of is not None and of["id"] == cloth["id"]
+                    rows.append(
+                        '<label class="row"><input type="checkbox" data-cut="%s" value="%s"%s>'
+                        '<span>%s%s</span></label>'
+                        % (cid, esc(garment["id"] + ":" + part), " checked" if here else "",
+                           esc(self._named(wearer, garment, part)),
+                           "" if of is None or here else
+                           ' <span class="aside">now of %s</span>' % esc(kitcloths.called(kit, of)))
+                    )
+        change = (
+            '<button type="button" data-do="cloth:go:%s">Change this cloth</button>' % cid if uses else ""
+        )
+        return (
+            '<fieldset class="cut"><legend>Cut from it</legend>%s</fieldset><div class="buttons">%s'
+            '<button type="button" data-do="cloth:out:%s">Take it out</button></div>'
+            % ("".join(rows), change, cid)
+        )
+
+    def _named(self, wearer, garment, part):
+        title = self.page.fields.title(garment["garment"]).lower()
+        text = "%s: %s" % (kitvalues.called(self.kit, wearer), title)
+        return text if part == "main" else "%s, %s" % (text, part)
+
+    # --- What the user does ----------------------------------------------------------------------
+
+    def do(self, what):
+        what, _, cloth_id = what.partition(":")
+        if what == "go":
+            garment, part = kitcloths.uses(self.kit, cloth_id)[0]
+            self.page.show_garment(garment["id"])
+            by_id("cutting" if part == "main" else "lining-cloth").scrollIntoView()
+            by_id("cloth_name" if part == "main" else "cloth_lining_name").focus()
+        elif what == "out":
+            cloth = kitcloths.cloth_of(self.kit, cloth_id)
+            gone = kitcloths.take_out(self.kit, cloth_id)
+            self._changed(self.kit["at"])
+            self.page.offer_undo("%s is taken out." % _first_upper(kitcloths.called(self.kit, cloth)),
+                                 lambda: self._put_back(gone))
+
+    def _put_back(self, gone):
+        kitcloths.put_back(self.kit, gone)
+        self._changed(self.kit["at"])
+
+    def chosen(self, box):
+        """A list or tick of the cloths was set. False when it is none of these."""
+        part, cloth_id = box.getAttribute("data-cut-from"), box.getAttribute("data-cut")
+        if part:
+            value = box.value
+            self.choose(self.kit["at"], part, value)
+            name = "cloth_name" if part == "main" else "cloth_lining_name"
+            by_id(name if value == NEW else "cut-from-" + part).focus()
+        elif cloth_id:
+            garment_id, _, of = box.value.partition(":")
+            kitcloths.cut_from(self.kit, garment_id, of, cloth_id if box.checked else None)
+            value = box.value
+            self._changed(self.kit["at"])
+            again = document.querySelector('[data-cut="%s"][value="%s"]' % (cloth_id, value))
+            if again:
+                again.focus()
+        return bool(part or cloth_id)
+
+    def choose(self, garment_id, part, value):
+        """Cut a part of a garment from another cloth, or from a new one."""
+        garment = entry(self.kit["garments"], garment_id)
+        before = dict(garment["cloths"])
+        if value == NEW:
+            kitcloths.another(self.kit, garment_id, part)
+        else:
+            kitcloths.cut_from(self.kit, garment_id, part, value or None)
+        self._changed(self.kit["at"])
+        said = "A cloth more: say what it is." if value == NEW else "Another cloth."
+        self.page.offer_undo(said, lambda: self._cut_as(garment_id, before))
+
+    def _cut_as(self, garment_id, cloths):
+        garment = entry(self.kit["garments"], garment_id)
+        if garment:
+            for part in kitcloths.PARTS:
+                cloth = kitcloths.cloth_of(self.kit, cloths.get(part))
+                kitcloths.cut_from(self.kit, garment_id, part, cloth["id"] if cloth else None)
+        self._changed(self.kit["at"])
+
+    def folded(self, fold):
+        """A cloth was unfolded: now what is cut from it is listed."""
+        cloth_id = fold.getAttribute("data-cloth")
+        if cloth_id and (cloth_id in self._open) != fold.open:
+            if fold.open:
+                self._open.append(cloth_id)
+            else:
+                self._open.remove(cloth_id)
+            self.refresh()
+            document.querySelector('[data-cloth="%s"] summary' % cloth_id).focus()
+        return bool(cloth_id)
+
+
+def choices(kit, chosen, more=False):
+    """The options of a list to choose a cloth of the kit from."""
+    html = '<option value="">no cloth chosen</option>' + "".join(
+        '<option value="%s"%s>%s</option>'
+        % (esc(c["id"]), " selected" if c["id"] == chosen else "", esc(kitcloths.called(kit, c)))
+        for c in kit["cloths"]
+    )
+    return html + ('<option value="%s">another cloth…</option>' % NEW if more else "")
+
+
+def _first_upper(text):
+    return text[:1].upper() + text[1:]

@@ -1,0 +1,176 @@
+"""The kit's cloths, and which of them each part of a garment is cut from.
+
+A garment's `cloths` are {"main": id, "lining": id}; a draft holds the fields of both in one, and in
+`cloth_ids` which cloths they are a view of. Nothing here touches the page.
+"""
+
+from draft import CLOTH, LINING
+from lengths import with_unit, without_unit
+
+PARTS = ("main", "lining")
+PREFIXES = {"main": CLOTH, "lining": LINING}
+LENGTHS = ("width", "selvedge", "on_hand")
+
+
+def parts_of(garment):
+    """What a garment is cut from cloths of their own: lined, two of them."""
+    return PARTS if garment["options"].get("lining", "none") != "none" else PARTS[:1]
+
+
+def cloth_of(kit, cloth_id):
+    for cloth in kit["cloths"]:
+        if cloth["id"] == cloth_id:
+            return cloth
+    return None
+
+
+def called(kit, cloth):
+    """A cloth by its name, or by what is known of it."""
+    if cloth.get("name", "").strip():
+        return cloth["name"].strip()
+    looks = [cloth[key].strip() for key in ("colour", "fibre") if cloth.get(key, "").strip()]
+    width = [wide(kit, cloth)] if cloth.get("width", "").strip() else []
+    return ", ".join((looks or ["cloth"]) + width) if looks or width else "a cloth without a name"
+
+
+def wide(kit, cloth):
+    return with_unit(cloth["width"], kit["unit"]) + " wide"
+
+
+def is_blank(cloth):
+    """Whether nothing was said of a cloth yet."""
+    return len(cloth) == 1
+
+
+def uses(kit, cloth_id):
+    """[(garment, part)] that are cut from a cloth."""
+    return [(garment, part) for garment in kit["garments"] for part in parts_of(garment)
+            if garment["cloths"].get(part) == cloth_id]
+
+
+# --- A draft's fields ---------------------------------------------------------------------------------
+
+
+def view(kit, cloths, unit):
+    """The fields of these cloths as a draft holds them, its lengths in `unit`."""
+    found = {}
+    for part in PARTS:
+        found.update(_view(kit, cloths, part, unit))
+    return found
+
+
+def _view(kit, cloths, part, unit):
+    cloth = cloth_of(kit, cloths.get(part)) or {}
+    return {PREFIXES[part] + name: moved(name, cloth[name], kit["unit"], unit)
+            for name in cloth if name != "id"}
+
+
+def put(kit, garment, draft):
+    """Write what a draft says of its cloths back into them; each that it says something new of is made."""
+    before, now = garment["cloths"], {}
+    seen = {part: _view(kit, draft.cloth_ids, part, draft.unit) for part in PARTS}
+    for part in PARTS:
+        texts = _of(draft.cloth, part)
+        cloth = cloth_of(kit, draft.cloth_ids.get(part))
+        if not cloth and texts:
+            cloth = {"id": new_cloth(kit)}
+        if cloth:
+            now[part] = cloth["id"]
+            if texts != seen[part]:  # else main and lining of one cloth would undo each other's change
+                _write(kit, cloth, texts, part, draft.unit)
+    draft.cloth_ids, garment["cloths"] = dict(now), now
+    draft.cloth = view(kit, now, draft.unit)
+    for part in before:
+        if before[part] not in now.values():
+            _forget(kit, before[part])
+
+
+def cut_all_from(kit, cloth_id):
+    """What no cloth was chosen for yet is cut from this one."""
+    for garment in kit["garments"]:
+        garment["cloths"].setdefault("main", cloth_id)
+
+
+def _of(texts, part):
+    """Those texts of a draft's that speak of one part's cloth."""
+    return {name: texts[name] for name in texts
+            if name.startswith(PREFIXES[part]) and (part == "lining" or not name.startswith(LINING))}
+
+
+def _write(kit, cloth, texts, part, unit):
+    for name in [name for name in cloth if name != "id"]:
+        del cloth[name]
+    for field in texts:
+        name = field[len(PREFIXES[part]):]
+        cloth[name] = moved(name, texts[field], unit, kit["unit"])
+    known = cloth_of(kit, cloth["id"])
+    if known is None:
+        kit["cloths"].append(cloth)
+
+
+def moved(name, text, before, after):
+    """A text that keeps its meaning where another unit is the rule."""
+    if name not in LENGTHS or before == after:
+        return text
+    return without_unit(with_unit(text, before), after)
+
+
+# --- More and fewer -----------------------------------------------------------------------------------
+
+
+def new_cloth(kit):
+    """An id for one more."""
+    taken, number = [cloth["id"] for cloth in kit["cloths"]], 1
+    while "c%d" % number in taken:
+        number += 1
+    return "c%d" % number
+
+
+def another(kit, garment_id, part):
+    """A cloth more, of which nothing is said yet, for one part of a garment. Its id."""
+    cloth_id = new_cloth(kit)
+    kit["cloths"].append({"id": cloth_id})
+    cut_from(kit, garment_id, part, cloth_id)
+    return cloth_id
+
+
+def cut_from(kit, garment_id, part, cloth_id):
+    """Cut a part of a garment from a cloth of the kit, or from none that is chosen yet."""
+    for garment in kit["garments"]:
+        if garment["id"] == garment_id:
+            before = garment["cloths"].pop(part, None)
+            if cloth_id:
+                garment["cloths"][part] = cloth_id
+            cloth = cloth_of(kit, before)
+            if cloth and is_blank(cloth):
+                _forget(kit, before)
+
+
+def _forget(kit, cloth_id):
+    """Take out a cloth that nothing is cut from any more."""
+    if not any(cloth_id in garment["cloths"].values() for garment in kit["garments"]):
+        kit["cloths"] = [cloth for cloth in kit["cloths"] if cloth["id"] != cloth_id]
+
+
+def take_out(kit, cloth_id):
+    """Remove a cloth; what was cut from it has none then. Gives what `put_back` needs."""
+    gone = {"at": [c["id"] for c in kit["cloths"]].index(cloth_id), "cloth": cloth_of(kit, cloth_id),
+            "of": []}
+    kit["cloths"] = [cloth for cloth in kit["cloths"] if cloth["id"] != cloth_id]
+    for garment in kit["garments"]:
+        for part in [part for part in garment["cloths"] if garment["cloths"][part] == cloth_id]:
+            del garment["cloths"][part]
+            gone["of"].append((garment["id"], part))
+    return gone
+
+
+def put_back(kit, gone):
+    """Undo `take_out`; what was cut from another cloth since stays with that."""
+    cloth = gone["cloth"]
+    if cloth_of(kit, cloth["id"]):
+        cloth["id"] = new_cloth(kit)
+    kit["cloths"].insert(gone["at"], cloth)
+    for garment in kit["garments"]:
+        for part in PARTS:
+            if (garment["id"], part) in gone["of"] and part not in garment["cloths"]:
+                garment["cloths"][part] = cloth["id"]

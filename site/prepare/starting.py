@@ -1,0 +1,128 @@
+"""What index.html says for PyScript to start with, so that nothing waits for a file to name the next.
+
+    preloads(dist)          links to what the page needs first, fetched while it is being read
+    page_config(), worker_config()   PyScript's, written into the page
+    program(folder)         the page's own Python as one text, for MicroPython to take apart
+    style(folder)           the page's style sheets as one, in the order in which they hold
+    seal(dist)              the hashes by which the browser knows what is cut off or damaged
+
+Left to itself PyScript asks for one thing after the other: its core, the configurations, a plugin,
+MicroPython, and then every module. The last of them would come after a dozen turns to the server.
+"""
+
+import ast
+import base64
+import hashlib
+import json
+import re
+from pathlib import Path
+
+from machine import Stop
+
+PROGRAM = "app/program.txt"
+STYLES = ("page", "fields", "pieces", "bar", "sections", "conditions")
+MARK = "\x1e"  # ASCII's record separator: stands between names and texts
+# PyScript would fetch all of its plugins; these stay out of dist/, and out of both configurations.
+UNUSED_PLUGINS = (
+    "codemirror",
+    "deprecations-manager",
+    "donkey",
+    "error",
+    "py-editor",
+    "py-game",
+    "py-terminal",
+)
+MODULES = ("pyscript/core.js", "pyscript/core-*.js", "pyscript/error-*.js", "micropython/micropython.js")
+FETCHED = ("micropython/micropython.wasm", PROGRAM, "worker.py")
+CHECKED = (PROGRAM, "worker.py")  # by whole.js; wasm is compiled while it arrives, which a hash would end
+# What else a start needs, and "Try again" has fetched anew where a cache holds it broken.
+STARTED = (
+    *("start.js", "store.js", "last.js", "style.css", "figures.svg"),
+    *("pyscript/*", "micropython/*", "pyodide/*.js", "pyodide/*.json", "pyodide/*.wasm"),
+    *("pyodide/python_stdlib.zip", "pyodide/drafting-*.whl"),
+)
+_SEALED = re.compile(
+    r'<(?:script(?! type="py")|link rel="(?:stylesheet|modulepreload)")[^>]*? (?:src|href)="([^"]+)"'
+)
+
+
+def preloads(dist: Path) -> str:
+    lines = [
+        f'<link rel="modulepreload" href="{path.relative_to(dist).as_posix()}">'
+        for pattern in MODULES for path in sorted(dist.glob(pattern))
+    ]
+    # crossorigin: what fetch() asks for has to match in this, on the page's own origin too
+    lines += [f'<link rel="preload" href="{name}" as="fetch" crossorigin>' for name in FETCHED]
+    return "\n".join(lines)
+
+
+def page_config() -> str:
+    return _config("./micropython/micropython.js", {f"./{PROGRAM}": "./program.txt"})
+
+
+def worker_config() -> str:
+    return _config("./pyodide/start.js", {})
+
+
+def _config(interpreter: str, files: dict[str, str]) -> str:
+    plugins = [f"!{name}" for name in UNUSED_PLUGINS]
+    return json.dumps({"interpreter": interpreter, "files": files, "plugins": plugins})
+
+
+def program(folder: Path) -> str:
+    """Every file of the folder: name, text, name, text, … Python comes without its docstrings."""
+    texts = []
+    for path in sorted(folder.iterdir()):
+        text = path.read_text(encoding="utf-8")
+        texts += [path.name, _bare(text) if path.suffix == ".py" else text]
+    if any(MARK in text for text in texts):
+        raise SystemExit("A file of the page holds the mark that parts files from one another.")
+    return MARK.join(texts)
+
+
+def _bare(source: str) -> str:
+    """The same program without docstrings and comments: a third less to fetch and to compile."""
+    tree = ast.parse(source)
+    for node in ast.walk(tree):
+        if not isinstance(node, ast.Module | ast.ClassDef | ast.FunctionDef | ast.AsyncFunctionDef):
+            continue
+        if ast.get_docstring(node, clean=False) is not None:
+            node.body = node.body[1:] or [ast.Pass()]
+    return ast.unparse(tree)
+
+
+def style(folder: Path) -> str:
+    """Raises Stop when the folder holds a sheet that STYLES does not place."""
+    if unplaced := {path.stem for path in folder.glob("*.css")} - set(STYLES):
+        raise Stop(f"starting.STYLES does not say where these style sheets come: {sorted(unplaced)}.")
+    return "\n".join((folder / f"{name}.css").read_text(encoding="utf-8") for name in STYLES)
+
+
+def seal(dist: Path) -> None:
+    """Write the hashes into whole.js, and its own and the other scripts' into index.html."""
+    page = dist / "index.html"
+    started = [path for pattern in STARTED for path in sorted(dist.glob(pattern))]
+    fill_in(dist / "whole.js", {
+        "checked": {name: digest(dist / name) for name in CHECKED},
+        "started": {path.relative_to(dist).as_posix(): digest(path) for path in started},
+    })
+    text = _SEALED.sub(
+        lambda tag: f'{tag[0]} integrity="{digest(dist / tag[1])}"', page.read_text(encoding="utf-8")
+    )
+    page.write_text(text, encoding="utf-8")
+
+
+def fill_in(path: Path, values: dict[str, object]) -> None:
+    """Replace the line `const BUILD = …` of a script by what only the build knows."""
+    lines = path.read_text(encoding="utf-8").splitlines()
+    at = [n for n, line in enumerate(lines) if line.lstrip().startswith("const BUILD = ")]
+    if len(at) != 1:
+        raise Stop(f"{path.name} must have one line that begins with `const BUILD = `.")
+    indent = lines[at[0]].partition("const")[0]
+    lines[at[0]] = f"{indent}const BUILD = {json.dumps(values)};"
+    path.write_text("\n".join(lines) + "\n", encoding="utf-8")
+
+
+def digest(path: Path) -> str:
+    """source: W3C Subresource Integrity, section 3.5"""
+    return "sha256-" + base64.b64encode(hashlib.sha256(path.read_bytes()).digest()).decode()

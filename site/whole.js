@@ -1,0 +1,112 @@
+// Whether all that starts the page arrived, and whole; what is said when not. The first of all scripts:
+// index.html says that Ellwand could not start until this one has run.
+//
+// - Scripts, modules and styles carry their hashes in index.html, so that the browser refuses one that
+//   is cut off or damaged, wherever it comes from. What PyScript fetches by itself is checked here.
+// - `<html data-failed>` is set to the reason, and `.start-failed` is shown, unless app/main.py has set
+//   `<html data-usable>`: from then on app/engine.py tells of what fails.
+// - "Try again" has what is broken in the browser's caches fetched anew (see sw.js), and loads the page.
+// - What was typed before any Python ran is in the fields again after that.
+{
+  const BUILD = { checked: {}, started: {} }; // build.py writes this line: {file: its hash}
+
+  const root = document.documentElement;
+  const base = new URL("./", document.baseURI).href;
+  const nameOf = (url) => String(url).replace(base, "").split(/[?#]/)[0];
+  const broken = new Set(); // files that did not arrive, or not whole
+  root.dataset.starting = "yes";
+
+  const isHere = () => document.readyState !== "loading";
+  const say = () => {
+    const notice = document.querySelector(".start-failed");
+    if (!notice) return;
+    notice.hidden = !root.dataset.failed;
+    document.getElementById("start-failed-why").textContent = `${root.dataset.failed ?? ""} What you typed is kept.`;
+    document.getElementById("start-again").hidden = false;
+    document.getElementById("no-style").hidden = !broken.has("style.css");
+  };
+  const failed = (reason) => {
+    if (root.dataset.usable) return;
+    root.dataset.failed ??= reason; // what fails after it follows from it
+    if (isHere()) say();
+  };
+  const lost = (name) => {
+    broken.add(name);
+    failed(`Its part ${name} is missing or damaged.`);
+  };
+  addEventListener(
+    "error",
+    ({ target, message }) => {
+      if (target === window) return failed(`The browser says: ${message}.`);
+      const name = nameOf(target.src || target.href);
+      if (target.rel === "stylesheet") broken.add(name);
+      else if (target.localName === "script" || target.rel === "modulepreload") lost(name);
+      if (isHere()) say();
+    },
+    true, // an element's own error event does not bubble
+  );
+  addEventListener("unhandledrejection", ({ reason }) => {
+    const [line] = String(reason?.message ?? reason).split("\n");
+    const [, module] = line.match(/module:? (\S+)/) ?? [];
+    if (line.includes("pyodide/")) return; // the worker's
+    if (module?.startsWith(base)) lost(nameOf(module));
+    else if (/wasm|WebAssembly/.test(line)) lost("micropython/micropython.wasm");
+    else failed(`The browser says: ${line.slice(0, 150)}.`);
+  });
+  addEventListener("mpy:done", () => failed("Its program stopped.")); // it says so too when all is well
+
+  const plainFetch = globalThis.fetch.bind(globalThis);
+  const anew = (name, integrity) => plainFetch(base + name, { integrity, cache: "reload" });
+  globalThis.fetch = async (input, options) => {
+    const name = nameOf(input?.url ?? new URL(input, base));
+    const integrity = BUILD.checked[name];
+    if (!integrity) return plainFetch(input, options);
+    try {
+      return await plainFetch(input, { ...options, integrity }).catch(() => anew(name, integrity));
+    } catch (error) {
+      broken.add(name);
+      if (name !== "worker.py") lost(name); // app/engine.py tells of the worker's
+      throw error;
+    }
+  };
+  // Fetches anew what the browser's caches hold broken of all that is needed for a start.
+  const mend = async () => {
+    broken.clear();
+    const files = Object.entries({ ...BUILD.checked, ...BUILD.started });
+    const mended = async ([name, integrity]) => {
+      await plainFetch(base + name, { integrity }).catch(() => anew(name, integrity));
+    };
+    await Promise.allSettled(files.map(mended));
+  };
+  globalThis.ellwand = { mend, broken: (name) => broken.has(name) };
+
+  const KEY = `ellwand ${location.pathname} typed`;
+  const boxes = () => [...document.querySelectorAll("main input[type=text][id]")];
+  const keepTyped = () => {
+    const typed = boxes().filter((box) => box.value).map((box) => [box.id, box.value]);
+    try {
+      if (!root.dataset.usable && typed.length) sessionStorage.setItem(KEY, JSON.stringify(typed));
+    } catch {} // storage is forbidden
+  };
+  const putTypedBack = () => {
+    try {
+      for (const [id, text] of JSON.parse(sessionStorage.getItem(KEY)) ?? [])
+        document.getElementById(id).value = text;
+      sessionStorage.removeItem(KEY);
+    } catch {}
+  };
+  addEventListener("pagehide", keepTyped);
+
+  const again = async (event) => {
+    event.target.disabled = true;
+    await mend();
+    location.reload();
+  };
+  const begun = () => {
+    if (!document.querySelector("script[type=mpy]")) failed("The page itself arrived cut off.");
+    say();
+    putTypedBack();
+    for (const button of document.querySelectorAll(".start-again")) button.onclick = again;
+  };
+  document.addEventListener("readystatechange", begun, { once: true });
+}

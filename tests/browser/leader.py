@@ -1,0 +1,65 @@
+"""Someone who outfits a group: a visitor who works in the kit's section of the page."""
+
+import json
+from pathlib import Path
+
+from visitor import Visitor
+
+
+class Leader(Visitor):
+    """Does what stands on a button, waits for what the page says, reads the kit's file."""
+
+    def do(self, what):
+        self.unfold("kits-here", "kit-hand")
+        self.page.click(f'[data-do="{what}"]')
+        self.page.wait_for_timeout(300)
+        self.settle()
+
+    def unfold(self, *names):
+        self.page.evaluate(
+            "names => names.forEach(name => { document.getElementById(name).open = true })", list(names))
+
+    def add(self, wearer, kind):
+        self.page.select_option(f'[data-add="{wearer}"]', kind)
+        self.settle()
+
+    def garments(self):
+        return self.page.eval_on_selector_all(
+            ".kit-go b", "titles => titles.map(title => title.textContent)")
+
+    def until(self, script):
+        self.page.wait_for_function(script)
+
+    def noticed(self, words, place="notices"):
+        """Wait until something is said."""
+        self.page.wait_for_function(
+            "([place, words]) => document.getElementById(place).innerText.includes(words)",
+            arg=[place, words])
+
+    def saved(self):
+        """Wait until the database holds what stands on the page."""
+        self.until("!JSON.parse(localStorage.getItem('ellwand ' + location.pathname)).dirty")
+
+    def kept(self, script):
+        """What a promise of the store of kits comes to."""
+        return self.page.evaluate(f"ellwand.kits.{script}")
+
+    def kit_file(self) -> dict:
+        with self.page.expect_download() as caught:
+            self.page.click('[data-do="kit:save"]')
+        return json.loads(Path(caught.value.path()).read_text(encoding="utf-8"))
+
+    def open_kit(self, text):
+        """Choose a kit's file, of that text."""
+        self.page.set_input_files(
+            "#kit-file", {"name": "a.kit.json", "mimeType": "application/json", "buffer": text.encode()})
+
+    def undo(self):
+        self.page.click("[data-do=undo]")
+        self.settle()
+
+    def close_page_and_come_back(self):
+        """At once, whatever is not saved yet."""
+        self.page.close()
+        self.new_page()
+        self.open()

@@ -1,0 +1,115 @@
+"""Which bolt each part of a kit's garments is laid on. Invented numbers."""
+
+import json
+from dataclasses import replace
+
+from drafting.__main__ import main
+from drafting.body.wearer import Wearer
+from drafting.kit import Kit, KitCloth, KitGarment, KitWearer, read_kit, write_kit
+from drafting.kit.listing import as_text
+from drafting.kit.shopping import kit_of_one, shop
+from drafting.requests import draft
+
+LINED = {"lining": "full"}
+OSGAR = {"head_girth": "57", "shoulder_girth": "118", "stature": "176"}
+HILD = {"head_girth": "55", "shoulder_girth": "104", "stature": "165", "bust_girth": "92",
+        "waist_girth": "78", "hip_girth": "100", "torso_length": "38", "arm_length": "58"}
+
+
+def lined(cloths):
+    """Osgar's and Hild's lined hoods, Hild's underdress, and two bolts."""
+    return Kit(
+        wearers=(KitWearer("w1", Wearer("Osgar", OSGAR)), KitWearer("w2", Wearer("Hild", HILD))),
+        garments=(
+            KitGarment("g1", "w1", "hood", LINED, cloths),
+            KitGarment("g2", "w2", "hood", LINED, cloths),
+            KitGarment("g3", "w2", "underdress", {}, {"main": "c2"}),
+        ),
+        cloths=(KitCloth("c1", {"name": "brown wool", "width": "150", "price": "20"}),
+                KitCloth("c2", {"name": "linen", "width": "140", "price": "10"})),
+    )
+
+
+def bolts(kit):
+    return shop(kit, seconds=0.05).bolts
+
+
+def cut(garment, part=None):
+    """How many pieces one is cut in."""
+    options = LINED if garment == "hood" else {}
+    pattern = draft({"garment": garment, "measurements": HILD, "options": options})[0]
+    return sum(piece.cut for piece in pattern.pieces if part in (None, piece.cloth))
+
+
+def test_a_lining_is_laid_with_all_else_that_is_cut_from_its_cloth():
+    wool, linen = bolts(lined({"main": "c1", "lining": "c2"}))
+    assert (wool.name, linen.name) == ("brown wool", "linen")
+    assert len(wool.lay.layout.placements) == 2 * cut("hood", "main")
+    assert len(linen.lay.layout.placements) == 2 * cut("hood", "lining") + cut("underdress")
+    assert {share.owner for share in linen.lay.shares()} == {"Osgar", "Hild"}
+    text = as_text(shop(lined({"main": "c1", "lining": "c2"}), seconds=0.05), "cm")
+    assert text.count("brown wool, 150 cm wide") == text.count("linen, 140 cm wide") == 1
+
+
+def test_a_lining_no_cloth_was_chosen_for_has_a_bolt_of_its_own():
+    found = bolts(lined({"main": "c1"}))
+    assert [bolt.name for bolt in found] == ["brown wool", "linen", "lining"]
+    assert found[2].lay.cloth.width == 1400
+
+
+def test_a_garment_may_be_lined_with_its_own_cloth():
+    wool, _ = bolts(lined({"main": "c1", "lining": "c1"}))
+    assert len(wool.lay.layout.placements) == 2 * cut("hood")
+
+
+def test_two_cloths_that_go_by_one_name_are_told_apart():
+    kit = lined({"main": "c1"})
+    nameless = tuple(replace(cloth, texts={"width": "150"}) for cloth in kit.cloths)
+    assert [bolt.name for bolt in bolts(replace(kit, cloths=nameless))] == ["cloth", "cloth (2)", "lining"]
+
+
+def test_a_cloth_without_a_name_is_called_by_its_looks():
+    kit = lined({"main": "c1"})
+    cloths = (replace(kit.cloths[0], texts={"fibre": "wool", "colour": "madder"}), kit.cloths[1])
+    assert bolts(replace(kit, cloths=cloths))[0].name == "madder wool"
+
+
+def test_two_people_of_one_name_each_have_their_part():
+    kit = lined({"main": "c1", "lining": "c2"})
+    both = tuple(replace(w, wearer=replace(w.wearer, name="Hild")) for w in kit.wearers)
+    text = as_text(shop(replace(kit, wearers=both), seconds=0.05), "cm")
+    assert "For Hild (1)" in text and "For Hild (2)" in text
+
+
+def test_one_drafts_lining_is_laid_on_the_cloth_that_was_typed_for_it():
+    kit = kit_of_one({
+        "garment": "hood", "options": LINED, "measurements": HILD,
+        "cloth": {"width": "150"}, "cloths": {"lining": {"width": "90"}},
+    })
+    assert [bolt.lay.cloth.width for bolt in bolts(kit)] == [1500, 900]
+
+
+def test_the_command_line_drafts_lays_and_lists_a_whole_kit(tmp_path, capsys):
+    kit = lined({"main": "c1", "lining": "c2"})
+    file = tmp_path / "troop.kit.json"
+    file.write_text(write_kit(kit), encoding="utf-8")
+    out = tmp_path / "out"
+    assert main(["kit", str(file), "--out", str(out), "--seconds", "0.05"]) == 0
+    assert read_kit((out / "kit.json").read_bytes()) == kit
+    listed = (out / "shopping-list.txt").read_text(encoding="utf-8")
+    assert capsys.readouterr().out.startswith(listed) and "linen, 140 cm wide" in listed
+    laid = json.loads((out / "bolt-2-linen" / "lay.json").read_text(encoding="utf-8"))
+    assert len(laid["placements"]) == 2 * cut("hood", "lining") + cut("underdress")
+    assert sorted(path.name for path in (out / "01-osgar-hood").iterdir()) == [
+        "booklet.pdf", "pattern.json", "pieces.svg", "tiled.pdf"]
+
+
+def test_the_command_line_says_what_of_a_kit_could_not_be_made(tmp_path, capsys):
+    kit = lined({"main": "c1"})
+    broken = replace(kit, garments=(replace(kit.garments[0], options={"lining": "fur"}), kit.garments[2]))
+    file = tmp_path / "troop.kit.json"
+    file.write_text(write_kit(broken), encoding="utf-8")
+    assert main(["kit", str(file), "--out", str(tmp_path / "out"), "--seconds", "0.05"]) == 1
+    assert "Osgar" in capsys.readouterr().err
+    assert main(["kit", str(tmp_path / "none.json")]) == 2
+    assert "cannot be read" in capsys.readouterr().err
