@@ -4,6 +4,7 @@
 //
 //   await ellwand.kits.first             the kit that the last visit left off with, or null or false;
 //                                        asked for while everything else is still loading
+//   ellwand.kits.wanted                  the id of that kit, even where it was never saved
 //   await ellwand.kits.where()           "database", "storage" or false
 //   await ellwand.kits.get(id)           {id, revision, by, text, title, changed, …} or null
 //   await ellwand.kits.list()            the same without the texts, the latest first
@@ -164,7 +165,7 @@
     return typeof noted === "string" ? noted : "";
   };
   kits.first = (async () => {
-    const id = last();
+    const id = (kits.wanted = last());
     const found = id && (await kits.get(id));
     if (found) return found;
     const [latest] = (await kits.list()) || [];

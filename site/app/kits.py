@@ -118,8 +118,14 @@ class Kits:
         """What was done after the last save, when the page was left before the next."""
         view = journal.get("view")
         self._view = view if isinstance(view, dict) else {}
-        if not journal.get("dirty") or journal.get("kit") != self.id and record:
+        if not journal.get("dirty"):
             return
+        if record and journal.get("kit") != self.id:
+            if journal["kit"] != str(self.store.wanted):
+                return  # that is another tab's to save
+            record, self.revision = None, 0  # it was left before it was first saved
+            self.kit = kitvalues.fresh(self.garments[0])
+            self._begin_as(journal["kit"])
         if journal.get("whole"):
             self.kit = kitvalues.from_kept(journal["whole"], self.garments, self.lengths)
         if not record:

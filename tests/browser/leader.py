@@ -5,6 +5,8 @@ from pathlib import Path
 
 from visitor import Visitor
 
+KIT_ID = "(JSON.parse(localStorage.getItem('ellwand ' + location.pathname))?.kit ?? null)"
+
 
 class Leader(Visitor):
     """Does what stands on a button, waits for what the page says, reads the kit's file."""
@@ -39,6 +41,17 @@ class Leader(Visitor):
     def saved(self):
         """Wait until the database holds what stands on the page."""
         self.until("!JSON.parse(localStorage.getItem('ellwand ' + location.pathname)).dirty")
+
+    def kit_id(self):
+        """Of the kit on the page; None before anything was kept."""
+        return self.page.evaluate(KIT_ID)
+
+    def new_kit(self):
+        """Begin one, and wait until it is the one on the page."""
+        before = self.kit_id()
+        self.do("kit:new")
+        self.page.wait_for_function(f"before => {KIT_ID} !== before", arg=before)
+        self.settle()
 
     def kept(self, script):
         """What a promise of the store of kits comes to."""

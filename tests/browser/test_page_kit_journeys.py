@@ -46,7 +46,7 @@ def people(chromium, module_site):
 def leader(people):
     """With a kit of their own on the page, of which only Hild's apron dress is there."""
     someone = people[0]
-    someone.do("kit:new")
+    someone.new_kit()
     someone.type(name="Hild", **MEASURED)
     yield someone
     assert not someone.scrolls_sideways()
@@ -138,6 +138,10 @@ def test_a_cloth_is_taken_out_and_comes_back_and_its_change_is_everyones(leader)
 
 
 def test_what_was_done_just_before_the_page_was_left_is_found_again(leader):
+    leader.new_kit()
+    leader.page.fill("#name", "Osgar")
+    leader.close_page_and_come_back()
+    assert leader.typed("name") == "Osgar", "though that kit was never saved yet"
     leader.saved()
     leader.page.fill("#kit-title-text", "Market day")
     leader.close_page_and_come_back()
@@ -187,8 +191,8 @@ def test_what_is_deleted_comes_back_garment_wearer_and_kit(leader):
         leader.undo()
         assert leader.kit_file() == before
     leader.saved()
-    gone = json.loads(page.evaluate("localStorage.getItem('ellwand ' + location.pathname)"))["kit"]
-    leader.do("kit:new")
+    gone = leader.kit_id()
+    leader.new_kit()
     leader.page.wait_for_selector(f'[data-do="kit:remove:{gone}"]')
     leader.do(f"kit:remove:{gone}")
     assert "gone from this device" in leader.text("notices") and leader.kept(f"get('{gone}')")
@@ -270,7 +274,6 @@ def test_a_kit_that_an_earlier_version_kept_here_opens_as_it_was(leader):
 
 
 def test_two_kits_become_one_the_conflict_is_shown_and_nothing_is_dropped(leader):
-    page = leader.page
     theirs = leader.kit_file()
     theirs["title"] = "Theirs"
     theirs["wearers"][0]["measurements"]["bust_girth"] = "99"
@@ -281,11 +284,11 @@ def test_two_kits_become_one_the_conflict_is_shown_and_nothing_is_dropped(leader
     ]
     theirs["cloths"].append({"id": "c7", "name": "grey wool"})
     leader.saved()
-    own = json.loads(page.evaluate("localStorage.getItem('ellwand ' + location.pathname)"))["kit"]
+    own = leader.kit_id()
     leader.open_kit(json.dumps(theirs))
     kit_sum(leader, "2 wearers, 3")
     leader.saved()
-    other = json.loads(page.evaluate("localStorage.getItem('ellwand ' + location.pathname)"))["kit"]
+    other = leader.kit_id()
     leader.do(f"kit:use:{own}")
     kit_sum(leader, "1 wearer, 1")
     before = leader.kit_file()
@@ -324,7 +327,7 @@ def test_a_kit_is_handed_over_and_merged_into_the_newcomers_own(leader, newcomer
     link = kit_link(leader, names=False)
     assert "Hild" not in write_kit(unpack(link.partition("#")[2]))
     link = kit_link(leader, names=True)
-    newcomer.do("kit:new")
+    newcomer.new_kit()
     newcomer.type(name="Osgar", **MEASURED)
     before = newcomer.kit_file()
     newcomer.page.goto("about:blank")
@@ -407,7 +410,7 @@ def test_nothing_that_comes_while_the_demo_is_open_goes_into_it(leader, newcomer
         leader.page.evaluate("hash => { location.hash = hash }", LINK)
         leader.noticed("Marram Farm's kit stays as it is")
     elif answer == "handed:merge":
-        newcomer.do("kit:new")
+        newcomer.new_kit()
         newcomer.type(name="Osgar", **MEASURED)
         leader.page.evaluate(
             "hash => { location.hash = hash }", kit_link(newcomer, names=True).partition("#")[2])
