@@ -60,7 +60,12 @@ class Trapped(Visitor):
         while self.page.evaluate(f"{note}.dirty"):
             assert time.monotonic() < latest
             self.page.wait_for_timeout(50)
-        return self.page.evaluate(f"ellwand.kits.get({note}.kit).then(kept => [kept.id, kept.text])")
+        return self.kept(self.page.evaluate(f"{note}.kit"))
+
+    def kept(self, kit_id):
+        """A kit on this device: (its id, what it holds)."""
+        text = self.page.evaluate("id => ellwand.kits.get(id).then(kept => kept.text)", kit_id)
+        return kit_id, json.loads(text)
 
 
 @pytest.fixture(scope="module")
@@ -78,8 +83,6 @@ def visitor(someone):
     """With a draft of their own, as it was; what the test before it brought in is another kit."""
     yield someone
     someone.check("at the end")
-    own = "ellwand.kits.list().then(kits => kits.map(kit => kit.id))"
-    assert someone.page.evaluate(own), "kits are kept"
 
 
 def fits_a_kit(name):
@@ -140,7 +143,7 @@ def test_a_kit_of_hostile_names_is_shown_as_text(visitor):
     visitor.page.evaluate("document.querySelector('[data-do=\"kit:new\"]').click()")
     visitor.page.wait_for_function("document.getElementById('kits-kept').textContent.length > 20")
     assert names[0] in visitor.page.text_content("#kits-kept")
-    assert visitor.page.evaluate("id => ellwand.kits.get(id).then(kept => kept.text)", own[0]) == own[1]
+    assert visitor.kept(own[0]) == own
     visitor.page.evaluate(f"document.querySelector('[data-do=\"kit:use:{own[0]}\"]').click()")
     visitor.page.wait_for_function("document.getElementById('name').value === 'Hild'")
 
@@ -152,8 +155,7 @@ def test_kit_files_that_are_wrong_are_refused_or_opened_beside_ones_own(visitor)
         said = visitor.page.text_content("#kit-said")
         assert said.endswith((".", "”", ")")) and len(said) < 3000, what
         visitor.check(what)
-    kept = visitor.page.evaluate("id => ellwand.kits.get(id).then(kept => kept.text)", own[0])
-    assert kept == own[1]
+    assert visitor.kept(own[0]) == own
     visitor.reload()
     visitor.page.evaluate("document.getElementById('kits-here').open = true")
     visitor.page.wait_for_selector(f"[data-do='kit:use:{own[0]}']", state="attached")
