@@ -28,9 +28,6 @@ common practice, no source."""
 PIECING = {"when-needed": 1.0, "two-thirds": 2 / 3, "half": 1 / 2}
 """The part of the cloth's width that a piece may take before it is pieced."""
 
-TYPICAL_WEIGHT = {"wool": 300.0, "linen": 180.0}
-"""g/m² of a middling tunic cloth. common practice, no source."""
-
 
 @dataclass(frozen=True)
 class Cloth:

@@ -70,9 +70,11 @@ def demo_kit() -> "Kit":
         wearers=wearers,
         cloths=(
             KitCloth("c1", {"name": "madder-red wool", "width": "150 cm", "shrinkage_warp": "6",
-                            "shrinkage_weft": "4", "weight": "320", "price": "24"}),
+                            "shrinkage_weft": "4", "weight": "320", "price": "24",
+                            "fibre": "wool", "weave": "twill", "colour": "madder"}),
             KitCloth("c2", {"name": "bleached linen", "width": "140 cm", "shrinkage_warp": "5",
-                            "shrinkage_weft": "3", "weight": "180", "price": "14"}),
+                            "shrinkage_weft": "3", "weight": "180", "price": "14",
+                            "fibre": "linen", "weave": "tabby", "colour": "bleached-linen"}),
         ),
         garments=(
             KitGarment("g1", "w1", "apron-dress", {"length": "112 cm"}, {"main": "c1"}),

@@ -37,17 +37,6 @@ class Expected:
     values: Mapping[str, float]
 
 
-@dataclass(frozen=True)
-class FitsUntil:
-    """How long a garment's room lasts: `months` from the measuring, and what it meets first.
-
-    `limited_by` is None when growth ends, or the outlook of five years does, before the room.
-    """
-
-    months: int
-    limited_by: str | None
-
-
 def lms(sex: Sex, age_months: float) -> tuple[float, float, float]:
     """L, M (cm) and S of stature at an age, between the table's months in proportion.
 
@@ -126,26 +115,6 @@ def expected(
         later = expected_stature(stature, sex, age_months, months)
         found.append(Expected(months, later, _grown(values, stature, later)))
     return tuple(found)
-
-
-def fits_until(
-    values: Mapping[str, float],
-    largest: Mapping[str, float],
-    sex: Sex | None,
-    age_months: float,
-    outlook_months: int = 60,
-) -> FitsUntil:
-    """For how many whole months no measure passes the largest, mm, that the garment allows.
-
-    A measure of `largest` that is not in `values` is left out of account.
-    """
-    last = min(outlook_months, max(0, int(LAST_MONTH - age_months)))
-    for months in range(1, last + 1):
-        (then,) = expected(values, sex, age_months, (months,))
-        for name, limit in largest.items():
-            if name in then.values and then.values[name] > limit:
-                return FitsUntil(months - 1, name)
-    return FitsUntil(last, None)
 
 
 def month_name(measured: str, months_later: int) -> str:

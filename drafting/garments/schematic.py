@@ -26,16 +26,3 @@ def below(
         found.append(Placement(name, copy, x - left, bottom + GAP - top))
         x += right - left + GAP
     return tuple(found)
-
-
-def side_by_side(pieces: Sequence[Piece], order: Iterable[tuple[str, int]]) -> tuple[Placement, ...]:
-    """Copies in one row, every second copy of a mirrored piece turned over, their tops level."""
-    named = {piece.name: piece for piece in pieces}
-    found, x = [], 0.0
-    for name, copy in order:
-        piece = named[name]
-        left, top, right, _ = piece.outline.bounds
-        over = piece.mirrored and copy % 2 == 0
-        found.append(Placement(name, copy, x + (right if over else -left), -top, mirrored=over))
-        x += right - left + GAP
-    return tuple(found)

@@ -122,13 +122,6 @@ class Plan:
             open_from_top=opening_of(seam),
         )
 
-    def step_of(self, seam: str) -> Step:
-        """The step that joins the seam. Raises KeyError when there is no such seam."""
-        for step in self.steps:
-            if seam in step.seams:
-                return step
-        raise KeyError(seam)
-
 
 def sewing_plan(pattern: Pattern, choices: Choices | None = None) -> Plan:
     """The plan for a pattern; a pure function of both."""

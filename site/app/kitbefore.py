@@ -12,7 +12,7 @@ def from_version_1(kept, garments, lengths):
     """
     draft = from_plain(kept["draft"], garments)
     view = kept.get("view")
-    view = view if isinstance(view, dict) else {}
+    view = dict(view) if isinstance(view, dict) else {}
     done = view.pop("done", {})
     done = done if isinstance(done, dict) else {}
     kit = kitvalues.fresh(draft.garment, draft.unit)

@@ -28,10 +28,9 @@ def called(kit, cloth):
     """A cloth by its name, or by what is known of it."""
     if cloth.get("name", "").strip():
         return cloth["name"].strip()
-    known = [cloth[key].strip() for key in ("colour", "fibre") if cloth.get(key, "").strip()]
-    if cloth.get("width", "").strip():
-        known.append(wide(kit, cloth))
-    return ", ".join(known) or "a cloth without a name"
+    looks = [cloth[key].strip() for key in ("colour", "fibre") if cloth.get(key, "").strip()]
+    width = [wide(kit, cloth)] if cloth.get("width", "").strip() else []
+    return ", ".join((looks or ["cloth"]) + width) if looks or width else "a cloth without a name"
 
 
 def wide(kit, cloth):
@@ -84,6 +83,12 @@ def put(kit, garment, draft):
     for part in before:
         if before[part] not in now.values():
             _forget(kit, before[part])
+
+
+def cut_all_from(kit, cloth_id):
+    """What no cloth was chosen for yet is cut from this one."""
+    for garment in kit["garments"]:
+        garment["cloths"].setdefault("main", cloth_id)
 
 
 def _of(texts, part):

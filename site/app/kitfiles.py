@@ -134,6 +134,7 @@ class KitFiles:
     async def copy_link(self):
         made = await self._link()
         if made and made[1]:
+            show("kit-link-shown", False)
             set_text("took-kit-link", TOO_LONG % len(made[0]))
         elif made:
             await copy_text(made[0], "kit-link", "took-kit-link", COPIED)

@@ -109,7 +109,10 @@ def draft_of(kit, garment_id, lengths):
 
 
 def put_draft(kit, draft, lengths):
-    """Write the draft back where it came from: the garment on the form, its wearer and its cloths."""
+    """Write the draft back where it came from: the garment on the form, its wearer and its cloths.
+
+    The first cloth of a kit is everyone's, until another one is chosen.
+    """
     garment = entry(kit["garments"], kit["at"])
     wearer = entry(kit["wearers"], garment["wearer"])
     if draft.unit != wearer["unit"]:
@@ -125,7 +128,10 @@ def put_draft(kit, draft, lengths):
         kit["looking"] = ""
     kit["paper"] = draft.paper
     kit["impression"] = dict(draft.impression)
+    first = not kit["cloths"]
     kitcloths.put(kit, garment, draft)
+    if first and "main" in garment["cloths"]:
+        kitcloths.cut_all_from(kit, garment["cloths"]["main"])
 
 
 def _moved(name, text, before, after, lengths):

@@ -174,7 +174,7 @@ def on_click(event):
     elif what == "afresh":
         page.changes.start_afresh()
     elif what in ("mine", "theirs"):
-        page.choose(what)
+        page.visiting.choose(what)
     elif what == "kit":
         kit_files.do(which)
     elif what == "garment":
@@ -229,7 +229,7 @@ def explain(name):
 
 
 def open_fragment(fragment):
-    page.open_link(fragment)
+    page.visiting.open(fragment)
     page.fields.fill(page.draft)
     page.changed()
 

@@ -1,29 +1,26 @@
 """The page: its draft, what the user does with it, and what comes back from the worker."""
 
-import asyncio
-
 import keeping
 import kitvalues
 import lasttime
 import takeaway
 import telling
 from changes import Changes
-from draft import CLOTH_NAMES, Draft, from_link, looks_of, period_of, request_of, to_link
+from draft import CLOTH_NAMES, Draft, looks_of, period_of, request_of, to_link
 from example import EXAMPLE_NAME
 from fields import CLOTH_LISTS, CLOTH_TICKS, Fields
-from handed import is_handed
 from impression import LISTS
 from kits import Kits
-from link import read_link, write_link
+from link import write_link
 from outcome import Outcome
 from pyscript import document, window
 from pyscript.ffi import to_js
 from stage import STEP, Stage
 from telling import by_id, show
+from visiting import Visiting
 from wearers import today
 
 LAY_FILES = ("chalk-plan.pdf", "lay.svg", "lay-lining.svg", "booklet.pdf")
-SECTIONS = ("wearer", "garment", "pieces", "cutting", "sewing", "kit", "take-away")
 
 
 class Page:
@@ -41,6 +38,7 @@ class Page:
         self.stage = Stage(by_id("cloth"))
         self.outcome = Outcome(self.fields, self.stage)
         self.changes = Changes(self)
+        self.visiting = Visiting(self)
         self.kits = Kits(self.garments, self.lengths, self.show_garment, self._say_unkept)
         self.draft = Draft(self.garments[0])
         self.own = None  # the user's draft while another one, come by a link, is on the page
@@ -71,7 +69,7 @@ class Page:
         self.stage.adopt()
         self._arrange()
         self.handed.open("")
-        self.open_link(window.location.hash)
+        self.visiting.open(window.location.hash)
         for holder, name, text in early:
             self.fields.touched.add(name)
             self.draft.put(holder, name, text)
@@ -92,78 +90,6 @@ class Page:
         if not self.kits.works:
             self._say_unkept()
 
-    def open_link(self, fragment):
-        """Show the draft a link holds. One of the user's own that differs is kept, not replaced."""
-        fragment = fragment.lstrip("#")
-        if not fragment or fragment in SECTIONS:
-            return
-        if is_handed(fragment):
-            self.handed.open(fragment)
-            return
-        read, said = read_link(fragment, self.measures, self.garments)
-        if read is None:
-            telling.notice("link", said, [("close:link", "Close")])
-            return
-        theirs, more = from_link(read, self.lengths)
-        own = self.own or self.draft
-        again = keeping.came_back()
-        theirs.name = theirs.name or keeping.name_in_history()
-        if not self.kits.is_demo and own.is_empty() or self._fragment(own) == self._fragment(theirs):
-            self.draft, self.own = theirs if own.is_empty() else own, None
-            first = "This draft came by a link. It is yours to change now."
-            shown = [first] if own.is_empty() and not again else []
-            telling.notice("link", shown + said + more, [("close:link", "Close")])
-            self._keep()
-            return
-        self.draft, self.own = theirs, own
-        kept, back = "Your own is kept", "Go back to mine"
-        if self.kits.is_demo:
-            kept, back = "Marram Farm's kit stays as it is", "Go back to Marram Farm's"
-        telling.notice(
-            "link",
-            ["This draft came by a link. %s, untouched." % kept] + said + more,
-            [("mine", back), ("theirs", "Add it to my kit")],
-        )
-
-    def choose(self, which):
-        """The draft that came by the link, or the user's own? Added, it is one wearer more."""
-        if self.own is None:
-            return
-        telling.notice("link", [])
-        theirs = self.draft
-        if which == "mine":
-            self.show_garment(self.kits.kit["at"])
-            self.offer_undo("What was here before is back.", lambda: self._visit(theirs))
-        elif self.kits.is_demo:
-            asyncio.create_task(self._take_home(theirs))
-        else:
-            self._take_in(theirs)
-
-    async def _take_home(self, theirs):
-        """Marram Farm's kit is open: what came by the link goes into the user's own."""
-        await self.kits.files.to_own()
-        self._take_in(theirs)
-
-    def _take_in(self, theirs):
-        kit = self.kits.kit
-        own_at = kit["at"]
-        garment_id = kitvalues.add_draft(kit, theirs)
-        self.show_garment(garment_id)
-        self.offer_undo("The link's draft is in your kit now, as one wearer more.",
-                        lambda: self._take_out_again(garment_id, own_at))
-
-    def _visit(self, theirs):
-        self.draft, self.own = theirs, self.draft
-        self.fields.fill(theirs)
-        self.changed()
-
-    def _take_out_again(self, garment_id, back_to):
-        kit = self.kits.kit
-        kitvalues.take_out(kit, [garment_id], kitvalues.wearer_of(kit, garment_id)["id"])
-        kit["at"] = back_to
-        kitvalues.stand_somewhere(kit, self.garments[0], self.lengths)
-        self.show_garment(kit["at"])
-
     # --- What the user does ----------------------------------------------------------------------
 
     def typed(self, box):
@@ -171,7 +97,7 @@ class Page:
         name = box.id
         if name == "name":
             self.draft.name = box.value
-            self._keep()
+            self.keep()
             self.wearers.refresh()
             self.kit_list.refresh()
             return
@@ -182,7 +108,7 @@ class Page:
             by_id("measured").value = self.draft.measured
         self.fields.dress(name, box.value)
         if name in CLOTH_NAMES:
-            self._keep()
+            self.keep()
             self.kit_list.refresh()
             return
         self.changed(soon=True)
@@ -206,7 +132,7 @@ class Page:
         elif name == "doing":
             boxes = document.getElementsByName("doing")
             self.view["doing"] = [box.value for box in boxes if box.checked]
-            self._keep()
+            self.keep()
             self.advice.refresh()
             return
         elif name in self.fields.options:
@@ -223,7 +149,7 @@ class Page:
         else:
             return
         if name == "paper":
-            self._keep()
+            self.keep()
         else:
             self.changed()
 
@@ -231,7 +157,7 @@ class Page:
         """The year of the impression was typed."""
         self.draft.put("impression", box.id, box.value)
         self.fields.impression.say(self.draft)
-        self._keep()
+        self.keep()
         self.advice.soon()
 
     def offer_undo(self, text, undo):
@@ -268,11 +194,11 @@ class Page:
     def folded(self):
         """A group was folded or unfolded."""
         self.view["open"] = [d.id for d in document.querySelectorAll("details[id]") if d.open]
-        self._keep()
+        self.keep()
 
     def changed(self, soon=False):
         """The draft is another now: keep it and have it drawn."""
-        self._keep()
+        self.keep()
         if self.own is None:
             lasttime.drop()
         else:
@@ -302,11 +228,11 @@ class Page:
 
     # --- Keeping ---------------------------------------------------------------------------------
 
-    def _keep(self):
+    def keep(self):
         """The user's own draft in storage; a link's draft, or one that storage refuses, in the
         address."""
         if self.own is not None:
-            keeping.in_address(self._fragment(self.draft), self.draft.name)
+            keeping.in_address(self.fragment(self.draft), self.draft.name)
         elif self.kits.keep(self.draft, self.view):
             keeping.clear_address()
         else:
@@ -315,12 +241,13 @@ class Page:
     def _say_unkept(self):
         """Nothing can be kept here but the address."""
         if not self.draft.is_empty():
-            keeping.in_address(self._fragment(self.draft), self.draft.name)
+            keeping.in_address(self.fragment(self.draft), self.draft.name)
         if not self._unkept:
             self._unkept = True
             telling.notice("kept", [keeping.NOT_KEPT], [("close:kept", "Close")])
 
-    def _fragment(self, draft, with_name=False):
+    def fragment(self, draft, with_name=False):
+        """The draft as a link's fragment."""
         asked, needed = self.fields.wanted(draft.garment)
         order = self.measures + self.fields.option_order
         return write_link(to_link(draft, asked, needed, self.lengths, order, with_name))
@@ -411,15 +338,12 @@ class Page:
             return self.kits.garment()
         return self.view_part("visiting").setdefault(self.draft.garment, {"done": [], "progress": ""})
 
-    def keep(self):
-        self._keep()
-
     async def take(self, kind):
         await takeaway.take(kind, self.file_request(kind), self.run_bytes, self.redraw.settled)
 
     def link(self):
         """The address of this draft, with the name in it if that is ticked."""
-        fragment = self._fragment(self.draft, by_id("with-name").checked)
+        fragment = self.fragment(self.draft, by_id("with-name").checked)
         return takeaway.address() + "#" + fragment
 
     def title(self):

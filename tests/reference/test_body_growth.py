@@ -90,22 +90,6 @@ def test_lengths_and_girths_grow_with_the_child_and_the_head_hardly_does() -> No
         assert 1 < then.values["head_girth"] / now["head_girth"] < 1 + 0.55 * (taller - 1)
 
 
-def test_a_garment_fits_until_the_first_measure_passes_its_room() -> None:
-    values = {"stature": 1200.0, "bust_girth": 620.0, "axilla_height": 873.0}
-    room = {"bust_girth": 680.0, "axilla_height": 930.0}
-    fits = growth.fits_until(values, room, "woman", 84)
-    assert fits.limited_by == "axilla_height"
-    at, after = growth.expected(values, "woman", 84, (fits.months, fits.months + 1))
-    assert at.values["axilla_height"] <= 930 < after.values["axilla_height"]
-    assert at.values["bust_girth"] <= 680
-
-
-def test_room_that_outlasts_growth_has_no_limit() -> None:
-    values = {"stature": 1650.0, "bust_girth": 900.0}
-    fits = growth.fits_until(values, {"bust_girth": 1200.0, "hip_girth": 10.0}, "woman", 230)
-    assert fits == growth.FitsUntil(10, None)
-
-
 def test_months_are_counted_over_the_turn_of_the_year() -> None:
     assert growth.month_name("2026-11-25", 18) == "May 2028"
     assert growth.month_name("2026-11-25", 1) == "December 2026"

@@ -131,6 +131,18 @@ def test_a_cloth_that_is_changed_is_changed_for_all_that_is_cut_from_it():
     assert edit(kit, cloth_width="120") == {"main": "c1", "lining": "c1"}, "emptied, it is the same still"
 
 
+def test_the_first_cloth_is_everyones_and_a_second_is_ones_own():
+    kit = kitvalues.fresh("hood")
+    for _ in range(2):
+        kitvalues.add_garment(kit, "w1", "tunic")
+    edit(kit, cloth_width="150")
+    assert [g["cloths"] for g in kit["garments"]] == [{"main": "c1"}] * 3
+    kitcloths.another(kit, "g1", "main")
+    edit(kit, cloth_name="linen")
+    assert [g["cloths"]["main"] for g in kit["garments"]] == ["c2", "c1", "c1"]
+    assert kitcloths.called(kit, kit["cloths"][0]) == "cloth, 150 cm wide"
+
+
 def test_a_cloth_more_leaves_the_one_before_in_the_kit():
     kit = kitvalues.fresh("hood")
     edit(kit, cloth_name="brown wool")
