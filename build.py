@@ -285,6 +285,7 @@ def test(arguments: list[str]) -> int:
     failed |= by_module("mypy")
     # A file is the unit of work: what its tests share (a visitor, a set of drafts) is made once.
     lines = CACHE / "lines-run.json"
+    lines.unlink(missing_ok=True)
     failed |= by_module(
         "slipcover", "--json", f"--out={lines}", "-m",
         "pytest", f"--numprocesses={min(cores, 4)}", "--dist=loadfile", "--no-loadscope-reorder",

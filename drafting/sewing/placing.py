@@ -29,11 +29,6 @@ class Placed:
     motion: Motion
     polygon: tuple[Point, ...]
 
-    @property
-    def middle(self) -> Point:
-        left, top, right, bottom = bounds(self.polygon)
-        return Point((left + right) / 2, (top + bottom) / 2)
-
 
 class Shapes:
     """The copies of a pattern's pieces right side up, worked out once for all the pictures."""

@@ -95,3 +95,7 @@ def trouble(reason):
     loaded()
     set_text("trouble-text", plain(reason) if reason else "")
     show("trouble", bool(reason))
+    if reason:  # on a phone that notice may be far below
+        set_text("status", "The drafting tools do not run.")
+        by_id("show-me").setAttribute("data-field", "trouble")
+    show("show-me", bool(reason))

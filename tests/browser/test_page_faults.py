@@ -136,6 +136,9 @@ def test_a_worker_that_lacks_a_file_is_told_with_the_name_and_comes_right(someon
     spoil(site, dist, "missing", "pyodide/start.js")
     someone.go()
     someone.until("#trouble", "do not run")
+    someone.until("#status", "The drafting tools do not run.")
+    someone.page.click("#show-me")
+    assert someone.page.evaluate("document.activeElement.id") == "trouble"
     someone.type(settled=False, **MEASURED)
     for kind in KINDS:
         for name in files_of(dist, WORKER):

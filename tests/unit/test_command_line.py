@@ -3,7 +3,9 @@
 import json
 
 import pytest
+from defusedxml import ElementTree
 
+from drafting.garments import GARMENTS
 from tests.terminal import run, start
 
 DRAFT = ["draft", "apron-dress", "-m", "bust_girth=92cm", "-m", "waist_girth=78cm",
@@ -129,3 +131,39 @@ def test_a_draft_that_is_told_who_is_shown_prints_the_advice_and_writes_it_in_th
     assert "unusual for a farmer" in done.stdout and (tmp_path / "booklet.pdf").exists()
     refused = run(*DRAFT, "--year", "980", "--region", "Atlantis", "--out", str(tmp_path / "x"))
     assert refused.returncode == 2 and "Atlantis" in refused.stderr and not (tmp_path / "x").exists()
+
+
+def test_the_body_verb_parts_what_is_given_estimated_and_missing():
+    done = run("body", "-m", "stature=168cm", "-m", "bust_girth=96cm", "--for", "underdress")
+    assert done.returncode == 0, done.stderr
+    assert [line for line in done.stdout.splitlines() if line and not line.startswith(" ")][0] == "Given"
+    assert "arm length" in done.stdout.lower()
+    wrong = run("body", "-m", "stature=nine")
+    assert wrong.returncode == 2 and "Traceback" not in wrong.stderr
+
+
+def test_the_gallery_shows_every_garment_for_a_volunteer(tmp_path):
+    done = run("gallery", "--who", "Wulf", "--unit", "in", "--out", str(tmp_path))
+    assert done.returncode == 0, done.stderr
+    svg = (tmp_path / "gallery.svg").read_text()
+    texts = "".join(ElementTree.fromstring(svg).itertext())
+    assert all(garment.title in texts for garment in GARMENTS.values())
+
+
+def test_a_lay_of_polygons_is_told_in_words_piece_by_piece(tmp_path):
+    file = tmp_path / "bars.json"
+    bar = [[0, 0], [80, 0], [80, 10], [0, 10]]
+    file.write_text(json.dumps({"width": 80, "pieces": [
+        {"name": "bar", "quantity": 3, "outline": bar, "rotations": [90]}]}))
+    done = run("lay", str(file), "--seconds", "0.2")
+    first, *rest = done.stdout.splitlines()
+    assert done.returncode == 0 and first.startswith("3 pieces on a strip 80 wide: length 30.0")  # 3 × 10
+    assert len(rest) == 3 and all("turned 90°" in line for line in rest)
+
+
+def test_too_little_cloth_is_told_with_what_would_save_some(tmp_path):
+    cloth = ["--cloth-width", "60cm", "--on-hand", "1m", "--lining-width", "60cm", "--seconds", "0.1"]
+    done = run(*DRAFT, *cloth, "--out", str(tmp_path))
+    assert done.returncode == 0, done.stderr
+    assert "too short" in done.stdout and "Nothing that was tried makes it fit." in done.stdout
+    assert "the lining's cloth is left aside" in done.stdout

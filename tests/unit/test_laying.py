@@ -119,3 +119,13 @@ def test_the_command_line_writes_every_cloths_lay(tmp_path, capsys):
     for name, width in (("lay.json", 750), ("lay-lining.json", 600)):
         assert json.loads((tmp_path / name).read_text())["cloth"]["width"] == width
     assert (tmp_path / "lay-lining.svg").exists()
+
+
+def test_a_lay_that_is_watched_tells_how_far_it_is_and_ends_with_what_run_answers():
+    asked = {**COAT, "do": "lay", "seconds": 0.4, "max_rounds": None, "seed": 77}
+    *steps, last = workbench.lay_in_steps(asked)
+    assert steps and all(step["ok"] and step["going_on"] for step in steps)
+    done = [step["done"] for step in steps]
+    assert done == sorted(done) and 0 <= done[0] <= done[-1] <= 1
+    assert {step["cloth"] for step in steps} <= {"main", "lining"}
+    assert last == workbench.run({**asked, "seconds": 60, "max_rounds": last["rounds"]})

@@ -1,5 +1,7 @@
 """What would save cloth: every way is taken, and laid again, before it is believed."""
 
+import re
+
 import pytest
 
 from drafting import workbench
@@ -42,6 +44,17 @@ def test_every_way_can_be_taken_and_then_saves_what_it_says(ways):
         assert after < (1 - WORTH_SAYING) * before
         assert f"⟨{after:.1f}⟩ instead of ⟨{before:.1f}⟩" in way.sentence
         assert way.change
+
+
+def test_what_saves_on_a_lay_to_be_torn_is_compared_with_one_to_be_cut(monkeypatch):
+    torn = {**NARROW, "tearable": True, "max_rounds": {"main": 1}}
+    to_be_torn = length(torn)
+    monkeypatch.setattr("drafting.laying.search_seconds", lambda request: 0.1)
+    found = ways_to_save(torn)
+    assert found
+    for way in found:
+        before = float(re.search(r"instead of ⟨([\d.]+)⟩", way.sentence)[1])
+        assert before != pytest.approx(to_be_torn) and way.length < (1 - WORTH_SAYING) * before
 
 
 def test_the_most_saving_way_comes_first(ways):
