@@ -27,8 +27,6 @@ const module = async (name) => {
 const nameOf = (url) => (url.startsWith(folder) ? url.slice(folder.length) : "");
 const machine = module("pyodide.asm.js"); // asked for by pyodide.js too, which does not say when it fails
 machine.catch(() => {});
-const { loadPyodide: start, version } = await module("pyodide.js");
-export { version };
 
 const progress = { ellwand: "progress", part: "first", loaded: 0, total: 0 };
 let lastPosted = 0;
@@ -137,23 +135,34 @@ const takenOnce = (promise) => ({
   },
 });
 
-const fastest = async (options) => {
+// What takes longest to come is asked for before Pyodide's own modules are here.
+const begun = (async () => {
   const snapshot = await cachedSnapshot();
+  const counts = snapshot ? [] : ["pyodide.asm.wasm", ...BUILD.first]; // else all of it is in the cache
+  expect("first", ["python_stdlib.zip", ...counts]);
   begin(["pyodide.asm.wasm"], snapshot ? untouched : counted);
   begin(["python_stdlib.zip"]);
+  if (!snapshot) return null;
+  const memory = unpacked(snapshot);
+  memory.catch(() => {}); // whoever takes it gets the error
+  return { memory: takenOnce(memory) };
+})();
+
+const { loadPyodide: start, version } = await module("pyodide.js");
+export { version };
+
+const fastest = async (options) => {
+  const snapshot = await begun;
   await machine;
   if (snapshot) {
-    expect("first", ["python_stdlib.zip"]); // all of it is in the cache
     try {
-      const python = await start({ ...options, _loadSnapshot: takenOnce(unpacked(snapshot)) });
+      const python = await start({ ...options, _loadSnapshot: snapshot.memory });
       globalThis.ellwandStart = "snapshot";
       return python;
     } catch (error) {
       console.warn("The memory snapshot does not load; starting without it.", error);
       plainFetch(here(BUILD.snapshot), { cache: "reload" }).catch(() => {}); // for the next visit
     }
-  } else {
-    expect("first", ["pyodide.asm.wasm", "python_stdlib.zip", ...BUILD.first]);
   }
   globalThis.ellwandStart = "plain";
   return start({ ...options, packages: ["drafting"] });
