@@ -297,7 +297,8 @@ def _stations(run: list[XY], a: Mark, b: Mark, step: float) -> tuple[XY, ...]:
             if chord - d > spacing / 4
         ]
         line = [(0.0, 0.0), *stations, (chord, 0.0)]
-        worst = max(abs(_height(line, d) - h) for d, h in local if 0 <= d <= chord)
+        within = [(d, h) for d, h in local if 0 <= d <= chord]  # none where the marks took it all up
+        worst = max((abs(_height(line, d) - h) for d, h in within), default=0.0)
         if worst <= CURVE_TOLERANCE + 0.5:
             break
     return tuple(stations)

@@ -140,3 +140,12 @@ def test_pieces_are_cut_from_the_cut_end_on():
 
     plan = chalk_plan([("far", square(0, 50)), ("right", square(40, 0)), ("left", square(0, 0))], 100, 60)
     assert [piece.title for piece in plan.pieces] == ["left", "right", "far"]
+
+
+def test_a_bend_that_rounding_the_marks_takes_up_is_drawn_straight():
+    """All of its points lie beyond the marks, so there is no height to give."""
+    corner, bend, end = (60.94, 1500.94), (60.94, 1454.9), (60.77, 1453.63)
+    outline = [corner, bend, end, (303.0, 1453.63), (303.0, 1500.94)]
+    (piece,) = chalk_plan([("gusset", outline)], 1500, 2000).pieces
+    # source: the contract of the chalk plan, as above
+    assert Polygon(rebuilt(piece)).symmetric_difference(Polygon(outline)).area < 300 * STEP["cm"]
