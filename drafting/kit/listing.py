@@ -6,7 +6,7 @@ One list of plain texts is what the page shows, what is printed and what is past
                               "notes": […]}]}
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import ceil
 from typing import Any
@@ -102,15 +102,21 @@ def read_listing(values: object) -> Listing:
         raise _no_list()
     parts = []
     for part in values["parts"]:
-        rows = part.get("rows") if isinstance(part, Mapping) else None
-        if not isinstance(rows, (list, tuple)) or len(rows) > MOST_ROWS:
+        if not isinstance(part, Mapping):
             raise _no_list()
+        rows, said = _some(part.get("rows")), _some(part.get("notes", ()))
         if not all(isinstance(row, (list, tuple)) and len(row) == 3 for row in rows):
             raise _no_list()
-        notes = tuple(_text(note) for note in part.get("notes") or ())
+        notes = tuple(_text(note) for note in said)
         read = tuple(Row(*map(_text, row)) for row in rows)
         parts.append(Part(_text(part.get("title")), read, notes, part.get("to_buy") is True))
     return Listing(_text(values.get("title")), tuple(parts))
+
+
+def _some(value: object) -> Sequence[Any]:
+    if not isinstance(value, (list, tuple)) or len(value) > MOST_ROWS:
+        raise _no_list()
+    return value
 
 
 def _text(value: object) -> str:

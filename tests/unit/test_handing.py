@@ -271,6 +271,7 @@ def test_the_sheet_prints_every_line_of_the_list(marram_farm):
     [
         {"do": "shopping-sheet"}, {"do": "shopping-sheet", "listing": {"parts": [{"rows": [["a"]]}]}},
         {"do": "shopping-sheet", "listing": {"title": 3, "parts": []}},
+        {"do": "shopping-sheet", "listing": {"title": "", "parts": [{"title": "", "rows": [], "notes": 1}]}},
         {"do": "shop", "kit": "{"}, {"do": "shop", "garment": "ball-gown"}, {"do": "shop"},
         {"do": "shop", "garment": "hood", "measurements": [1]},
     ],
