@@ -156,6 +156,7 @@ def test_strange_but_readable_storage_is_used_as_far_as_it_goes(visitor):
 
 def change_worker(visitor, dist, first):
     """Give the visitor a worker.py that does something before it answers a draft."""
+    visitor.site.missing.add("sw.js")  # what it keeps is the worker as it was, and no route leads round it
     serve_changed(
         visitor.page, dist, "worker.py",
         (
