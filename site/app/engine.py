@@ -195,9 +195,13 @@ class Engine:
             quiet = [(now - max(self._heard, call.since), call) for call in self._calls]
             self._lose(LATE, [call for seconds, call in quiet if seconds > call.seconds])
             slow = any(seconds > SLOW for seconds, call in quiet if call.seconds <= CALL)
-            if slow != self._is_slow:
-                self._is_slow = slow
-                self._on_slow(slow)
+            self._tell(slow)
+        self._tell(False)
+
+    def _tell(self, slow):
+        if slow != self._is_slow:
+            self._is_slow = slow
+            self._on_slow(slow)
 
     def _lose(self, reason, calls):
         for call in calls:
