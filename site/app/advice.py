@@ -185,8 +185,7 @@ class Advice:
         """A group's file becomes part of the draft; what it leaves no choice in fills empty fields."""
         set_text("house-said", "")
         await with_text(
-            box, LARGEST, "This file is too large to be house rules.",
-            lambda said: set_text("house-said", said), self._use_rules,
+            box, LARGEST, "This file is too large to be house rules.", "house-said", self._use_rules
         )
 
     async def _use_rules(self, text):

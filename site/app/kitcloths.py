@@ -5,6 +5,7 @@ A garment's `cloths` are {"main": id, "lining": id}; a draft holds the fields of
 """
 
 from draft import CLOTH, LINING
+from entries import entry, new_id
 from lengths import with_unit, without_unit
 
 PARTS = ("main", "lining")
@@ -18,10 +19,7 @@ def parts_of(garment):
 
 
 def cloth_of(kit, cloth_id):
-    for cloth in kit["cloths"]:
-        if cloth["id"] == cloth_id:
-            return cloth
-    return None
+    return entry(kit["cloths"], cloth_id)
 
 
 def called(kit, cloth):
@@ -73,7 +71,7 @@ def put(kit, garment, draft):
         texts = _of(draft.cloth, part)
         cloth = cloth_of(kit, draft.cloth_ids.get(part))
         if not cloth and texts:
-            cloth = {"id": new_cloth(kit)}
+            cloth = {"id": new_id(kit, "cloths")}
         if cloth:
             now[part] = cloth["id"]
             if texts != seen[part]:  # else main and lining of one cloth would undo each other's change
@@ -118,17 +116,9 @@ def moved(name, text, before, after):
 # --- More and fewer -----------------------------------------------------------------------------------
 
 
-def new_cloth(kit):
-    """An id for one more."""
-    taken, number = [cloth["id"] for cloth in kit["cloths"]], 1
-    while "c%d" % number in taken:
-        number += 1
-    return "c%d" % number
-
-
 def another(kit, garment_id, part):
     """A cloth more, of which nothing is said yet, for one part of a garment. Its id."""
-    cloth_id = new_cloth(kit)
+    cloth_id = new_id(kit, "cloths")
     kit["cloths"].append({"id": cloth_id})
     cut_from(kit, garment_id, part, cloth_id)
     return cloth_id
@@ -136,14 +126,15 @@ def another(kit, garment_id, part):
 
 def cut_from(kit, garment_id, part, cloth_id):
     """Cut a part of a garment from a cloth of the kit, or from none that is chosen yet."""
-    for garment in kit["garments"]:
-        if garment["id"] == garment_id:
-            before = garment["cloths"].pop(part, None)
-            if cloth_id:
-                garment["cloths"][part] = cloth_id
-            cloth = cloth_of(kit, before)
-            if cloth and is_blank(cloth):
-                _forget(kit, before)
+    garment = entry(kit["garments"], garment_id)
+    if garment is None:
+        return
+    before = garment["cloths"].pop(part, None)
+    if cloth_id:
+        garment["cloths"][part] = cloth_id
+    cloth = cloth_of(kit, before)
+    if cloth and is_blank(cloth):
+        _forget(kit, before)
 
 
 def _forget(kit, cloth_id):
@@ -168,7 +159,7 @@ def put_back(kit, gone):
     """Undo `take_out`; what was cut from another cloth since stays with that."""
     cloth = gone["cloth"]
     if cloth_of(kit, cloth["id"]):
-        cloth["id"] = new_cloth(kit)
+        cloth["id"] = new_id(kit, "cloths")
     kit["cloths"].insert(gone["at"], cloth)
     for garment in kit["garments"]:
         for part in PARTS:

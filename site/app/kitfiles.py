@@ -83,8 +83,7 @@ class KitFiles:
 
     async def open_file(self, box):
         await with_text(
-            box, LARGEST, "This file is too large for a kit.",
-            lambda said: set_text("kit-said", said), self.open_text,
+            box, LARGEST, "This file is too large for a kit.", "kit-said", self.open_text
         )
 
     async def open_text(self, text):

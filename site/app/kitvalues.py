@@ -15,6 +15,7 @@ import json
 
 import kitcloths
 from draft import Draft, in_a_unit_of_the_page, person_from
+from entries import entry, new_id
 from lengths import with_unit, without_unit
 
 FORMAT, VERSION = "ellwand-kit", 2
@@ -35,21 +36,6 @@ def fresh(garment, unit="cm"):
 def nobody(unit):
     return {"name": "", "unit": unit, "measured": "", "sex": "", "born": "", "age_months": "",
             "measurements": {}, "start": {}}
-
-
-def entry(entries, entry_id):
-    """The entry of that id, or None."""
-    for one in entries:
-        if one["id"] == entry_id:
-            return one
-    return None
-
-
-def new_id(kit, which):
-    taken, number = [one["id"] for one in kit[which]], 1
-    while which[0] + str(number) in taken:
-        number += 1
-    return which[0] + str(number)
 
 
 def wearer_of(kit, garment_id):

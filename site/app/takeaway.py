@@ -39,18 +39,18 @@ async def take(kind, request, run_bytes, ready):
         button.removeAttribute("aria-busy")
 
 
-async def with_text(box, largest, too_large, say, use):
-    """Read the file chosen in `box` and `use` its text; `say` why where that cannot be."""
+async def with_text(box, largest, too_large, said, use):
+    """Read the file chosen in `box` and `use` its text; in the place `said`, why that cannot be."""
     file = box.files.item(0)
     if not file:
         return
     try:
         if file.size > largest:
-            say(too_large)
+            set_text(said, too_large)
             return
         text = str(await file.text())
     except Exception as error:
-        say("This file cannot be read (%s)." % plain(error))
+        set_text(said, "This file cannot be read (%s)." % plain(error))
         return
     finally:
         box.value = ""

@@ -166,8 +166,7 @@ class Wearers:
     async def open_file(self, box):
         """A wearer's file becomes a wearer more. Whoever is drafted for waits meanwhile."""
         await with_text(
-            box, LARGEST, "This file is too large to be a wearer's.",
-            lambda said: set_text("wearer-said", said), self._open_text,
+            box, LARGEST, "This file is too large to be a wearer's.", "wearer-said", self._open_text
         )
 
     async def _open_text(self, text):
