@@ -213,6 +213,7 @@ class Kits:
     async def _save(self):
         if self.revision == 0 and kitvalues.is_empty(self.kit):
             self._dirty = False  # nothing worth a place in the list
+            self._note(self.draft())
             return
         self._dirty = False
         kit_id, base = self.id, self.revision

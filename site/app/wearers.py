@@ -94,6 +94,7 @@ class Wearers:
             gone = [g["id"] for g in kitvalues.garments_of(kit, before["id"])]
             kitvalues.take_out(kit, gone, before["id"])
             self.page.show_garment(garment_id)
+            set_text("wearer-said", "The file is read: %s is filled in." % _called(person))
             return
         self.page.show_garment(garment_id)
         self.page.offer_undo(said, lambda: self._let_out(garment_id, wearer_id, person, back_to))

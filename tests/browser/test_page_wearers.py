@@ -151,6 +151,7 @@ def test_a_wearers_file_brings_the_same_measurements_to_a_fresh_profile(phone, a
     assert json.loads(text)["measurements"]["bust_girth"] == "36 1/4 in"
     another.open()
     another.open_wearer(text)
+    assert another.said() == "The file is read: Þóra Ása is filled in."
     assert another.typed("name") == "Þóra Ása"
     assert another.measured() == phone.measured()
     assert another.page.is_checked("input[name=sex][value=woman]")
