@@ -30,6 +30,7 @@ from typing import BinaryIO
 sys.path.insert(0, str(Path(__file__).resolve().parent / "site" / "prepare"))
 
 from fetching import integrity, npm_package, wheels  # noqa: E402
+from glue import slim  # noqa: E402
 from machine import (  # noqa: E402
     CACHE,
     PINS,
@@ -100,7 +101,7 @@ def prepared() -> Path:
     """The folder of compiled wheels, standard library and memory snapshot, made by Node once."""
     fonts = files_below(ROOT / "drafting", "*.ttf", "fonts/LICENSE.txt")
     drafting = [path for path in files_below(ROOT / "drafting") if path not in fonts]
-    makers = [PREPARE / "pack.py", PREPARE / "prepare.mjs", ROOT / "build.py"]
+    makers = [PREPARE / "pack.py", PREPARE / "prelude.py", PREPARE / "prepare.mjs", ROOT / "build.py"]
     key = fingerprint([*drafting, *fonts, *makers, ROOT / "pyproject.toml"])
     folder = CACHE / "prepared" / key[:16]
     if folder.exists():
@@ -115,7 +116,8 @@ def prepared() -> Path:
         for wheel in wheels():
             shutil.copy(wheel, wheels_in)
         program, pyodide = PREPARE / "prepare.mjs", npm_package("pyodide")
-        say(run(tool("node"), program, pyodide, wheels_in, out).strip())
+        core = next((npm_package("@pyscript/core") / "dist").glob("core-*.js"))
+        say(run(tool("node"), program, pyodide, core, wheels_in, out).strip())
         shutil.rmtree(CACHE / "prepared", ignore_errors=True)
         folder.parent.mkdir(parents=True)
         os.replace(out, folder)
@@ -149,6 +151,8 @@ def add_pyodide(target: Path) -> None:
         shutil.copy(path, target)
     for name, ours in PYODIDE.items():
         shutil.copy(npm_package("pyodide") / name, target / ours)
+    glue = target / "pyodide.asm.js"
+    glue.write_text(slim(glue.read_text(encoding="utf-8")), encoding="utf-8")
     snapshot = f"snapshot-{fingerprint([made / 'snapshot.bin'])[:12]}.bin"
     os.replace(target / "snapshot.bin", target / snapshot)
     wheel_files = sorted(target.glob("*.whl"))

@@ -21,6 +21,12 @@ const listed = async (cache) => {
   return response ? response.json() : {};
 };
 
+// A start takes the memory snapshot as it is: unpacking it each time would hold up all that follows.
+const unpacked = (name, response) =>
+  name.includes("pyodide/snapshot-")
+    ? new Response(response.body.pipeThrough(new DecompressionStream("gzip")))
+    : response;
+
 const install = async () => {
   const cache = await caches.open(cacheName);
   const older = (await caches.keys()).filter((n) => n.startsWith(family) && n !== cacheName);
@@ -42,7 +48,7 @@ const install = async () => {
     // "no-cache": ask the server whether what the page fetched a moment ago is still current
     const response = await fetch(url, { integrity, cache: "no-cache" });
     if (!response.ok) throw new Error(`${path}: ${response.status}`);
-    await cache.put(url, response);
+    await cache.put(url, unpacked(path, response));
   };
   const lane = async () => {
     while (queue.length) await keep(queue.shift());
@@ -63,7 +69,7 @@ const answer = async (request) => {
   const url = new URL(request.url);
   if (url.href.split(/[?#]/)[0] === scope) url.pathname += "index.html";
   if (request.cache === "reload" && request.mode !== "navigate") return anew(cache, url.href);
-  const cached = await cache.match(url.href, { ignoreSearch: true });
+  const cached = await cache.match(url.origin + url.pathname);
   return cached ?? fetch(request);
 };
 
@@ -71,7 +77,7 @@ const anew = async (cache, url) => {
   const integrity = BUILD.files[url.slice(scope.length)];
   const response = await fetch(url, { integrity, cache: "reload" }).catch(() => null);
   if (!response?.ok) return (await cache.match(url)) ?? Response.error();
-  if (integrity) await cache.put(url, response.clone());
+  if (integrity) await cache.put(url, unpacked(url, response.clone()));
   return response;
 };
 

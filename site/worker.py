@@ -1,7 +1,7 @@
 """The worker: hands the page's requests to drafting.workbench. It never touches the page.
 
 JSON text both ways:
-    hello() -> {"start": "snapshot" or "plain"}, at once
+    hello() -> {"start": "snapshot" or "plain"}, at once; from a snapshot with what version() says
     version() -> {"version": …}; raises when drafting cannot be imported
     run(request) -> the result
     run_bytes(request) -> [result, bytes]: its "bytes" apart, as a Uint8Array (undefined when there
@@ -65,13 +65,17 @@ def _text(value):
 
 
 def hello():
-    return _text({"start": js.ellwandStart})
+    return _text({"start": js.ellwandStart, **(_version() if js.ellwandStart == "snapshot" else {})})
 
 
 def version():
+    return _text(_version())
+
+
+def _version():
     from drafting import __version__, workbench  # noqa: F401
 
-    return _text({"version": __version__})
+    return {"version": __version__}
 
 
 async def run(request):

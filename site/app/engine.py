@@ -48,10 +48,17 @@ class WorkerFailed(Exception):
 
 
 class _Call:
-    """An answer that is waited for; `lose(error)` ends the waiting."""
+    """An answer that is waited for; `lose(reason)` ends the waiting."""
 
     def __init__(self, seconds):
-        self.since, self.seconds, self.lose = _now(), seconds, None
+        self.since, self.seconds, self._reject = _now(), seconds, None
+
+    async def answered(self, promise):
+        lost = window.Promise.new(create_proxy(lambda resolve, reject: setattr(self, "_reject", reject)))
+        return await window.Promise.race(to_js([promise, lost]))
+
+    def lose(self, reason):
+        self._reject(window.Error.new(reason))
 
 
 class Engine:
@@ -75,7 +82,8 @@ class Engine:
         try:
             self._worker = await self._started()
             self.info = json.loads(await self._call("hello", (), ANSWER))
-            self.info.update(json.loads(await self._call("version", (), CALL)))
+            if "version" not in self.info:
+                self.info.update(json.loads(await self._call("version", (), CALL)))
         except Exception as error:
             self._say("failed")
             self._on_failure(_why(error))
@@ -133,22 +141,31 @@ class Engine:
     async def _started(self):
         self._broken = ""
         self._heard = _now()
-        promised = asyncio.create_task(_awaited(workers[self._name]))
+        call = _Call(SILENCE)
+        watching = asyncio.create_task(self._watch_the_start(call))
+        try:
+            return await call.answered(workers[self._name])
+        except Exception:
+            if self._broken:
+                raise WorkerFailed(self._broken)  # noqa: B904 - MicroPython has no chaining
+            raise
+        finally:
+            watching.cancel()
+
+    async def _watch_the_start(self, call):
         script = self._script()
         listening = False
-        while not promised.done():
+        while not self._broken:
             if not listening and getattr(script, "xworker", None):
                 script.xworker.addEventListener("message", create_proxy(self._message))
                 script.xworker.addEventListener("error", create_proxy(self._error))
                 listening = True
             if window.ellwand.broken("worker.py"):
-                raise WorkerFailed("worker.py could not be loaded: it is missing or damaged.")
-            if self._broken:
-                raise WorkerFailed(self._broken)
-            if _now() - self._heard > SILENCE:
-                raise WorkerFailed(f"Loading stopped: nothing came for {SILENCE} seconds.")
+                self._broken = "worker.py could not be loaded: it is missing or damaged."
+            elif _now() - self._heard > SILENCE:
+                self._broken = f"Loading stopped: nothing came for {SILENCE} seconds."
             await asyncio.sleep(0.02)
-        return await promised
+        call.lose(self._broken)
 
     def _script(self):
         return document.querySelector(f'script[name="{self._name}"]')
@@ -172,13 +189,11 @@ class Engine:
         if self._broken:
             raise WorkerFailed(GONE, self.number)
         of, call = self.number, _Call(seconds)
-        lost = window.Promise.new(create_proxy(lambda resolve, reject: setattr(call, "lose", reject)))
         self._calls.append(call)
         if len(self._calls) == 1:
             asyncio.create_task(self._watch())
         try:
-            answer = getattr(self._worker, name)(*arguments)
-            return await window.Promise.race(to_js([answer, lost]))
+            return await call.answered(getattr(self._worker, name)(*arguments))
         except Exception as error:
             raise WorkerFailed(str(error), of)  # noqa: B904 - MicroPython has no chaining
         finally:
@@ -205,15 +220,11 @@ class Engine:
 
     def _lose(self, reason, calls):
         for call in calls:
-            call.lose(window.Error.new(reason))
+            call.lose(reason)
         self._calls = [call for call in self._calls if call not in calls]
 
     def _say(self, state):
         document.documentElement.dataset.engine = state
-
-
-async def _awaited(promise):
-    return await promise
 
 
 def _now():

@@ -63,6 +63,8 @@ class Redraw:
             self._show(result)
             self._drawn = asked_for
             _mark("drawn")
+            if not window.performance.getEntriesByName("first-pattern").length:
+                window.performance.mark("first-pattern")
         document.documentElement.dataset.settled = "yes"
 
     async def _quiet_for(self, seconds):

@@ -55,8 +55,6 @@ class Running:
         self.redraw.able = True
         self.redraw.now()
         await self.redraw.settled()
-        if not window.performance.getEntriesByName("first-pattern").length:
-            window.performance.mark("first-pattern")
         await self.rest()
 
     async def rest(self):

@@ -27,7 +27,6 @@ const module = async (name) => {
 const nameOf = (url) => (url.startsWith(folder) ? url.slice(folder.length) : "");
 const machine = module("pyodide.asm.js"); // asked for by pyodide.js too, which does not say when it fails
 machine.catch(() => {});
-
 const progress = { ellwand: "progress", part: "first", loaded: 0, total: 0 };
 let lastPosted = 0;
 const count = (bytes) => {
@@ -123,8 +122,13 @@ const cachedSnapshot = async () => {
     return undefined; // no Cache Storage here (plain http, or a private window)
   }
 };
-const unpacked = (response) =>
-  new Response(response.body.pipeThrough(new DecompressionStream("gzip"))).arrayBuffer();
+// sw.js has unpacked it; a service worker of before had not.
+const unpacked = async (response) => {
+  const bytes = await response.arrayBuffer();
+  const [first, second] = new Uint8Array(bytes, 0, 2);
+  if (first !== 0x1f || second !== 0x8b) return bytes; // source: RFC 1952, section 2.3.1
+  return new Response(new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"))).arrayBuffer();
+};
 
 // A promise that lets go of its value once that was taken: Pyodide keeps its options for good, and
 // 25 MB of memory would stay with them.

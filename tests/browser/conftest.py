@@ -1,6 +1,7 @@
 """What several browser tests share."""
 
 import pytest
+from visitor import Profiles
 
 from tests.conftest import PlainSite
 
@@ -10,4 +11,12 @@ def module_site(dist):
     """One server for all tests of a module that share a visitor."""
     plain = PlainSite(dist)
     yield plain
+    plain.stop()
+
+
+@pytest.fixture(scope="session")
+def profiles(chromium, dist):
+    """Browser profiles that have been here before, for whoever does not look at a first visit."""
+    plain = PlainSite(dist)
+    yield Profiles(chromium, plain)
     plain.stop()

@@ -46,17 +46,17 @@ class Cutter(Visitor):
 
 
 @pytest.fixture
-def phone(chromium, site):
-    someone = Cutter(chromium, site, device_scale_factor=1)
+def phone(profiles):
+    someone = Cutter(profiles, profiles.site)
     yield someone
     assert someone.errors == []
     someone.close()
 
 
 @pytest.fixture(scope="module")
-def laid(chromium, module_site):
+def laid(profiles):
     """Looked at by several tests, none of which changes it: an apron dress on 60 cm cloth."""
-    someone = Cutter(chromium, module_site)
+    someone = Cutter(profiles, profiles.site)
     someone.open()
     someone.type(**MEASURED, cloth_width="60")
     someone.lay()
@@ -262,14 +262,14 @@ def test_bad_cloth_has_its_sentence_beside_its_field_and_stays_as_typed(phone, n
     assert phone.problem(name) == ""
 
 
-def test_a_link_takes_the_cloth_along(phone, chromium, site):
+def test_a_link_takes_the_cloth_along(phone, profiles):
     phone.open()
     phone.type(**MEASURED, cloth_width="60", cloth_on_hand="4,5 m", cloth_shrinkage_warp="6",
                cloth_selvedge="1/2 in", cloth_weight="240", cloth_price="18,50")
     phone.page.check("#cloth_nap")
     phone.page.check("#cloth_washed_first")
     phone.settle()
-    other = Cutter(chromium, site, DESKTOP)
+    other = Cutter(profiles, phone.site, DESKTOP)
     other.page.goto(phone.link())
     other.settle()
     for name in ("cloth_width", "cloth_on_hand", "cloth_shrinkage_warp", "cloth_selvedge",
@@ -329,11 +329,11 @@ def test_a_lining_has_its_own_cloth_lay_and_chalk_plan_below_the_first(phone):
     assert not phone.current()
 
 
-def test_it_lays_with_the_network_gone(phone, site):
+def test_it_lays_with_the_network_gone(phone):
     phone.open()
     phone.type(**MEASURED, cloth_width="60")
     phone.until_offline_ready()
-    site.stop()
+    phone.context.set_offline(True)
     phone.reload()
     assert phone.typed("cloth_width") == "60"
     phone.lay()

@@ -15,36 +15,45 @@ POINTS_TO_MM = 25.4 / 72
 
 
 @pytest.fixture(params=[PHONE, DESKTOP], ids=["phone", "desktop"])
-def visitor(request, chromium, site):
-    someone = Visitor(chromium, site, request.param)
+def visitor(request, profiles):
+    someone = Visitor(profiles, profiles.site, request.param)
     yield someone
     assert someone.errors == []
     someone.close()
 
 
 @pytest.fixture
-def phone(chromium, site):
-    someone = Visitor(chromium, site)
+def phone(profiles):
+    someone = Visitor(profiles, profiles.site)
     yield someone
     assert someone.errors == []
     someone.close()
 
 
-def test_first_visit_shows_an_example_before_any_python_runs(phone):
-    phone.page.route("**/pyscript/**", lambda route: route.abort())
-    phone.open(settled=False)
-    assert phone.drawing()
-    assert "example" in phone.text("example").lower()
-    assert phone.page.locator("#bust_girth").is_editable()
+@pytest.fixture(params=[PHONE, DESKTOP], ids=["phone", "desktop"])
+def newcomer(request, chromium, site):
+    """On a first visit."""
+    someone = Visitor(chromium, site, request.param)
+    yield someone
+    assert someone.errors == []
+    someone.close()
 
 
-def test_first_visit_drafts_the_example_and_leaves_the_fields_to_the_user(visitor):
-    visitor.open()
-    assert "checks pass" in visitor.text("status")
-    assert "Marram Farm" in visitor.text("example")
-    assert visitor.typed("bust_girth") == ""
-    assert visitor.page.get_attribute("#bust_girth", "placeholder") == "92"
-    assert not visitor.scrolls_sideways()
+def test_first_visit_shows_an_example_before_any_python_runs(newcomer):
+    newcomer.page.route("**/pyscript/**", lambda route: route.abort())
+    newcomer.open(settled=False)
+    assert newcomer.drawing()
+    assert "example" in newcomer.text("example").lower()
+    assert newcomer.page.locator("#bust_girth").is_editable()
+
+
+def test_first_visit_drafts_the_example_and_leaves_the_fields_to_the_user(newcomer):
+    newcomer.open()
+    assert "checks pass" in newcomer.text("status")
+    assert "Marram Farm" in newcomer.text("example")
+    assert newcomer.typed("bust_girth") == ""
+    assert newcomer.page.get_attribute("#bust_girth", "placeholder") == "92"
+    assert not newcomer.scrolls_sideways()
 
 
 def test_the_users_first_measurement_is_not_mixed_with_the_examples(phone):
@@ -156,13 +165,13 @@ def test_a_file_wished_for_before_the_worker_runs_comes_when_it_can(chromium, si
     someone.close()
 
 
-def test_a_link_gives_the_same_pattern_in_a_fresh_profile(phone, chromium, site):
+def test_a_link_gives_the_same_pattern_in_a_fresh_profile(phone, chromium):
     phone.open()
     phone.type(**MEASURED, length="1 m 12", hip_girth="101,5", scoop="3")
     phone.pick("shaping", "straight")
     link = phone.link()
     assert "bust_girth=92cm" in link and "scoop=3cm" in link
-    other = Visitor(chromium, site, DESKTOP)
+    other = Visitor(chromium, phone.site, DESKTOP)
     other.page.goto(link)
     other.settle()
     assert other.typed("bust_girth") == "92"
@@ -170,10 +179,10 @@ def test_a_link_gives_the_same_pattern_in_a_fresh_profile(phone, chromium, site)
     other.close()
 
 
-def test_a_link_of_the_example_gives_the_examples_pattern(phone, chromium, site):
+def test_a_link_of_the_example_gives_the_examples_pattern(phone, profiles):
     phone.open()
     link = phone.link()
-    other = Visitor(chromium, site)
+    other = Visitor(profiles, phone.site)
     other.page.goto(link)
     other.settle()
     assert other.download("pattern.json") == phone.download("pattern.json")
@@ -213,28 +222,28 @@ def test_a_bad_number_survives_a_reload_and_is_still_explained(phone):
     assert "seventy" in phone.problem("waist_girth")
 
 
-def test_it_drafts_and_prints_with_the_network_gone(phone, site):
-    phone.open()
-    phone.type(**MEASURED)
-    phone.until_offline_ready()
-    before = phone.pattern()
+def test_it_drafts_and_prints_with_the_network_gone(newcomer, site):
+    newcomer.open()
+    newcomer.type(**MEASURED)
+    newcomer.until_offline_ready()
+    before = newcomer.pattern()
     site.stop()
-    phone.reload()
-    assert phone.pattern() == before
-    phone.type(bust_girth="101")
-    assert phone.pattern()["measurements"]["bust_girth"] == 1010
-    assert phone.download("tiled.pdf").startswith(b"%PDF-")
+    newcomer.reload()
+    assert newcomer.pattern() == before
+    newcomer.type(bust_girth="101")
+    assert newcomer.pattern()["measurements"]["bust_girth"] == 1010
+    assert newcomer.download("tiled.pdf").startswith(b"%PDF-")
 
 
-def test_nothing_is_asked_of_another_origin(phone, site):
-    phone.open()
-    phone.type(**MEASURED)
-    phone.download("tiled.pdf")
-    phone.link()
-    phone.until_offline_ready()
+def test_nothing_is_asked_of_another_origin(newcomer, site):
+    newcomer.open()
+    newcomer.type(**MEASURED)
+    newcomer.download("tiled.pdf")
+    newcomer.link()
+    newcomer.until_offline_ready()
     own = (site.url, f"blob:{site.origin}/")
-    assert [url for url in phone.asked if not url.startswith(own)] == []
-    assert not any("bust_girth" in url for url in phone.asked), "no measurement leaves the device"
+    assert [url for url in newcomer.asked if not url.startswith(own)] == []
+    assert not any("bust_girth" in url for url in newcomer.asked), "no measurement leaves the device"
 
 
 def test_remedy_puts_a_failed_check_right_in_one_tap_and_can_be_undone(visitor):

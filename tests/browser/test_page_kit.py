@@ -28,7 +28,17 @@ SAVE_ON = """async () => {
 
 
 @pytest.fixture
-def leader(chromium, site):
+def leader(profiles):
+    someone = Leader(profiles, profiles.site)
+    yield someone
+    assert someone.errors == []
+    assert not someone.scrolls_sideways()
+    someone.close()
+
+
+@pytest.fixture
+def newcomer(chromium, site):
+    """In a browser that may lack something, or has something from before."""
     someone = Leader(chromium, site)
     yield someone
     assert someone.errors == []
@@ -77,18 +87,18 @@ def test_the_demo_never_mixes_with_ones_own(leader):
     assert leader.typed("bust_girth") == "97"
 
 
-def test_the_record_of_an_earlier_version_is_taken_over_silently(leader):
-    leader.context.add_init_script(
+def test_the_record_of_an_earlier_version_is_taken_over_silently(newcomer):
+    newcomer.context.add_init_script(
         "if (!sessionStorage.seen) { sessionStorage.seen = 1;"
         f"localStorage.setItem('ellwand ' + location.pathname, {json.dumps(json.dumps(FIRST_RECORD))}) }}"
     )
-    leader.open()
-    assert leader.text("notices") == ""
-    assert leader.typed("name") == "Hild" and leader.typed("length") == "115"
-    assert leader.typed("cloth_width") == "150" and leader.typed("paper") == "A3"
-    assert leader.text("kit-sum").startswith("2 wearers, 4 garments")
-    leader.reload()
-    assert leader.text("kit-sum").startswith("2 wearers, 4 garments")
+    newcomer.open()
+    assert newcomer.text("notices") == ""
+    assert newcomer.typed("name") == "Hild" and newcomer.typed("length") == "115"
+    assert newcomer.typed("cloth_width") == "150" and newcomer.typed("paper") == "A3"
+    assert newcomer.text("kit-sum").startswith("2 wearers, 4 garments")
+    newcomer.reload()
+    assert newcomer.text("kit-sum").startswith("2 wearers, 4 garments")
 
 
 def test_two_tabs_never_write_over_each_other(leader):
@@ -112,15 +122,15 @@ def test_two_tabs_never_write_over_each_other(leader):
     leader.page = second
 
 
-def test_without_a_database_kits_are_kept_all_the_same(leader):
-    leader.context.add_init_script(NO_DATABASE)
-    two_garments(leader)
-    assert leader.kept("where()") == "storage"
-    leader.saved()
-    leader.reload()
-    assert leader.garments() == ["Apron dress", "Hood"]
-    leader.do("kit:new")
-    leader.noticed("Hild", "kits-kept")
+def test_without_a_database_kits_are_kept_all_the_same(newcomer):
+    newcomer.context.add_init_script(NO_DATABASE)
+    two_garments(newcomer)
+    assert newcomer.kept("where()") == "storage"
+    newcomer.saved()
+    newcomer.reload()
+    assert newcomer.garments() == ["Apron dress", "Hood"]
+    newcomer.do("kit:new")
+    newcomer.noticed("Hild", "kits-kept")
 
 
 def test_a_page_closed_while_typing_has_lost_nothing(leader):

@@ -9,8 +9,8 @@ LINK = "#apron-dress&v=1&unit=cm&bust_girth=104cm&waist_girth=88cm&torso_length=
 
 
 @pytest.fixture
-def visitor(chromium, site):
-    someone = Visitor(chromium, site)
+def visitor(profiles):
+    someone = Visitor(profiles, profiles.site)
     yield someone
     assert someone.errors == []
     someone.close()

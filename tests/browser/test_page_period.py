@@ -18,6 +18,7 @@ RULES = {
     "regions": ["denmark"], "ranks": ["farmer", "poor"], "colours": ["walnut", "weld"],
     "not_allowed": ["zip", "wristwatches"], "message": "Ask Hild before you buy cloth.",
 }  # fmt: skip
+PERMISSIONS = ["clipboard-read", "clipboard-write"]
 NEVER_ASKED = "performance.getEntriesByName('advice-asked').length === 0"
 
 
@@ -55,35 +56,14 @@ class Guest(Visitor):
         )
 
 
-FORGET = """async () => {
-    localStorage.clear();
-    sessionStorage.clear();
-    for (const { name } of await indexedDB.databases()) {
-        await new Promise((done) => {
-            Object.assign(indexedDB.deleteDatabase(name), { onsuccess: done, onerror: done });
-        });
-    }
-}"""
-
-
-@pytest.fixture(scope="module")
-def guest(chromium, module_site):
-    someone = Guest(chromium, module_site, permissions=["clipboard-read", "clipboard-write"])
+@pytest.fixture
+def visitor(profiles):
+    """Nobody yet, and nothing chosen."""
+    someone = Guest(profiles, profiles.site, permissions=PERMISSIONS)
     someone.open()
     yield someone
     assert someone.errors == []
     someone.close()
-
-
-@pytest.fixture
-def visitor(guest):
-    """Nobody yet, and nothing chosen."""
-    guest.page.goto(guest.site.url + "icons/icon-180.png")  # the origin, without the page
-    guest.page.evaluate(FORGET)
-    guest.page.set_viewport_size(PHONE)
-    guest.page.emulate_media(media="screen", color_scheme="light")
-    guest.open()
-    return guest
 
 
 def test_nothing_is_asked_of_the_worker_until_something_is_chosen(visitor):
@@ -248,14 +228,14 @@ def test_a_file_that_is_no_house_rules_says_so_and_changes_nothing(visitor):
     assert visitor.typed("year") == "980" and "Marram" not in visitor.text("advice-garment")
 
 
-def test_a_link_carries_the_impression_the_rules_and_the_cloth(visitor, chromium, module_site):
+def test_a_link_carries_the_impression_the_rules_and_the_cloth(visitor, profiles):
     visitor.type(**MEASURED)
     visitor.shows(year="900", region="denmark", rank="farmer", cloth_colour="weld", cloth_fibre="wool",
                   cloth_weave="twill")
     visitor.brings(RULES)
     visitor.page.wait_for_selector("#advice-garment .house")
     link = visitor.link()
-    other = Guest(chromium, module_site, permissions=["clipboard-read", "clipboard-write"])
+    other = Guest(profiles, visitor.site, permissions=PERMISSIONS)
     other.open("#" + link.partition("#")[2])
     other.advised()
     for name in ("year", "region", "rank", "cloth_colour", "cloth_fibre", "cloth_weave"):

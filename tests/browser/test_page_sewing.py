@@ -42,17 +42,17 @@ class Sewer(Visitor):
 
 
 @pytest.fixture
-def phone(chromium, site):
-    someone = Sewer(chromium, site)
+def phone(profiles):
+    someone = Sewer(profiles, profiles.site)
     yield someone
     assert someone.errors == []
     someone.close()
 
 
 @pytest.fixture(scope="module")
-def sewn(chromium, module_site):
+def sewn(profiles):
     """Looked at by several tests, none of which changes it: an apron dress's steps."""
-    someone = Sewer(chromium, module_site)
+    someone = Sewer(profiles, profiles.site)
     someone.open()
     someone.type(**MEASURED)
     someone.steps()
@@ -142,8 +142,8 @@ def test_nothing_of_the_sewing_is_wider_than_the_screen_or_too_small_for_a_finge
     assert small == [] and clipped == []
 
 
-def test_on_a_desk_cloth_and_sewing_stand_in_the_forms_column_with_the_pieces_beside(chromium, site):
-    someone = Sewer(chromium, site, DESKTOP)
+def test_on_a_desk_cloth_and_sewing_stand_in_the_forms_column_with_the_pieces_beside(profiles):
+    someone = Sewer(profiles, profiles.site, DESKTOP)
     someone.open()
     someone.type(**MEASURED)
     someone.steps()
@@ -213,7 +213,7 @@ def test_a_bad_pace_has_its_sentence_and_the_steps_stay(phone, stitches, seconds
     assert phone.typed("stitches") == stitches and phone.problem("stitches")
 
 
-def test_the_steps_follow_what_is_typed(phone):
+def test_the_steps_follow_what_is_typed(phone, profiles):
     phone.open()
     phone.type(**MEASURED, length="100")
     phone.steps()
@@ -224,7 +224,7 @@ def test_the_steps_follow_what_is_typed(phone):
     phone.settle()
     phone.minutes()
     assert phone.page.locator(".step .lines b").all_inner_texts() != short
-    other = Sewer(phone.context.browser, phone.site)
+    other = Sewer(profiles, phone.site)
     other.open()
     other.type(**MEASURED, length="120")
     other.steps()

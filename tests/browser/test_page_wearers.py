@@ -59,8 +59,8 @@ class Host(Visitor):
 
 
 @pytest.fixture
-def phone(chromium, site):
-    someone = Host(chromium, site, PHONE)
+def phone(profiles):
+    someone = Host(profiles, profiles.site, PHONE)
     yield someone
     assert someone.errors == []
     assert not someone.scrolls_sideways()
@@ -68,8 +68,8 @@ def phone(chromium, site):
 
 
 @pytest.fixture
-def another(chromium, site):
-    someone = Host(chromium, site, DESKTOP)
+def another(profiles):
+    someone = Host(profiles, profiles.site, DESKTOP)
     yield someone
     assert someone.errors == []
     someone.close()
