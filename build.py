@@ -153,7 +153,8 @@ def add_pyodide(target: Path) -> None:
         shutil.copy(npm_package("pyodide") / name, target / ours)
     glue = target / "pyodide.asm.js"
     glue.write_text(slim(glue.read_text(encoding="utf-8")), encoding="utf-8")
-    snapshot = f"snapshot-{fingerprint([made / 'snapshot.bin'])[:12]}.bin"
+    # Its name changes with sw.js, too, which keeps it in its own way and takes over what has the same name.
+    snapshot = f"snapshot-{fingerprint([made / 'snapshot.bin', SITE / 'sw.js'])[:12]}.bin"
     os.replace(target / "snapshot.bin", target / snapshot)
     wheel_files = sorted(target.glob("*.whl"))
     (target / "pyodide-lock.json").write_text(lock_of(wheel_files), encoding="utf-8")
@@ -161,7 +162,8 @@ def add_pyodide(target: Path) -> None:
     first = [wheel.name for wheel in wheel_files if wheel.name.startswith("drafting-")]
     sizes = {path.name: path.stat().st_size for path in counted}
     checked = {name: digest(target / name) for name in ("pyodide-lock.json", "python_stdlib.zip")}
-    values = {"snapshot": snapshot, "first": first, "sizes": sizes, "checked": checked}
+    memory = len(gzip.decompress((target / snapshot).read_bytes()))
+    values = {"snapshot": snapshot, "memory": memory, "first": first, "sizes": sizes, "checked": checked}
     fill_in(target / "start.js", values)
 
 

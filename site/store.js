@@ -18,6 +18,7 @@
 // not at all, and two tabs cannot write over each other. `by` is the tab that wrote it.
 {
   const PATIENCE = 3000; // ms for a database that neither opens nor fails, as some browsers' do
+  const LONGEST = 10000; // ms for a transaction that neither ends nor fails; a large kit takes some
   const name = `ellwand ${location.pathname}`;
   const prefix = `${name} kit `;
   const attempt = (action, otherwise = false) => {
@@ -55,6 +56,7 @@
       const begin = () => {
         const transaction = found.transaction("kits", mode, { durability: "strict" });
         let result = false;
+        setTimeout(() => resolve(false), LONGEST);
         transaction.oncomplete = () => resolve(result);
         transaction.onabort = transaction.onerror = () => resolve(false);
         work(transaction.objectStore("kits"), (value) => (result = value));

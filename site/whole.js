@@ -10,6 +10,9 @@
 {
   const BUILD = { checked: {}, started: {} }; // build.py writes this line: {file: its hash}
 
+  // ms. A module fails with what it imports, whose own link tells which it is, before or after; browsers that
+  // do not know such links tell of the first only.
+  const PATIENCE = 3000;
   const root = document.documentElement;
   const base = new URL("./", document.baseURI).href;
   const nameOf = (url) => String(url).replace(base, "").split(/[?#]/)[0];
@@ -40,6 +43,7 @@
       if (target === window) return failed(`The browser says: ${message}.`);
       const name = nameOf(target.src || target.href);
       if (target.rel === "stylesheet") broken.add(name);
+      else if (target.type === "module") setTimeout(lost, PATIENCE, name);
       else if (target.localName === "script" || target.rel === "modulepreload") lost(name);
       if (isHere()) say();
     },

@@ -9,7 +9,7 @@
 //
 // What does not arrive whole is named in the error, as pyodide/FILE. A file whose hash is known is asked
 // for once more, past the caches, when it does not match.
-const BUILD = { snapshot: "snapshot.bin", first: [], sizes: {}, checked: {} }; // build.py writes this line
+const BUILD = { snapshot: "", memory: 0, first: [], sizes: {}, checked: {} }; // build.py writes this line
 
 const folder = new URL("./", import.meta.url).href;
 const here = (name) => folder + name;
@@ -122,12 +122,10 @@ const cachedSnapshot = async () => {
     return undefined; // no Cache Storage here (plain http, or a private window)
   }
 };
-// sw.js has unpacked it; a service worker of before had not.
 const unpacked = async (response) => {
-  const bytes = await response.arrayBuffer();
-  const [first, second] = new Uint8Array(bytes, 0, 2);
-  if (first !== 0x1f || second !== 0x8b) return bytes; // source: RFC 1952, section 2.3.1
-  return new Response(new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"))).arrayBuffer();
+  const bytes = await response.arrayBuffer(); // sw.js has unpacked it
+  if (bytes.byteLength !== BUILD.memory) throw new Error("The memory snapshot in the cache is not whole.");
+  return bytes;
 };
 
 // A promise that lets go of its value once that was taken: Pyodide keeps its options for good, and

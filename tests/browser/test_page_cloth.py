@@ -16,15 +16,22 @@ pytestmark = pytest.mark.browser
 LANDSCAPE = {"width": 740, "height": 360}
 NARROW = {"width": 320, "height": 640}
 SVG = "{http://www.w3.org/2000/svg}"
+WATCH_THE_LAY = """() => {
+    const working = document.getElementById("lay-working");
+    window.layWas = "";
+    const look = () => { layWas = working.hidden ? layWas && "over" : "going on"; };
+    new MutationObserver(look).observe(working, { attributes: true, attributeFilter: ["hidden"] });
+}"""
+"""A small lay may come and go while Playwright does not look."""
 
 
 class Cutter(Visitor):
     """A visitor who lays cloth."""
 
     def lay(self, button="#lay", patience=60_000):
+        self.page.evaluate(WATCH_THE_LAY)
         self.page.click(button)
-        self.page.wait_for_selector("#lay-working", state="visible")
-        self.page.wait_for_selector("#lay-working", state="hidden", timeout=patience)
+        self.page.wait_for_function("window.layWas === 'over'", timeout=patience)
 
     def to_buy(self, unit="cm") -> float:
         found = re.search(rf"To buy\s+(.+) {unit}", self.text("lay-figures"))

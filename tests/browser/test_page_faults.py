@@ -7,6 +7,7 @@ import random
 from fnmatch import fnmatch
 
 import pytest
+from playwright.sync_api import TimeoutError
 from visitor import MEASURED, Visitor
 
 pytestmark = pytest.mark.browser
@@ -64,7 +65,7 @@ class Unlucky(Visitor):
         return self.page.inner_text(place)
 
     def until_usable(self):
-        self.page.wait_for_function("document.documentElement.dataset.usable")
+        self.page.wait_for_function("document.documentElement?.dataset.usable")
 
     def go(self):
         self.page.goto(self.site.url, wait_until="commit")
@@ -102,7 +103,10 @@ def test_a_page_that_cannot_start_says_what_is_wrong_and_comes_right(someone, si
     for name, said in expected.items():
         spoil(site, dist, kind, name)
         someone.go()
-        someone.until(".start-failed", said)
+        try:
+            someone.until(".start-failed", said)
+        except TimeoutError as error:
+            raise AssertionError(f"{name}: {someone.page.inner_text('#notices')!r}") from error
         assert "load the page again" in someone.page.inner_text(".start-failed")
         assert not someone.page.is_visible("#loading")
     spoil(site, dist, kind, "app/program.txt")

@@ -47,6 +47,28 @@ def test_without_storage_the_draft_is_kept_in_the_address_and_that_is_said(visit
     assert visitor.pattern() == before
 
 
+HANGING = """
+    const silent = { get: () => ({}), getAll: () => ({}), put: () => ({}), delete: () => ({}) };
+    const transaction = IDBDatabase.prototype.transaction;
+    IDBDatabase.prototype.transaction = function (...asked) {
+        if (this.name.startsWith("ellwand")) return { objectStore: () => silent };
+        return transaction.apply(this, asked);
+    };
+"""
+
+
+def test_a_database_that_never_answers_is_given_up_and_what_is_typed_is_kept(visitor, dist):
+    serve_changed(visitor.context, dist, "store.js", ("LONGEST = 10000", "LONGEST = 300"))
+    visitor.context.add_init_script(HANGING)
+    visitor.open()
+    visitor.type(**MEASURED)
+    visitor.page.wait_for_function("document.getElementById('notices').innerText.includes('address')")
+    before = visitor.pattern()
+    visitor.reload()
+    assert visitor.typed("bust_girth") == "92"
+    assert visitor.pattern() == before
+
+
 UNREADABLE = (
     "{", "null", "[]", '"x"', "{}", '{"version": 1}', '{"version": 99, "draft": {}}', "\0", "x" * 200_000,
     '{"version": 1, "draft": {"garment": "ball-gown"}}',
@@ -71,7 +93,7 @@ def test_unreadable_storage_is_survived_put_aside_and_said(visitor):
         visitor.page.evaluate(FORGET_ALL)
         visitor.page.evaluate(f"kept => localStorage.setItem({key}, kept)", kept)
         visitor.page.goto(visitor.site.url, wait_until="commit")
-        visitor.page.wait_for_function("document.documentElement.dataset.usable")
+        visitor.page.wait_for_function("document.documentElement?.dataset.usable")
         assert "cannot be read" in visitor.text("notices"), kept[:80]
         assert visitor.page.evaluate(f"localStorage.getItem({key} + ' unreadable')") == kept
     visitor.settle()

@@ -41,10 +41,11 @@ def serve_changed(context, dist, name, *changes):
     for before, after in changes:
         assert changed.count(before) == 1, f"{before!r} in {name}"
         changed = changed.replace(before, after)
-    for at in ("whole.js", "index.html"):
+    for at in ("whole.js", "index.html"):  # a script's hash stands in both
         old, new = hash_of(texts[name]), hash_of(changed)
         serve(context, name, changed)
         assert old in texts[at]
+        texts["index.html"] = texts["index.html"].replace(old, new)
         name, changed = at, texts[at].replace(old, new)
     serve(context, "", changed)
 
