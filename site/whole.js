@@ -10,9 +10,6 @@
 {
   const BUILD = { checked: {}, started: {} }; // build.py writes this line: {file: its hash}
 
-  // ms. A module fails with what it imports, whose own link tells which it is, before or after; browsers that
-  // do not know such links tell of the first only.
-  const PATIENCE = 3000;
   const root = document.documentElement;
   const base = new URL("./", document.baseURI).href;
   const nameOf = (url) => String(url).replace(base, "").split(/[?#]/)[0];
@@ -37,13 +34,20 @@
     broken.add(name);
     failed(`Its part ${name} is missing or damaged.`);
   };
+  // A module fails with what it imports, too. Each has a link, which may have failed before this ran.
+  const lookThroughModules = async (name) => {
+    const links = [...document.querySelectorAll("link[rel=modulepreload]")];
+    const whole = ({ href, integrity }) => plainFetch(href, { integrity }).then((r) => r.ok, () => false);
+    const found = await Promise.all(links.map(whole));
+    lost(nameOf(links.find((_, i) => !found[i])?.href ?? name));
+  };
   addEventListener(
     "error",
     ({ target, message }) => {
       if (target === window) return failed(`The browser says: ${message}.`);
       const name = nameOf(target.src || target.href);
       if (target.rel === "stylesheet") broken.add(name);
-      else if (target.type === "module") setTimeout(lost, PATIENCE, name);
+      else if (target.type === "module") lookThroughModules(name);
       else if (target.localName === "script" || target.rel === "modulepreload") lost(name);
       if (isHere()) say();
     },

@@ -34,6 +34,7 @@ UNUSED_PLUGINS = (
 )
 MODULES = ("pyscript/core.js", "pyscript/core-*.js", "pyscript/error-*.js", "micropython/micropython.js")
 FETCHED = ("micropython/micropython.wasm", PROGRAM, "worker.py")
+SCRIPTS = ("whole.js", "start.js", "store.js", "last.js")
 CHECKED = (PROGRAM, "worker.py")  # by whole.js; wasm is compiled while it arrives, which a hash would end
 # What else a start needs, and "Try again" has fetched anew where a cache holds it broken.
 STARTED = (
@@ -42,12 +43,16 @@ STARTED = (
     *("pyodide/python_stdlib.zip", "pyodide/drafting-*.whl"),
 )
 _SEALED = re.compile(
-    r'<(?:script(?! type="py")|link rel="(?:stylesheet|modulepreload)")[^>]*? (?:src|href)="([^"]+)"'
+    r'<(?:script(?! type="py")|link rel="(?:stylesheet|(?:module)?preload)"(?![^>]* as="fetch"))[^>]*?'
+    r' (?:src|href)="([^"]+)"'
 )
 
 
 def preloads(dist: Path) -> str:
-    lines = [
+    # A browser looks no further than the first script for what comes next, where a page has a policy.
+    lines = [f'<link rel="preload" href="{name}" as="script">' for name in SCRIPTS]
+    lines += ['<link rel="preload" href="style.css" as="style">']
+    lines += [
         f'<link rel="modulepreload" href="{path.relative_to(dist).as_posix()}">'
         for pattern in MODULES for path in sorted(dist.glob(pattern))
     ]
