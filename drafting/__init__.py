@@ -4,7 +4,7 @@ The package runs one way along this line, each part importing only what stands t
 
     units, problems, wording, cautions → body → geometry → pattern → garments → growing, truing
     → cloth, piecing, lay, chalk → sewing → period → sheets → requests → laying
-    → cutting, saving, kit → handing → workbench → command_*, __main__
+    → cutting, saving, kit → files, kit_files, handing → workbench → command_*, __main__
 """
 
 __version__ = "0.1.0"

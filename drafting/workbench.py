@@ -41,9 +41,7 @@ A draft may hold all that `advise` takes: its booklet then says what is right fo
 and the rank.
 """
 
-import json
 from collections.abc import Callable, Generator, Mapping
-from dataclasses import replace
 from importlib import import_module
 from math import ceil
 from typing import TYPE_CHECKING, Any
@@ -52,16 +50,14 @@ from .body import MEASURES
 from .catalogue import describe
 from .garments import GARMENTS
 from .garments.garment import OptionValue
-from .pattern import Pattern, as_json
+from .pattern import Pattern
 from .problems import BadInput, Problem
 from .requests import (
     Request,
     age_of,
-    cloth_of,
     draft,
     growth,
     label,
-    name_of,
     parts_of,
     sewing_choices,
     stature_of,
@@ -74,7 +70,6 @@ from .wording import spell
 
 if TYPE_CHECKING:
     from .lay.bolt import BoltLay
-    from .period.counsel import Counsel
     from .saving import Way
 
 Result = dict[str, Any]
@@ -142,43 +137,6 @@ def _draft(request: Request) -> Result:
         "cautions": [spell(caution, unit) for caution in pattern.cautions],
         "problems": [_problem(p, unit) for p in warnings],
     }
-
-
-def _file(request: Request) -> Result:
-    kind = request.get("kind")
-    writer = _FILES.get(kind) if isinstance(kind, str) else None
-    if writer is None:
-        raise BadInput([Problem("kind", f"Ask for one of these files: {', '.join(_FILES)}.")])
-    pattern, checks, _ = draft(request)
-    data, media_type, name = writer(pattern, checks, request)
-    return {"bytes": data, "type": media_type, "name": name}
-
-
-def _pattern_file(
-    pattern: Pattern, checks: tuple[Check, ...], request: Request
-) -> tuple[bytes, str, str]:
-    text = json.dumps(as_json(pattern, checks), ensure_ascii=False, indent=1)
-    return text.encode(), "application/json", f"{pattern.garment}-pattern.json"
-
-
-def _svg_file(
-    pattern: Pattern, checks: tuple[Check, ...], request: Request
-) -> tuple[bytes, str, str]:
-    from .sheets.svg import pieces_svg
-
-    text = pieces_svg(pattern, unit=unit_of(request), name=name_of(request))
-    return text.encode(), "image/svg+xml", f"{pattern.garment}-pieces.svg"
-
-
-def _pdf_file(
-    pattern: Pattern, checks: tuple[Check, ...], request: Request
-) -> tuple[bytes, str, str]:
-    from .sheets.tiled_pdf import tiled_pdf
-
-    paper = str(request.get("paper") or "A4")
-    pattern = replace(pattern, notes=(*growth(request, pattern), *pattern.notes))
-    data = tiled_pdf(pattern, paper=paper, unit=unit_of(request), name=name_of(request))
-    return data, "application/pdf", f"{pattern.garment}-{paper.lower()}.pdf"
 
 
 def _lay(request: Request) -> Result:
@@ -289,57 +247,6 @@ def _read_house_rules(request: Request) -> Result:
     return house_rules_in_words(request.get("text"))
 
 
-def _counsel(request: Request) -> "Counsel | None":
-    """What the booklet says of time, place and rank, where anything was asked of them."""
-    from .period.counsel import counsel, is_asked
-
-    if not is_asked(request):
-        return None
-    return counsel(request, age_months=age_of(request), stature=stature_of(request))
-
-
-def _booklet_file(
-    pattern: Pattern, checks: tuple[Check, ...], request: Request
-) -> tuple[bytes, str, str]:
-    from .sewing.plan import sewing_plan
-    from .sheets.booklet import booklet
-
-    form = str(request.get("booklet_paper") or "A4")
-    unit = unit_of(request)
-    chalk: list[Any] = []
-    to_buy: list[Any] = []
-    if cloth_of(request):
-        from .cutting import booklet_pages
-        from .laying import lay
-
-        chalk, to_buy = booklet_pages(lay(request), unit)
-    pattern = replace(pattern, notes=(*growth(request, pattern), *pattern.notes))
-    data = booklet(
-        pattern, plan=sewing_plan(pattern, sewing_choices(request, pattern)), paper=form, unit=unit,
-        name=name_of(request), checks=checks, chalk=chalk, to_buy=to_buy,
-        advice=_counsel(request),
-    )
-    return data, "application/pdf", f"{pattern.garment}-booklet.pdf"
-
-
-def _lay_file(
-    pattern: Pattern, checks: tuple[Check, ...], request: Request
-) -> tuple[bytes, str, str]:
-    from .cutting import lay_files
-    from .laying import lay
-
-    kind = str(request["kind"])
-    files = lay_files(
-        lay(request), unit_of(request), title=pattern.title, name=name_of(request),
-        paper=str(request.get("paper") or "A4"),
-    )
-    if kind not in files:
-        raise BadInput([Problem(
-            "kind", f"This garment is cut from one cloth: its lay is {kind.replace('-lining', '')}."
-        )])
-    return files[kind], _MEDIA_TYPES[kind.rsplit(".")[-1]], f"{pattern.garment}-{kind}"
-
-
 def _read_wearer(request: Request) -> Result:
     from .wearers import wearer_from_file
 
@@ -409,16 +316,9 @@ def _in(module: str, name: str) -> Callable[[Request], Result]:
     return work
 
 
-_Writer = Callable[[Pattern, tuple[Check, ...], Request], tuple[bytes, str, str]]
-_FILES: dict[str, _Writer] = {
-    "pattern.json": _pattern_file, "pieces.svg": _svg_file, "tiled.pdf": _pdf_file,
-    "lay.json": _lay_file, "lay.svg": _lay_file, "chalk-plan.pdf": _lay_file,
-    "lay-lining.json": _lay_file, "lay-lining.svg": _lay_file, "booklet.pdf": _booklet_file,
-}
-_MEDIA_TYPES = {"json": "application/json", "svg": "image/svg+xml", "pdf": "application/pdf"}
 _WORK: dict[str, Callable[[Request], Result]] = {
     "describe": lambda request: describe(), "draft": _draft, "lay": _lay,
-    "save": _save, "sew": _sew, "advise": _advise, "file": _file,
+    "save": _save, "sew": _sew, "advise": _advise, "file": _in("files", "file"),
     "read-house-rules": _read_house_rules, "read-wearer": _read_wearer, "write-wearer": _write_wearer,
     "read-kit": _in("kit_files", "read_kit_file"), "write-kit": _in("kit_files", "write_kit_file"),
     "merge-kits": _in("kit_files", "merge_kits"), "demo-kit": _in("kit_files", "demo"),

@@ -17,7 +17,7 @@ from collections.abc import Iterator
 from concurrent.futures import ProcessPoolExecutor
 from typing import Any
 
-from drafting import workbench
+from drafting import files, workbench
 from drafting.body import MEASURES, complete
 from drafting.demo import VOLUNTEERS
 from drafting.garments import GARMENTS, ChoiceOption, CountOption
@@ -72,7 +72,7 @@ class Maker:
         if do in ("draft", "sew", "file", "lay", "save", "advise"):
             request |= self.draft()
         if do == "file":
-            request["kind"] = rng.choice(list(workbench._FILES))
+            request["kind"] = rng.choice(list(files.FILES))
             request["paper"] = rng.choice(list(PAPERS))
             request["booklet_paper"] = rng.choice(list(FORMS))
         if do in ("lay", "save") or (do == "file" and "lay" in request["kind"]) or rng.random() < 0.15:

@@ -11,7 +11,7 @@ LINE = [
     {"garments"}, {"growing", "truing"}, {"cloth", "piecing", "lay", "chalk"}, {"sewing"}, {"period"},
     {"sheets"},
     {"requests", "catalogue", "wearers"}, {"laying"}, {"demo", "cutting", "saving", "kit"},
-    {"kit_files"}, {"handing"}, {"workbench"},
+    {"files", "kit_files"}, {"handing"}, {"workbench"},
     {"command_advise", "command_kit", "command_lay", "command_more"}, {"__main__"},
 ]
 PLACE = {name: i for i, names in enumerate(LINE) for name in names}
