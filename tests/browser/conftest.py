@@ -1,7 +1,8 @@
 """What several browser tests share."""
 
 import pytest
-from visitor import Profiles
+from leader import PHONE_CAN, Leader
+from visitor import MEASURED, Profiles
 
 from tests.conftest import PlainSite
 
@@ -20,3 +21,32 @@ def profiles(chromium, dist):
     plain = PlainSite(dist)
     yield Profiles(chromium, plain)
     plain.stop()
+
+
+@pytest.fixture(scope="module")
+def people(chromium, module_site):
+    """A leader, and a newcomer who has opened the page before."""
+    found = []
+    for _ in range(2):
+        someone = Leader(chromium, module_site, device_scale_factor=2)
+        someone.context.add_init_script(PHONE_CAN)
+        found.append(someone.open())
+    yield found
+    for someone in found:
+        assert someone.errors == []
+        someone.close()
+
+
+@pytest.fixture
+def leader(people):
+    """With a kit of their own on the page, of which only Hild's apron dress is there."""
+    someone = people[0]
+    someone.new_kit()
+    someone.type(name="Hild", **MEASURED)
+    yield someone
+    assert not someone.scrolls_sideways()
+
+
+@pytest.fixture
+def newcomer(people):
+    return people[1]

@@ -5,6 +5,13 @@ from pathlib import Path
 
 from visitor import Visitor
 
+PHONE_CAN = """
+    window.shared = [];
+    navigator.canShare = () => true;
+    navigator.share = async data => { shared.push(data); };
+    window.promised = 0;
+    if (navigator.storage) navigator.storage.persist = async () => { promised += 1; return true; };
+"""
 KIT_ID = "(JSON.parse(localStorage.getItem('ellwand ' + location.pathname))?.kit ?? null)"
 
 
@@ -76,3 +83,17 @@ class Leader(Visitor):
         self.page.close()
         self.new_page()
         self.open()
+
+
+def kit_sum(someone, words):
+    someone.page.wait_for_function(
+        "words => document.getElementById('kit-sum').textContent.startsWith(words)", arg=words)
+
+
+def kit_link(someone, names):
+    someone.unfold("kit-hand")
+    someone.page.set_checked("#kit-names", names)
+    someone.page.evaluate("document.getElementById('kit-link').value = ''")
+    someone.page.click("[data-do='kit:link']")
+    someone.until("document.getElementById('kit-link').value")
+    return someone.typed("kit-link")
