@@ -30,10 +30,10 @@ def phone(profiles):
     someone.close()
 
 
-@pytest.fixture(params=[PHONE, DESKTOP], ids=["phone", "desktop"])
+@pytest.fixture
 def newcomer(request, chromium, site):
     """On a first visit."""
-    someone = Visitor(chromium, site, request.param)
+    someone = Visitor(chromium, site, getattr(request, "param", PHONE))
     yield someone
     assert someone.errors == []
     someone.close()
@@ -47,6 +47,7 @@ def test_first_visit_shows_an_example_before_any_python_runs(newcomer):
     assert newcomer.page.locator("#bust_girth").is_editable()
 
 
+@pytest.mark.parametrize("newcomer", [PHONE, DESKTOP], ids=["phone", "desktop"], indirect=True)
 def test_first_visit_drafts_the_example_and_leaves_the_fields_to_the_user(newcomer):
     newcomer.open()
     assert "checks pass" in newcomer.text("status")

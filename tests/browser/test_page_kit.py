@@ -14,6 +14,15 @@ pytestmark = pytest.mark.browser
 
 KILLS = 200
 STORE_ALONE = """<!doctype html><script>globalThis.ellwand = {};</script><script src="store.js"></script>"""
+WHAT_IS_KEPT = """ellwand.kits.get("kill").then(kept => {
+    const found = kept ? JSON.parse(kept.text) : {revision: 0, filling: ""};
+    return [found.revision, found.filling.length];
+})"""
+IN_A_FRAME = """() => new Promise(done => {
+    const frame = document.createElement("iframe");
+    Object.assign(frame, {src: "alone.html?frame", onload: done});
+    document.body.append(frame);
+})"""
 SAVE_ON = """async () => {
     const seen = await ellwand.kits.get("kill");
     let revision = seen?.revision ?? 0;
@@ -149,20 +158,28 @@ def test_a_page_closed_while_typing_has_lost_nothing(leader):
 
 
 def test_two_hundred_kills_while_saving_lose_nothing_saved(chromium, site):
+    """Of every ten one closes the page; the others take away the frame that it stands in."""
     context = chromium.new_context()
-    context.route("**/alone.html", lambda route: route.fulfill(body=STORE_ALONE, content_type="text/html"))
+    context.route("**/alone.html*", lambda route: route.fulfill(body=STORE_ALONE, content_type="text/html"))
     known = [0]
     context.expose_function("acknowledged", lambda revision: known.append(revision))
     rng = random.Random(200)
-    for _ in range(KILLS):
-        page = context.new_page()
-        page.goto(site.url + "alone.html")
-        assert page.evaluate("ellwand.kits.where()") == "database"
-        found = page.evaluate("ellwand.kits.get('kill').then(kept => kept ? JSON.parse(kept.text) : null)")
-        assert (found["revision"] if found else 0) >= max(known)
-        assert not found or len(found["filling"]) == 60000
-        page.evaluate(f"() => {{ ({SAVE_ON})(); }}")
+    for i in range(KILLS):
+        if i % 10 == 0:
+            page = context.new_page()
+            page.goto(site.url + "alone.html")
+        closes = i % 10 == 9
+        if not closes:
+            page.evaluate(IN_A_FRAME)
+        saving = page.frames[0 if closes else -1]
+        assert saving.evaluate("ellwand.kits.where()") == "database"
+        revision, filled = saving.evaluate(WHAT_IS_KEPT)
+        assert revision >= max(known) and filled == (60000 if revision else 0)
+        saving.evaluate(f"() => {{ ({SAVE_ON})(); }}")
         page.wait_for_timeout(rng.randrange(1, 40))
-        page.close()
+        if closes:
+            page.close()
+        else:
+            page.evaluate("document.querySelector('iframe').remove()")
     assert max(known) > KILLS // 2
     context.close()
