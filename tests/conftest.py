@@ -32,6 +32,9 @@ CHROMIUM_FLAGS = (
     "--disable-component-update",
     "--disable-sync",
 )
+# A test's page lives for seconds: what a browser spends on making WebAssembly run faster later is a third of
+# all that a visit costs. The benchmarks leave it on.
+NO_TIERING = "--js-flags=--liftoff-only"
 
 
 # The same examples each time, so that a run that was green stays green. New ones are looked for
@@ -163,7 +166,7 @@ def chromium():
 
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(
-            executable_path=build.browser(), args=list(CHROMIUM_FLAGS)
+            executable_path=build.browser(), args=[*CHROMIUM_FLAGS, NO_TIERING]
         )
         yield browser
         browser.close()
