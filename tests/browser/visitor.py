@@ -63,6 +63,18 @@ def hash_of(text):
     return "sha256-" + base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()
 
 
+# By the page itself: what it wrote as it was left may not have reached the browser yet.
+FORGET = """async () => {
+    localStorage.clear();
+    sessionStorage.clear();
+    for (const { name } of await indexedDB.databases()) {
+        await new Promise((done) => {
+            Object.assign(indexedDB.deleteDatabase(name), { onsuccess: done, onerror: done });
+        });
+    }
+}"""
+
+
 class Profiles:
     """Stands in for the browser where it does not matter that a visit is the first.
 
@@ -83,6 +95,7 @@ class Profiles:
         for context in self._free:
             if self._like[context] == options:
                 self._free.remove(context)
+                context.pages[0].evaluate(FORGET)  # a tab closed last may have written after the first time
                 return context
         context = self._chromium.new_context(**options)
         self._like[context] = options
@@ -103,12 +116,7 @@ class Profiles:
         options = self._like[context]
         page = context.pages[0] if context.pages else context.new_page()
         page.goto(self.site.url + self.EMPTY)
-        page.evaluate("sessionStorage.clear()")
-        session = context.new_cdp_session(page)
-        session.send("Storage.clearDataForOrigin", {
-            "origin": self.site.origin, "storageTypes": "local_storage,indexeddb",
-        })
-        session.detach()
+        page.evaluate(FORGET)
         page.set_viewport_size(options["viewport"])
         page.emulate_media(media="null", color_scheme="null", reduced_motion=options["reduced_motion"])
 
