@@ -263,8 +263,9 @@ def _text(content):
         return "\n".join(page.extract_text() for page in pdf.pages)
 
 
-def test_the_screen_is_kept_on_while_the_steps_are_open(phone):
+def test_the_screen_is_kept_on_while_the_steps_are_open(chromium, site):
     """The browser's own lock is replaced by one that counts: a headless one has no screen."""
+    phone = Sewer(chromium, site)
     phone.context.add_init_script(
         """window.held = 0;
         Object.defineProperty(navigator, "wakeLock", {value: {request: async kind => {
@@ -277,3 +278,5 @@ def test_the_screen_is_kept_on_while_the_steps_are_open(phone):
     assert phone.page.evaluate("held") == 0
     phone.steps()
     phone.page.wait_for_function("held === 1")
+    assert phone.errors == []
+    phone.close()
