@@ -9,15 +9,15 @@ from time import perf_counter
 from drafting.demo import demo_kit
 from drafting.garments import GARMENTS
 from drafting.kit import KitGarment, KitWearer, write_kit
+from tests.bench_loading import ROUNDS, SETTLED
+from tests.bench_results import Row
 
 WEARERS, EACH = 30, 6
-ROUNDS = 5
 DONE = {
     "file": "its file chosen", "kept": "kept here and opened", "garment": "another garment",
     "key": "a measure typed",
 }
 SHOWN = "document.getElementById('kit-sum').textContent.startsWith('{} wearers, {} garments')"
-SETTLED = "document.documentElement.dataset.settled === 'yes'"
 
 
 def large_kit(wearers: int = WEARERS, each: int = EACH) -> str:
@@ -65,12 +65,12 @@ def measure(page) -> tuple[dict[str, list[float]], dict[str, float]]:
     return took, longest
 
 
-def rows(took: dict, longest: dict, back: list[float]) -> Iterator[tuple[str, list[float], float]]:
-    """(what, ms, ratio to a second, or for a task to a tenth of one)."""
+def rows(took: dict, longest: dict, back: list[float]) -> Iterator[Row]:
+    """To a second, or for a task to a tenth of one."""
     for which, what in DONE.items():
-        yield f"{what}, until it is shown", took[which], median(took[which]) / 1000
-        yield f"{what}: longest task", [longest[which]], longest[which] / 100
-    yield "the page loaded again with it, until usable", back, median(back) / 1000
+        yield Row(f"{what}, until it is shown", took[which], "ms", median(took[which]) / 1000, 1)
+        yield Row(f"{what}: longest task", [longest[which]], "ms", longest[which] / 100, 1)
+    yield Row("the page loaded again with it, until usable", back, "ms", median(back) / 1000, 1)
 
 
 def _leave(page) -> None:

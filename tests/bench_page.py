@@ -108,5 +108,5 @@ def kit() -> tuple[str, list[Row]]:
     with warm_page() as page:
         took, longest = bench_kit.measure(page)
         back = [bench_kit.come_back(page) for _ in range(ROUNDS)]
-    rows = [Row(what, values, "ms", ratio, 1) for what, values, ratio in bench_kit.rows(took, longest, back)]
+    rows = list(bench_kit.rows(took, longest, back))
     return "1,000 ms to open, 100 ms for a task; 30 wearers with 6 garments each", rows

@@ -11,8 +11,9 @@ from pathlib import Path
 from statistics import median
 
 import build
+from tests.bench_loading import chromium
 from tests.bench_results import Row
-from tests.conftest import CHROMIUM_FLAGS, PlainSite
+from tests.conftest import PlainSite
 
 MEASURE = '''
 from time import perf_counter
@@ -63,21 +64,15 @@ document.title = "ready";
 
 def rows() -> list[Row]:
     """As a visitor's browser would: Pyodide in Chromium, the packages that dist/ ships."""
-    from playwright.sync_api import sync_playwright
-
     build.site()
-    with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
+    with tempfile.TemporaryDirectory() as folder, chromium() as browser:
         shutil.copytree(build.DIST / "pyodide", folder, dirs_exist_ok=True)
         (Path(folder) / "index.html").write_text(PAGE, encoding="utf-8")
         site = PlainSite(Path(folder))
-        browser = playwright.chromium.launch(
-            executable_path=build.browser(), args=list(CHROMIUM_FLAGS)
-        )
         page = browser.new_page()
         page.goto(site.url)
         page.wait_for_function("document.title == 'ready'", timeout=120_000)
         found: dict[str, list[float]] = json.loads(page.evaluate("code => measure(code)", MEASURE))
-        browser.close()
         site.stop()
     limits = {what: A_CHANGE if "preview" in what else A_FILE for what in found}
     return [Row(what, times, "ms", median(times) / limits[what], 1.0) for what, times in found.items()]

@@ -32,8 +32,8 @@ CHROMIUM_FLAGS = (
     "--disable-component-update",
     "--disable-sync",
 )
-# A test's page lives for seconds: what a browser spends on making WebAssembly run faster later is a third of
-# all that a visit costs. The benchmarks leave it on.
+# A test's page lives for seconds: what a browser spends on making WebAssembly run faster later is a fifth to
+# a third of all that a visit costs. The benchmarks leave it on.
 NO_TIERING = "--js-flags=--liftoff-only"
 
 

@@ -16,7 +16,7 @@ from collections import Counter
 from machine import Stop
 
 _DEFINITION = re.compile(
-    r"var (?P<name>_[\w$]*)=Module\[\"(?P=name)\"\]=(?P<given>\([a-z0-9,]*\)|a0)=>"
+    r"var (?P<name>_[\w$]*)=Module\[\"(?P=name)\"\]=(?:\([a-z0-9,]*\)|a0)=>"
     r"\((?P=name)=Module\[\"(?P=name)\"\]=wasmExports\[\"(?P<export>[\w$]+)\"\]\)\([a-z0-9,]*\);"
 )
 _OF_ITS_OWN = 4  # times that a definition names its function
@@ -29,15 +29,12 @@ _LOOP = (
 def slim(text: str) -> str:
     """Raises Stop when the file is not as it was when this was written."""
     named = Counter(re.findall(r"[A-Za-z_$][\w$]*", text))
-    alike = [
-        found for found in _DEFINITION.finditer(text)
+    alike = {
+        found[0]: found["export"] for found in _DEFINITION.finditer(text)
         if named[found["name"]] == _OF_ITS_OWN and found["name"] == "_" + found["export"]
-    ]
+    }
     if len(alike) < _LEAST:
         raise Stop(f"pyodide.asm.js defines only {len(alike)} functions in the way that glue.py shortens.")
-    out, end = [], 0
-    for found in alike:
-        out.append(text[end:found.start()])
-        end = found.end()
-    out.insert(1, _LOOP.format(" ".join(found["export"] for found in alike)))
-    return "".join(out) + text[end:]
+    instead = dict.fromkeys(alike, "")
+    instead[next(iter(alike))] = _LOOP.format(" ".join(alike.values()))
+    return _DEFINITION.sub(lambda found: instead.get(found[0], found[0]), text)

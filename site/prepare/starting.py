@@ -34,11 +34,11 @@ UNUSED_PLUGINS = (
 )
 MODULES = ("pyscript/core.js", "pyscript/core-*.js", "pyscript/error-*.js", "micropython/micropython.js")
 FETCHED = ("micropython/micropython.wasm", PROGRAM, "worker.py")
-SCRIPTS = ("whole.js", "start.js", "store.js", "last.js")
+SCRIPTS = ("start.js", "store.js", "last.js")
 CHECKED = (PROGRAM, "worker.py")  # by whole.js; wasm is compiled while it arrives, which a hash would end
 # What else a start needs, and "Try again" has fetched anew where a cache holds it broken.
 STARTED = (
-    *("start.js", "store.js", "last.js", "style.css", "figures.svg"),
+    *(*SCRIPTS, "style.css", "figures.svg"),
     *("pyscript/*", "micropython/*", "pyodide/*.js", "pyodide/*.json", "pyodide/*.wasm"),
     *("pyodide/python_stdlib.zip", "pyodide/drafting-*.whl"),
 )
@@ -50,7 +50,7 @@ _SEALED = re.compile(
 
 def preloads(dist: Path) -> str:
     # A browser looks no further than the first script for what comes next, where a page has a policy.
-    lines = [f'<link rel="preload" href="{name}" as="script">' for name in SCRIPTS]
+    lines = [f'<link rel="preload" href="{name}" as="script">' for name in ("whole.js", *SCRIPTS)]
     lines += ['<link rel="preload" href="style.css" as="style">']
     lines += [
         f'<link rel="modulepreload" href="{path.relative_to(dist).as_posix()}">'

@@ -27,6 +27,7 @@ const module = async (name) => {
 const nameOf = (url) => (url.startsWith(folder) ? url.slice(folder.length) : "");
 const machine = module("pyodide.asm.js"); // asked for by pyodide.js too, which does not say when it fails
 machine.catch(() => {});
+
 const progress = { ellwand: "progress", part: "first", loaded: 0, total: 0 };
 let lastPosted = 0;
 const count = (bytes) => {
@@ -122,7 +123,7 @@ const cachedSnapshot = async () => {
     return undefined; // no Cache Storage here (plain http, or a private window)
   }
 };
-const unpacked = async (response) => {
+const wholeMemory = async (response) => {
   const bytes = await response.arrayBuffer(); // sw.js has unpacked it
   if (bytes.byteLength !== BUILD.memory) throw new Error("The memory snapshot in the cache is not whole.");
   return bytes;
@@ -145,7 +146,7 @@ const begun = (async () => {
   begin(["pyodide.asm.wasm"], snapshot ? untouched : counted);
   begin(["python_stdlib.zip"]);
   if (!snapshot) return null;
-  const memory = unpacked(snapshot);
+  const memory = wholeMemory(snapshot);
   memory.catch(() => {}); // whoever takes it gets the error
   return { memory: takenOnce(memory) };
 })();

@@ -4,7 +4,7 @@ import json
 from pathlib import Path
 
 import pytest
-from visitor import MEASURED, Visitor, serve_changed
+from visitor import FORGET, MEASURED, Visitor, serve_changed
 
 pytestmark = pytest.mark.browser
 
@@ -77,11 +77,6 @@ UNREADABLE = (
     '{"version": 1, "draft": {"garment": "apron-dress", "wardrobe": {"apron-dress": "x"}}}',
     '{"version": 2, "kit": 7, "dirty": true}', '{"version": 2, "kit": "k1", "dirty": true, "draft": null}',
 )  # fmt: skip
-FORGET_ALL = """async () => {
-    localStorage.clear();
-    sessionStorage.clear();
-    for (const { name } of await indexedDB.databases()) indexedDB.deleteDatabase(name);
-}"""
 
 
 def test_unreadable_storage_is_survived_put_aside_and_said(visitor):
@@ -90,7 +85,7 @@ def test_unreadable_storage_is_survived_put_aside_and_said(visitor):
     visitor.page.route("**/blank.html", lambda route: route.fulfill(body="", content_type="text/html"))
     for kept in UNREADABLE:
         visitor.page.goto(visitor.site.url + "blank.html")
-        visitor.page.evaluate(FORGET_ALL)
+        visitor.page.evaluate(FORGET)
         visitor.page.evaluate(f"kept => localStorage.setItem({key}, kept)", kept)
         visitor.page.goto(visitor.site.url, wait_until="commit")
         visitor.page.wait_for_function("document.documentElement?.dataset.usable")
