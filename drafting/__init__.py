@@ -1,10 +1,7 @@
 """Early-medieval clothing for living history, drafted from a few tape measurements.
 
-The package runs one way along this line, each part importing only what stands to its left:
-
-    units, problems, wording, cautions → body → geometry → pattern → garments → growing, truing
-    → cloth, piecing, lay, chalk → sewing → period → sheets → requests → laying
-    → cutting, saving, kit → files, kit_files, handing → workbench → command_*, __main__
+Each room is a folder, and imports run one way along a line of them: DEVELOPERS.md shows it, and
+tests/unit/test_architecture.py holds it.
 """
 
 __version__ = "0.1.0"

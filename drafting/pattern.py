@@ -195,7 +195,7 @@ class Level:
 
 
 @dataclass(frozen=True, slots=True)
-class Placement:
+class SchematicPlace:
     """Where one copy of a piece lies in the schematic of how the pieces go together.
 
     About the piece's own origin it is first turned over (x to −x) if `mirrored`, then turned by `turn`
@@ -230,7 +230,7 @@ class Pattern:
     levels: tuple[Level, ...] = ()
     notes: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
-    schematic: tuple[Placement, ...] = ()
+    schematic: tuple[SchematicPlace, ...] = ()
 
     def piece(self, name: str) -> Piece:
         """Raises KeyError when there is no piece of that name."""

@@ -1,4 +1,4 @@
-"""The worker: hands the page's requests to drafting.workbench. It never touches the page.
+"""The worker: hands the page's requests to drafting.requests.workbench. It never touches the page.
 
 JSON text both ways:
     hello() -> {"start": "snapshot" or "plain"}, at once; from a snapshot with what version() says
@@ -73,13 +73,14 @@ def version():
 
 
 def _version():
-    from drafting import __version__, workbench  # noqa: F401
+    from drafting import __version__
+    from drafting.requests import workbench  # noqa: F401
 
     return {"version": __version__}
 
 
 async def run(request):
-    from drafting import workbench
+    from drafting.requests import workbench
 
     request = json.loads(request)
     _NotYet.wanted = False
@@ -95,7 +96,7 @@ async def run(request):
 
 
 async def run_bytes(request):
-    from drafting import workbench
+    from drafting.requests import workbench
 
     request = json.loads(request)
     failed = {**await _load(OURS), **await _load(FILES)}
@@ -120,7 +121,7 @@ async def shop(request):
 
 async def _watched(name, request):
     global _stop
-    from drafting import workbench
+    from drafting.requests import workbench
 
     failed = {**await _load(OURS), **await _load(LAY)}
     if failed:

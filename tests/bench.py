@@ -26,8 +26,8 @@ ROUNDS = 5
 
 def growth() -> tuple[str, list[Row]]:
     """Drafting 1, 10 and 100 garments in a row: what each costs, against one alone."""
-    from drafting.demo import HILD
-    from drafting.workbench import run
+    from drafting.kit.marram_farm import HILD
+    from drafting.requests.workbench import run
 
     request = {"do": "draft", "garment": "tunic", "unit": "cm", "measurements": dict(HILD.measurements)}
     run(request)  # reads every table
@@ -63,7 +63,7 @@ def sewing() -> tuple[str, Iterable[Row]]:
 
 def advice() -> tuple[str, list[Row]]:
     """Advice on everything that can be chosen at once. source of the limit: issue 7"""
-    from drafting import workbench
+    from drafting.requests import workbench
 
     request = {
         "do": "advise", "garment": "apron-dress", "year": "900-1060", "region": "Denmark", "rank": "farmer",

@@ -6,9 +6,9 @@ from dataclasses import replace
 from statistics import median
 from time import perf_counter
 
-from drafting.demo import demo_kit
 from drafting.garments import GARMENTS
 from drafting.kit import KitGarment, KitWearer, write_kit
+from drafting.kit.marram_farm import demo_kit
 from tests.bench_loading import ROUNDS, SETTLED
 from tests.bench_results import Row
 

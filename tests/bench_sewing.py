@@ -7,10 +7,10 @@ from collections.abc import Callable
 from statistics import median
 from time import perf_counter
 
+from drafting.checks.truing import true_up
 from drafting.sewing import plan_json, sewing_plan
 from drafting.sheets.booklet import booklet
 from drafting.sheets.tiled_pdf import tiled_pdf
-from drafting.truing import true_up
 from tests.bench_results import Row
 from tests.sewn import sewn
 

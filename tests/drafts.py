@@ -1,8 +1,8 @@
 """Drafts for tests: a volunteer of Marram Farm in an apron dress, with whatever is changed."""
 
-from drafting import requests
+from drafting.checks.truing import Check
+from drafting.desk import requests
 from drafting.pattern import Pattern
-from drafting.truing import Check
 
 VOLUNTEER = {"bust_girth": "92cm", "waist_girth": "78cm", "torso_length": "38cm"}
 """An invented body, for demo drafts."""

@@ -17,18 +17,19 @@ from collections.abc import Iterator
 from concurrent.futures import ProcessPoolExecutor
 from typing import Any
 
-from drafting import files, workbench
 from drafting.body import MEASURES, complete
-from drafting.demo import VOLUNTEERS
+from drafting.both.link import write_link
+from drafting.desk import takeaway as files
 from drafting.garments import GARMENTS, ChoiceOption, CountOption
 from drafting.garments.garment import Option
 from drafting.kit import pack, parts, read_kit
-from drafting.link import write_link
+from drafting.kit.marram_farm import VOLUNTEERS
 from drafting.period.dyes import DYES
 from drafting.period.places import RANKS, REGIONS
-from drafting.sheets.booklet import FORMS
+from drafting.requests import workbench
+from drafting.sheets.page_forms import FORMS
 from drafting.sheets.tiled_pdf import PAPERS
-from drafting.units import format_number
+from drafting.words.units import format_number
 from tests.hostile.documents import KIT, RULES, VALUES, WEARER, places, removed, replaced
 from tests.hostile.texts import LENGTHS, NAMES
 

@@ -6,10 +6,10 @@ from hypothesis import assume
 from hypothesis import strategies as st
 
 from drafting.body import complete
+from drafting.cloth.piecing import fit_to_width
 from drafting.garments import GARMENTS, ChoiceOption, CountOption, read_options
 from drafting.pattern import Pattern
-from drafting.piecing import fit_to_width
-from drafting.problems import BadInput
+from drafting.words.problems import BadInput
 
 VOLUNTEER = {
     "stature": 1660.0, "bust_girth": 920.0, "waist_girth": 780.0, "hip_girth": 1000.0,

@@ -12,10 +12,10 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from drafting.body import Body, complete
+from drafting.checks.truing import Check, true_up
 from drafting.garments import GARMENTS, Garment
 from drafting.garments.garment import read_options
-from drafting.problems import BadInput
-from drafting.truing import Check, true_up
+from drafting.words.problems import BadInput
 from tests.bodies.made_up import made_up_children
 from tests.bodies.survey import ansur_bodies
 

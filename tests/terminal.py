@@ -10,7 +10,7 @@ import sys
 from dataclasses import dataclass
 from typing import Any
 
-from drafting.__main__ import main
+from drafting.command.line import main
 
 
 @dataclass(frozen=True)

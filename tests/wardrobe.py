@@ -6,10 +6,10 @@ from typing import Any
 from hypothesis import strategies as st
 
 from drafting.body import Body, complete
+from drafting.checks.truing import Check, true_up
 from drafting.garments import GARMENTS, ChoiceOption, CountOption, Garment, Option
 from drafting.garments.garment import read_options
 from drafting.pattern import Pattern, SeamEdge
-from drafting.truing import Check, true_up
 
 ASTA = {"stature": 1660.0, "bust_girth": 940.0, "waist_girth": 810.0, "hip_girth": 1020.0,
         "arm_length": 555.0, "crotch_length": 625.0, "shoulder_width": 370.0}

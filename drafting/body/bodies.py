@@ -7,8 +7,15 @@ from math import isfinite
 from drafting.body.growth import Sex
 from drafting.body.joint import joint
 from drafting.body.measures import MEASURES, closest, label_of
-from drafting.problems import BadInput, Problem
-from drafting.units import LengthError, Unit, format_estimate, format_length, parse_length, quoted
+from drafting.words.problems import BadInput, Problem
+from drafting.words.units import (
+    LengthError,
+    Unit,
+    format_estimate,
+    format_length,
+    parse_length,
+    quoted,
+)
 
 
 @dataclass(frozen=True)

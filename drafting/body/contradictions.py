@@ -8,9 +8,9 @@ from drafting.body.doubts import Doubt, small_label, without
 from drafting.body.joint import FromTheRest, Joint
 from drafting.body.measures import MEASURES, label_of
 from drafting.body.slips import SWAP, UNEXPLAINED, Slip, likeliest_slip
-from drafting.problems import Problem
-from drafting.units import Unit
-from drafting.wording import said
+from drafting.words.problems import Problem
+from drafting.words.units import Unit
+from drafting.words.wording import said
 
 RARE = 3e-4
 """A share of bodies so small that the measurement is doubted. At this share fewer than one in a

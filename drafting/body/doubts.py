@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from drafting.body.measures import label_of
-from drafting.problems import Problem
+from drafting.words.problems import Problem
 
 
 @dataclass(frozen=True)

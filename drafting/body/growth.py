@@ -13,7 +13,7 @@ from typing import Literal
 
 from drafting.body.children import typical_child
 from drafting.body.data import load
-from drafting.problems import BadInput, Problem
+from drafting.words.problems import BadInput, Problem
 
 Sex = Literal["woman", "man"]
 """Which curve and which survey to estimate from; girls are on the women's, boys on the men's."""

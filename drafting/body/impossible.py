@@ -9,9 +9,9 @@ from drafting.body.doubts import Doubt, small_label, without
 from drafting.body.joint import KITCHEN_READING_ERROR, Joint, joint
 from drafting.body.measures import label_of
 from drafting.body.slips import USUAL, Slip, likeliest_slip
-from drafting.problems import Problem
-from drafting.units import MM_PER_INCH, Unit
-from drafting.wording import said
+from drafting.words.problems import Problem
+from drafting.words.units import MM_PER_INCH, Unit
+from drafting.words.wording import said
 
 WAIST_OVER_BUST = 400.0
 """mm. source: ANSUR II, Gordon et al. 2014: among 6,068 adults the waist is at most 173 mm more

@@ -2,7 +2,7 @@
 
 What no body shows is an error. What is merely rare beside the other measurements is a warning, with
 the measurement it disagrees with and what would reconcile the two: it never stops a draft. Lengths
-in the sentences are marked for drafting.wording.spell.
+in the sentences are marked for drafting.words.wording.spell.
 """
 
 from collections.abc import Mapping
@@ -14,8 +14,8 @@ from drafting.body.growth import LAST_MONTH, Sex
 from drafting.body.impossible import all_in_another_unit, impossible
 from drafting.body.joint import KITCHEN_READING_ERROR, joint
 from drafting.body.measures import MEASURES
-from drafting.problems import BadInput, Problem
-from drafting.units import Unit, quoted
+from drafting.words.problems import BadInput, Problem
+from drafting.words.units import Unit, quoted
 
 
 def check_body(

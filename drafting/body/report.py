@@ -6,9 +6,9 @@ from drafting.body.bodies import complete, in_words
 from drafting.body.growth import FIRST_MONTH, LAST_MONTH, Sex, centile, expected
 from drafting.body.measures import MEASURES, label_of
 from drafting.body.plausibility import check_body
-from drafting.problems import BadInput, Problem
-from drafting.units import Unit, format_length
-from drafting.wording import spell
+from drafting.words.problems import BadInput, Problem
+from drafting.words.units import Unit, format_length
+from drafting.words.wording import spell
 
 
 def report(

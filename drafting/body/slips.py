@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from math import log
 
 from drafting.body.joint import FromTheRest
-from drafting.units import MM_PER_INCH, Unit
-from drafting.wording import said
+from drafting.words.units import MM_PER_INCH, Unit
+from drafting.words.wording import said
 
 _PER_INCH = MM_PER_INCH / 10
 

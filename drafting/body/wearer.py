@@ -14,9 +14,9 @@ from typing import Any, get_args
 
 from drafting.body.growth import Sex
 from drafting.body.measures import MEASURES, closest, label_of
-from drafting.problems import BadInput, Problem
-from drafting.reading import read_json
-from drafting.units import LONGEST_TEXT, Unit, quoted
+from drafting.words.problems import BadInput, Problem
+from drafting.words.reading import read_json
+from drafting.words.units import LONGEST_TEXT, Unit, quoted
 
 FORMAT = "ellwand-wearer"
 VERSION = 1

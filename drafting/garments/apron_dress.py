@@ -10,9 +10,9 @@ from dataclasses import replace
 from math import ceil, degrees
 
 from ..body import Body
-from ..cautions import BROOCH_STRAPS, LONG_HEM, PINS
 from ..pattern import Clearance, Level, Pattern, Remedy
-from ..wording import said
+from ..words.cautions import BROOCH_STRAPS, LONG_HEM, PINS
+from ..words.wording import said
 from .apron_panels import panel_seams, panels, schematic, side_gores, strap_places
 from .apron_tube import THIRD, Tube, tube_for
 from .fit import depth_where_clear, girth_at, room, stride, stride_girth_needed, with_remedies_that_work

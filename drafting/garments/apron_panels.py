@@ -7,7 +7,7 @@ right of the drawing, and the left side's front edge on the left of it.
 from dataclasses import replace
 
 from ..geometry import Allowance, Edge, Outline, Path, Point
-from ..pattern import Hang, InnerLine, Notch, Piece, Placement, Seam, SeamEdge
+from ..pattern import Hang, InnerLine, Notch, Piece, SchematicPlace, Seam, SeamEdge
 from .apron_tube import SIXTH, THIRD, Tube, pleat_gap, tuck_depths
 from .garment import Options
 from .gore import SLIT_TURN, Gore, Gores
@@ -244,7 +244,7 @@ def _wrapped_seams(options: Options, tube: Tube) -> tuple[Seam, ...]:
     )
 
 
-def schematic(options: Options, pieces: tuple[Piece, ...]) -> tuple[Placement, ...]:
+def schematic(options: Options, pieces: tuple[Piece, ...]) -> tuple[SchematicPlace, ...]:
     """The panels round the body from the left side to the right and back again, the straps below.
 
     Levels stand in one line, so the gores hang from the waist.
@@ -257,7 +257,7 @@ def schematic(options: Options, pieces: tuple[Piece, ...]) -> tuple[Placement, .
     for name, copy in order:
         left, _, right, _ = by_name[name].outline.bounds
         turned = name == "side" and copy == 2
-        placed.append(Placement(name, copy, x + (right if turned else -left), 0.0, mirrored=turned))
+        placed.append(SchematicPlace(name, copy, x + (right if turned else -left), 0.0, mirrored=turned))
         x += right - left + GAP
     strips = [(piece.name, copy) for piece in pieces if not piece.hangs
               for copy in range(1, piece.cut + 1)]

@@ -5,8 +5,8 @@ from math import pi
 
 from ..body import Body
 from ..pattern import Level
-from ..problems import BadInput, Problem
-from ..wording import said
+from ..words.problems import BadInput, Problem
+from ..words.wording import said
 from .garment import Options
 from .panels import STEEPEST, ConePanel, Panel, WaistedPanel
 

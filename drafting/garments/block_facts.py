@@ -4,7 +4,7 @@ from math import ceil
 
 from ..body import Body
 from ..pattern import Clearance, Remedy
-from ..wording import said
+from ..words.wording import said
 from .block_options import default_chest_ease, hip_depth, waist_depth
 from .body_block import Block
 from .fit import girth_at, room, stride, stride_girth_needed

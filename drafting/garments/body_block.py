@@ -11,8 +11,8 @@ from math import sqrt
 
 from ..body import Body
 from ..pattern import Level
-from ..problems import BadInput, Problem
-from ..wording import said
+from ..words.problems import BadInput, Problem
+from ..words.wording import said
 from .block_options import hip_depth, named_depth, waist_depth
 from .garment import Options, round_to
 from .gore import SLIT_TURN, Gore

@@ -8,11 +8,11 @@ arc, or taken out by a dart, or left. Proportions: common practice, no source.
 from math import ceil, hypot, pi
 
 from ..body import Body
-from ..cautions import CORDS, is_young_child
 from ..geometry import Allowance, Arc, Edge, Line, Outline, Path, Point
-from ..pattern import Attachment, Clearance, InnerLine, Pattern, Piece, Placement, Remedy, Seam, SeamEdge
-from ..problems import BadInput, Problem
-from ..wording import said
+from ..pattern import Attachment, Clearance, InnerLine, Pattern, Piece, Remedy, SchematicPlace, Seam, SeamEdge
+from ..words.cautions import CORDS, is_young_child
+from ..words.problems import BadInput, Problem
+from ..words.wording import said
 from .fit import with_remedies_that_work
 from .garment import ChoiceOption, Garment, LengthOption, Options, round_to
 from .shapes import rectangle
@@ -247,13 +247,16 @@ def _reach(
     )
 
 
-def _schematic(options: Options, tied: bool) -> tuple[Placement, ...]:
+def _schematic(options: Options, tied: bool) -> tuple[SchematicPlace, ...]:
     """The cap spread out, the ties hanging from its front corners."""
-    cap = (Placement("cap", 1, 0.0, 0.0),)
+    cap = (SchematicPlace("cap", 1, 0.0, 0.0),)
     if not tied:
         return cap
     half, below = options["front_edge"] / 2, options["depth"] + 20.0
-    return (*cap, Placement("tie", 1, half - TIE_CUT_WIDTH, below), Placement("tie", 2, -half, below))
+    ties = (
+        SchematicPlace("tie", 1, half - TIE_CUT_WIDTH, below), SchematicPlace("tie", 2, -half, below),
+    )
+    return (*cap, *ties)
 
 
 def _notes(options: Options, tied: bool) -> tuple[str, ...]:

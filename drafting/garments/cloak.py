@@ -8,10 +8,10 @@ out it is a cone; `way` from the neck it is N + θ·way round.
 from math import ceil, pi, tan
 
 from ..body import Body
-from ..cautions import CLOAK_CATCHES, LONG_HEM, PINS
 from ..pattern import Clearance, Pattern, Remedy
-from ..problems import BadInput, Problem
-from ..wording import said
+from ..words.cautions import CLOAK_CATCHES, LONG_HEM, PINS
+from ..words.problems import BadInput, Problem
+from ..words.wording import said
 from .cloak_pieces import (
     Sector,
     Sheet,

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import degrees, pi
 
 from ..geometry import Allowance, polar
-from ..pattern import Attachment, Notch, Piece, Placement, Seam, SeamEdge
+from ..pattern import Attachment, Notch, Piece, SchematicPlace, Seam, SeamEdge
 from .garment import Options
 from .schematic import GAP, below
 from .shapes import rectangle, ring_sector
@@ -158,18 +158,18 @@ def loop_end(shape: Sector | Sheet) -> tuple[Attachment, ...]:
     return (Attachment("loop to the right front", "loop", 1, right_front, CLASP_FROM_NECK),)
 
 
-def schematic(shape: Sector | Sheet, pieces: Sequence[Piece]) -> tuple[Placement, ...]:
+def schematic(shape: Sector | Sheet, pieces: Sequence[Piece]) -> tuple[SchematicPlace, ...]:
     """The parts of the cloak spread out, round the neck or one width beside the other; its strips below."""
     name = _piece_name(shape, "main")
     copies = range(1, shape.parts + 1)
     if isinstance(shape, Sheet):
         step = shape.length / shape.parts + GAP
-        placed = [Placement(name, copy, (copy - 1) * step, 0.0) for copy in copies]
+        placed = [SchematicPlace(name, copy, (copy - 1) * step, 0.0) for copy in copies]
     else:
         turn, away = shape.angle / shape.parts, GAP if shape.parts > 1 else 0.0
         placed = []
         for copy in copies:
             shift = polar(away, turn * (copy - 0.5) - pi / 2)
-            placed.append(Placement(name, copy, shift.x, shift.y, degrees(turn * (copy - 1))))
+            placed.append(SchematicPlace(name, copy, shift.x, shift.y, degrees(turn * (copy - 1))))
     strips = [(piece.name, 1) for piece in pieces if piece.name in ("neck binding", "loop")]
     return (*placed, *below(placed, pieces, strips))

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from ..body import Body
 from ..pattern import Clearance, Level, Remedy
-from ..wording import said
+from ..words.wording import said
 from .garment import Garment, Options
 
 ANKLE_HEIGHT = 0.05

@@ -7,8 +7,8 @@ from typing import Any, Literal
 
 from ..body import Body
 from ..pattern import Pattern
-from ..problems import BadInput, Problem
-from ..units import LengthError, Unit, format_length, parse_length
+from ..words.problems import BadInput, Problem
+from ..words.units import LengthError, Unit, format_length, parse_length
 
 NOTHING = 0.05
 """mm: less than that is nothing, since no chalk draws it and no curve could be made of it."""

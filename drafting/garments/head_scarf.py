@@ -7,11 +7,11 @@ and still ties or pins. Common practice, no source.
 from math import ceil, sqrt
 
 from ..body import Body
-from ..cautions import CORDS, PINS
 from ..geometry import Allowance, Edge, Outline, Path, Point
-from ..pattern import Clearance, InnerLine, Pattern, Piece, Placement, Remedy
-from ..problems import BadInput, Problem
-from ..wording import said
+from ..pattern import Clearance, InnerLine, Pattern, Piece, Remedy, SchematicPlace
+from ..words.cautions import CORDS, PINS
+from ..words.problems import BadInput, Problem
+from ..words.wording import said
 from .fit import with_remedies_that_work
 from .garment import ChoiceOption, Garment, LengthOption, Options
 from .loom import LOOM_WIDTH, fitted_note, loom_width, share_of_loom, unfitted_note
@@ -77,7 +77,7 @@ def draft(body: Body, options: Options) -> Pattern:
         ),
         notes=(*fitting, *_notes(shape)),
         cautions=(PINS, CORDS),
-        schematic=(Placement("scarf", 1, 0.0, 0.0),),
+        schematic=(SchematicPlace("scarf", 1, 0.0, 0.0),),
     )
 
 

@@ -9,10 +9,10 @@ open, the two fronts lap and need no pin.
 from dataclasses import replace
 
 from ..body import Body
-from ..cautions import CORDS, OPEN_FIRE, TAIL_CATCHES
-from ..pattern import Pattern, Placement
-from ..problems import BadInput, Problem
-from ..wording import said
+from ..pattern import Pattern, SchematicPlace
+from ..words.cautions import CORDS, OPEN_FIRE, TAIL_CATCHES
+from ..words.problems import BadInput, Problem
+from ..words.wording import said
 from .fit import with_remedies_that_work
 from .garment import ChoiceOption, Garment, LengthOption, Options
 from .gore import WIDEST_ANGLE
@@ -247,7 +247,7 @@ def _cautions(shape: HoodShape) -> tuple[str, ...]:
     return (CORDS, *((TAIL_CATCHES,) if shape.tail else ()), OPEN_FIRE)
 
 
-def _schematic(shape: HoodShape) -> tuple[Placement, ...]:
+def _schematic(shape: HoodShape) -> tuple[SchematicPlace, ...]:
     """Right panel, front gore, left panel, back gore from left to right; cut slits' gores below them."""
     gap, neck, below_hem = 30.0, shape.height, shape.height + shape.cape + 30.0
     front, back = shape.gore_at("front gore"), shape.gore_at("back gore")
@@ -255,20 +255,20 @@ def _schematic(shape: HoodShape) -> tuple[Placement, ...]:
     upright = 45.0 if shape.square_gores else 0.0
     across = 2 * shape.overlap + gap if shape.overlap else front.length * front.spread + 2 * gap
     placed = [
-        Placement("panel", 1, 0.0, 0.0),
-        Placement("panel", 2, -across, 0.0, mirrored=True),
-        Placement("back gore", 1, shape.depth + gap, neck, upright - back.angle / 2),
+        SchematicPlace("panel", 1, 0.0, 0.0),
+        SchematicPlace("panel", 2, -across, 0.0, mirrored=True),
+        SchematicPlace("back gore", 1, shape.depth + gap, neck, upright - back.angle / 2),
     ]
     if not shape.overlap:
-        placed.append(Placement("front gore", 1, -gap, neck, upright + front.angle / 2))
+        placed.append(SchematicPlace("front gore", 1, -gap, neck, upright + front.angle / 2))
     for gore in shape.gores:
         if gore.slit:
             x = gore.length * gore.spread / 2
-            placed.append(Placement(gore.name, 1, x, below_hem, upright))
-            placed.append(Placement(gore.name, 2, -across - x, below_hem, -upright, mirrored=True))
+            placed.append(SchematicPlace(gore.name, 1, x, below_hem, upright))
+            placed.append(SchematicPlace(gore.name, 2, -across - x, below_hem, -upright, mirrored=True))
             below_hem += gore.length * (2**0.5 if shape.square_gores else 1.0) + gap
     if shape.tail:
-        placed.append(Placement("tail", 1, shape.depth + gap, shape.tail_width, -90.0))
+        placed.append(SchematicPlace("tail", 1, shape.depth + gap, shape.tail_width, -90.0))
     return tuple(placed)
 
 

@@ -5,7 +5,7 @@ from math import ceil, pi
 
 from ..body import Body
 from ..pattern import Clearance, Remedy
-from ..wording import said
+from ..words.wording import said
 from .hood_pieces import HoodShape
 from .shoulders import girth_needed, is_estimated, way_to_shoulder_girth
 

@@ -12,11 +12,11 @@ from dataclasses import dataclass
 from math import acos, ceil, hypot, pi, sqrt
 
 from ..body import Body
-from ..cautions import OPEN_FIRE, WRAPS_TOO_TIGHT
 from ..geometry import Allowance, Edge, Outline, Path, Point
-from ..pattern import Clearance, Notch, Pattern, Piece, Placement, Remedy
-from ..problems import BadInput, Problem
-from ..wording import said
+from ..pattern import Clearance, Notch, Pattern, Piece, Remedy, SchematicPlace
+from ..words.cautions import OPEN_FIRE, WRAPS_TOO_TIGHT
+from ..words.problems import BadInput, Problem
+from ..words.wording import said
 from .fit import with_remedies_that_work
 from .garment import ChoiceOption, Garment, LengthOption, Options, round_to
 from .loom import LOOM_WIDTH, fitted_note, loom_width, share_of_loom, unfitted_note
@@ -168,7 +168,7 @@ def draft(body: Body, options: Options) -> Pattern:
         ),
         notes=(*fitting, *_notes(leg, strip)),
         cautions=(WRAPS_TOO_TIGHT, OPEN_FIRE),
-        schematic=(Placement("wrap", 1, 0.0, 0.0), Placement("wrap", 2, strip.width + 40.0, 0.0)),
+        schematic=(SchematicPlace("wrap", 1, 0.0, 0.0), SchematicPlace("wrap", 2, strip.width + 40.0, 0.0)),
     )
 
 

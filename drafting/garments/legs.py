@@ -4,8 +4,8 @@ from dataclasses import dataclass
 from math import ceil, sqrt
 
 from ..body import Body
-from ..problems import BadInput, Problem
-from ..wording import said
+from ..words.problems import BadInput, Problem
+from ..words.wording import said
 from .fit import ANKLE_HEIGHT
 from .garment import Options, round_to
 from .layers import OVER

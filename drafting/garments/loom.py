@@ -1,8 +1,8 @@
 """Cutting to the cloth's width: what a weaver sent, or the loom in the corner makes, is not cut up
 without need."""
 
-from ..problems import BadInput, Problem
-from ..wording import said
+from ..words.problems import BadInput, Problem
+from ..words.wording import said
 from .garment import LengthOption, Options
 
 NARROWEST_LOOM = 50.0

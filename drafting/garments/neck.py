@@ -11,8 +11,8 @@ from math import ceil, pi, sqrt
 from ..body import Body
 from ..geometry import Allowance, Cubic, Edge, Line, Outline, Path, Point
 from ..pattern import Clearance, InnerLine, Piece, Remedy
-from ..problems import Problem
-from ..wording import said
+from ..words.problems import Problem
+from ..words.wording import said
 from .garment import ChoiceOption, LengthOption, Option, Options
 from .layers import Layers
 

@@ -3,15 +3,15 @@
 from collections.abc import Iterable, Sequence
 
 from ..geometry import bounds
-from ..pattern import Piece, Placement
+from ..pattern import Piece, SchematicPlace
 
 GAP = 40.0
 """mm of daylight between pieces."""
 
 
 def below(
-    placed: Sequence[Placement], pieces: Sequence[Piece], rest: Iterable[tuple[str, int]]
-) -> tuple[Placement, ...]:
+    placed: Sequence[SchematicPlace], pieces: Sequence[Piece], rest: Iterable[tuple[str, int]]
+) -> tuple[SchematicPlace, ...]:
     """The pieces of `rest` in a row under those already placed."""
     named = {piece.name: piece for piece in pieces}
     corners = [
@@ -23,6 +23,6 @@ def below(
     found = []
     for name, copy in rest:
         left, top, right, _ = named[name].outline.bounds
-        found.append(Placement(name, copy, x - left, bottom + GAP - top))
+        found.append(SchematicPlace(name, copy, x - left, bottom + GAP - top))
         x += right - left + GAP
     return tuple(found)

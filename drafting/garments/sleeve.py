@@ -13,7 +13,7 @@ from math import ceil, hypot, pi, radians, sqrt
 from ..body import Body
 from ..geometry import Allowance, Edge, Outline, Path, Point
 from ..pattern import Clearance, Notch, Piece, Remedy, Seam, SeamEdge
-from ..wording import said
+from ..words.wording import said
 from .layers import Layers
 from .taper import Taper
 

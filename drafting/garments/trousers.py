@@ -8,7 +8,6 @@ legs; the gusset is set in where the four seams would meet.
 from math import ceil, sqrt
 
 from ..body import Body
-from ..cautions import DRAWSTRING
 from ..geometry import Allowance, Cubic, Edge, Outline, Path, Point
 from ..pattern import (
     Attachment,
@@ -18,12 +17,13 @@ from ..pattern import (
     Notch,
     Pattern,
     Piece,
-    Placement,
     Remedy,
+    SchematicPlace,
     Seam,
     SeamEdge,
 )
-from ..wording import said
+from ..words.cautions import DRAWSTRING
+from ..words.wording import said
 from .block_options import WAIST_TO_HIP
 from .body_seams import CHILD_STATURE
 from .fit import room, with_remedies_that_work
@@ -328,13 +328,13 @@ def _cautions(body: Body, options: Options) -> tuple[str, ...]:
     return (DRAWSTRING,)
 
 
-def _schematic(legs: Legs, pieces: tuple[Piece, ...]) -> tuple[Placement, ...]:
+def _schematic(legs: Legs, pieces: tuple[Piece, ...]) -> tuple[SchematicPlace, ...]:
     """The legs side by side, fronts in the middle, the gusset between them."""
     x = legs.width / 2 + legs.gusset / sqrt(2) + GAP
     placed = (
-        Placement("leg", 1, -x, 0.0),
-        Placement("leg", 2, x, 0.0, mirrored=True),
-        Placement("seat gusset", 1, 0.0, legs.back_rise, turn=45.0),
+        SchematicPlace("leg", 1, -x, 0.0),
+        SchematicPlace("leg", 2, x, 0.0, mirrored=True),
+        SchematicPlace("seat gusset", 1, 0.0, legs.back_rise, turn=45.0),
     )
     loops = [("belt loop", n) for piece in pieces if piece.name == "belt loop"
              for n in range(1, piece.cut + 1)]

@@ -7,7 +7,6 @@ It closes by a belt, by brooches, or by toggles and loops.
 from dataclasses import replace
 
 from ..body import Body
-from ..cautions import PINS, TOGGLES
 from ..pattern import (
     Attachment,
     Clearance,
@@ -17,8 +16,9 @@ from ..pattern import (
     Seam,
     SeamEdge,
 )
-from ..problems import BadInput, Problem
-from ..wording import said
+from ..words.cautions import PINS, TOGGLES
+from ..words.problems import BadInput, Problem
+from ..words.wording import said
 from .block_facts import LEAST_CHEST_EASE, block_clearances
 from .block_options import block_options, hip_depth, waist_depth
 from .body_block import Block, block_for

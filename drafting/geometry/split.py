@@ -35,7 +35,7 @@ def crossings(outline: Outline, x: float) -> list[Crossing]:
 
 
 @dataclass(frozen=True)
-class Part:
+class SplitPart:
     """One part of an outline that was cut: for each edge, the edge it is of and where on it it starts."""
 
     outline: Outline
@@ -51,7 +51,9 @@ def chords(outline: Outline, x: float) -> list[tuple[Crossing, Crossing]]:
     return [(a, b) if (a.edge, a.distance) < (b.edge, b.distance) else (b, a) for a, b in pairs]
 
 
-def split_outline(outline: Outline, chord: tuple[Crossing, Crossing], edge: str) -> tuple[Part, Part]:
+def split_outline(
+    outline: Outline, chord: tuple[Crossing, Crossing], edge: str
+) -> tuple[SplitPart, SplitPart]:
     """The two parts on the left and on the right of a chord, each closed by a straight edge of the
     name given, which no edge may have yet.
 
@@ -119,7 +121,7 @@ def _changes_side(outline: Outline, crossing: Crossing, x: float) -> bool:
     return (left.x - x) * (right.x - x) < 0
 
 
-def _part(outline: Outline, start: Crossing, end: Crossing, name: str) -> Part:
+def _part(outline: Outline, start: Crossing, end: Crossing, name: str) -> SplitPart:
     """The outline from one crossing on to the other, then straight back."""
     count = len(outline.edges)
     edges: list[Edge] = []
@@ -140,7 +142,7 @@ def _part(outline: Outline, start: Crossing, end: Crossing, name: str) -> Part:
             break
         i, distance = (i + 1) % count, 0.0
     edges.append(Edge(name, Path.through(edges[-1].path.end, edges[0].path.start)))
-    return Part(Outline(tuple(edges)), origins)
+    return SplitPart(Outline(tuple(edges)), origins)
 
 
 def _between(path: Path, start: float, end: float) -> Path | None:

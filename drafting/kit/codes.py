@@ -11,7 +11,7 @@ a phone 65 mm wide, and in a camera's picture 1080 pixels across, two thirds fil
 from dataclasses import dataclass
 from io import BytesIO
 
-from ..problems import BadInput, Problem
+from ..words.problems import BadInput, Problem
 from .share import parts
 
 LARGEST_VERSION = 20

@@ -11,11 +11,11 @@ from dataclasses import dataclass
 from math import ceil
 from typing import Any
 
-from ..problems import BadInput, Problem
 from ..sewing.materials import NEEDLE, materials, thread_needed
-from ..sewing.plan import Plan, sewing_plan
-from ..units import Unit, format_length
-from ..wording import spell
+from ..sewing.plan import SewingPlan, sewing_plan
+from ..words.problems import BadInput, Problem
+from ..words.units import Unit, format_length
+from ..words.wording import spell
 from .shopping import Bolt, Drafted, Shopping
 
 INSTEAD = "or "
@@ -29,7 +29,7 @@ LONGEST = 2000
 
 
 @dataclass(frozen=True)
-class Row:
+class ListRow:
     """One thing: what, how much, and a remark."""
 
     what: str
@@ -38,11 +38,11 @@ class Row:
 
 
 @dataclass(frozen=True)
-class Part:
+class ListSection:
     """`to_buy` tells things to get from what they come to, or whose they are."""
 
     title: str
-    rows: tuple[Row, ...]
+    rows: tuple[ListRow, ...]
     notes: tuple[str, ...] = ()
     to_buy: bool = False
 
@@ -50,7 +50,7 @@ class Part:
 @dataclass(frozen=True)
 class Listing:
     title: str
-    parts: tuple[Part, ...]
+    parts: tuple[ListSection, ...]
 
 
 def listing(shopping: Shopping, unit: Unit) -> Listing:
@@ -59,14 +59,14 @@ def listing(shopping: Shopping, unit: Unit) -> Listing:
     owners = list(dict.fromkeys(drafted.owner for drafted in shopping.drafted))
     bolts = shopping.bolts
     parts = [
-        Part("Cloth", tuple(_cloths(bolts, unit)), tuple(_notes(bolts, unit)), to_buy=True),
-        Part("Thread and notions", tuple(_notions(plans, unit)), to_buy=True),
-        Part("Cloth in all", tuple(_sums(bolts)) if len(bolts) > 1 else ()),
+        ListSection("Cloth", tuple(_cloths(bolts, unit)), tuple(_notes(bolts, unit)), to_buy=True),
+        ListSection("Thread and notions", tuple(_notions(plans, unit)), to_buy=True),
+        ListSection("Cloth in all", tuple(_sums(bolts)) if len(bolts) > 1 else ()),
     ]
     if len(owners) > 1:
-        parts += [Part(f"For {owner}", tuple(_persons(owner, bolts, plans, unit))) for owner in owners]
+        parts += [ListSection(f"For {owner}", tuple(_persons(owner, bolts, plans, unit))) for owner in owners]
     if shopping.problems:
-        parts.append(Part("Not in this list", (), tuple(p.message for p in shopping.problems)))
+        parts.append(ListSection("Not in this list", (), tuple(p.message for p in shopping.problems)))
     one = shopping.drafted[0].pattern.title if len(shopping.drafted) == 1 else ""
     return Listing(shopping.kit.title or one or "Shopping list", tuple(p for p in parts if p.rows or p.notes))
 
@@ -108,8 +108,8 @@ def read_listing(values: object) -> Listing:
         if not all(isinstance(row, (list, tuple)) and len(row) == 3 for row in rows):
             raise _no_list()
         notes = tuple(_text(note) for note in said)
-        read = tuple(Row(*map(_text, row)) for row in rows)
-        parts.append(Part(_text(part.get("title")), read, notes, part.get("to_buy") is True))
+        read = tuple(ListRow(*map(_text, row)) for row in rows)
+        parts.append(ListSection(_text(part.get("title")), read, notes, part.get("to_buy") is True))
     return Listing(_text(values.get("title")), tuple(parts))
 
 
@@ -129,17 +129,17 @@ def _no_list() -> BadInput:
     return BadInput([Problem("listing", "There is no shopping list to print: have it made again.")])
 
 
-def _cloths(bolts: tuple[Bolt, ...], unit: Unit) -> Iterator[Row]:
+def _cloths(bolts: tuple[Bolt, ...], unit: Unit) -> Iterator[ListRow]:
     for bolt in bolts:
         lay = bolt.lay
         remarks = _remarks(lay.cloth.weight_of(lay.buy_length), lay.cloth.price_of(lay.buy_length))
         if lay.missing is not None:
             remarks.append(f"what is on hand is {format_length(lay.missing, unit)} too short")
-        yield Row(f"{bolt.name}, {format_length(lay.cloth.width, unit)} wide",
+        yield ListRow(f"{bolt.name}, {format_length(lay.cloth.width, unit)} wide",
                   format_length(lay.buy_length, unit), ", ".join(remarks))
 
 
-def _sums(bolts: tuple[Bolt, ...]) -> Iterator[Row]:
+def _sums(bolts: tuple[Bolt, ...]) -> Iterator[ListRow]:
     lays = [bolt.lay for bolt in bolts]
     yield from _sum("Weight", [lay.cloth.weight_of(lay.buy_length) for lay in lays], bolts, _weight)
     yield from _sum("Price", [lay.cloth.price_of(lay.buy_length) for lay in lays], bolts, _price)
@@ -148,12 +148,12 @@ def _sums(bolts: tuple[Bolt, ...]) -> Iterator[Row]:
 def _sum(
     title: str, amounts: list[float | None], bolts: tuple[Bolt, ...],
     said: Callable[[float | None], list[str]],
-) -> Iterator[Row]:
+) -> Iterator[ListRow]:
     """The sum, naming the cloths that say nothing of it."""
     known = [amount for amount in amounts if amount is not None]
     if known:
         silent = [bolt.name for bolt, amount in zip(bolts, amounts, strict=True) if amount is None]
-        yield Row(title, "".join(said(sum(known))), f"not counted: {', '.join(silent)}" if silent else "")
+        yield ListRow(title, "".join(said(sum(known))), f"not counted: {', '.join(silent)}" if silent else "")
 
 
 def _weight(grams: float | None) -> list[str]:
@@ -175,31 +175,31 @@ def _notes(bolts: tuple[Bolt, ...], unit: Unit) -> Iterator[str]:
 
 
 def _persons(
-    owner: str, bolts: tuple[Bolt, ...], plans: list[tuple[Drafted, Plan]], unit: Unit
-) -> Iterator[Row]:
+    owner: str, bolts: tuple[Bolt, ...], plans: list[tuple[Drafted, SewingPlan]], unit: Unit
+) -> Iterator[ListRow]:
     """One person's part of each cloth and its price, and the thread for what they wear."""
     total, priced = 0.0, 0
     shares = [(bolt, share) for bolt in bolts for share in bolt.lay.shares() if share.owner == owner]
     for bolt, share in shares:
         remarks = [f"{share.part:.0%} of the cloth", *_remarks(share.weight, share.price)]
-        yield Row(bolt.name, format_length(share.length, unit), ", ".join(remarks))
+        yield ListRow(bolt.name, format_length(share.length, unit), ", ".join(remarks))
         if share.price is not None:
             total, priced = total + share.price, priced + 1
     yield from _thread(plan for drafted, plan in plans if drafted.owner == owner)
     if priced:
-        yield Row("Price of the cloth", f"{total:.2f}")
+        yield ListRow("Price of the cloth", f"{total:.2f}")
 
 
-def _thread(plans: Iterable[Plan]) -> Iterator[Row]:
+def _thread(plans: Iterable[SewingPlan]) -> Iterator[ListRow]:
     thread: dict[str, float] = {}
     for plan in plans:
         for need in thread_needed(plan):
             thread[need.kind] = thread.get(need.kind, 0.0) + need.to_buy
     for kind, length in thread.items():
-        yield Row(kind, f"{ceil(length / 1000)} m")
+        yield ListRow(kind, f"{ceil(length / 1000)} m")
 
 
-def _notions(plans: list[tuple[Drafted, Plan]], unit: Unit) -> Iterator[Row]:
+def _notions(plans: list[tuple[Drafted, SewingPlan]], unit: Unit) -> Iterator[ListRow]:
     """Thread for all; tools one for each person; what is counted, added up; the rest as it comes."""
     yield from _thread(plan for _, plan in plans)
     kinds = {need.kind for _, plan in plans for need in thread_needed(plan)}
@@ -210,7 +210,7 @@ def _notions(plans: list[tuple[Drafted, Plan]], unit: Unit) -> Iterator[Row]:
                 found.setdefault(item.what, []).append((drafted, spell(item.amount, unit)))
     for what in sorted(found, key=lambda what: what.startswith(INSTEAD)):
         whose, wish = _whose(found[what], plans), ["if you like"] if what.startswith(INSTEAD) else []
-        yield Row(what.removeprefix(INSTEAD), _together(what, found[what]),
+        yield ListRow(what.removeprefix(INSTEAD), _together(what, found[what]),
                   ", ".join([*wish, *([whose] if whose else [])]))
 
 
@@ -223,7 +223,7 @@ def _together(what: str, uses: list[tuple[Drafted, str]]) -> str:
     return " and ".join(dict.fromkeys(amounts))
 
 
-def _whose(uses: list[tuple[Drafted, str]], plans: list[tuple[Drafted, Plan]]) -> str:
+def _whose(uses: list[tuple[Drafted, str]], plans: list[tuple[Drafted, SewingPlan]]) -> str:
     """For which garments, unless it is for all of them."""
     if len(uses) == len(plans):
         return ""

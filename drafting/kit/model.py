@@ -20,11 +20,11 @@ from typing import Any
 
 from ..body.measures import MEASURES
 from ..body.wearer import Wearer
+from ..both.migrations import MIGRATIONS
 from ..garments import GARMENTS
-from ..problems import BadInput, Problem
-from ..reading import read_json
-from ..units import Unit, quoted
-from .migrations import MIGRATIONS
+from ..words.problems import BadInput, Problem
+from ..words.reading import read_json
+from ..words.units import Unit, quoted
 
 FORMAT = "ellwand-kit"
 VERSION = 2

@@ -10,7 +10,7 @@ from typing import Any
 
 from ..period.counsel import read_rules
 from ..period.house_rules import as_json, as_link_text
-from ..problems import BadInput
+from ..words.problems import BadInput
 
 RULES = "rules"
 

@@ -11,8 +11,8 @@ import json
 import zlib
 from collections.abc import Iterable
 
-from ..problems import BadInput, Problem
-from ..reading import read_json
+from ..words.problems import BadInput, Problem
+from ..words.reading import read_json
 from .model import LARGEST_FILE, Kit, as_values, from_values
 
 PREFIX = "kit="

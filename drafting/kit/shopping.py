@@ -4,13 +4,13 @@ from collections.abc import Generator, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from ..body import Wearer
-from ..cloth import read_cloth
-from ..lay.bolt import BoltLay, BoltSearch, Order
+from ..cloth.cloth import read_cloth
+from ..desk.requests import Request, draft, name_of, parts_of, unit_of
+from ..lay.bolt import BoltLay, BoltSearch, ToCut
 from ..pattern import Pattern
-from ..problems import BadInput, Problem
-from ..requests import Request, draft, name_of, parts_of, unit_of
-from ..units import format_length
-from ..wording import spell
+from ..words.problems import BadInput, Problem
+from ..words.units import format_length
+from ..words.wording import spell
 from .model import Kit, KitCloth, KitGarment, KitWearer, title_of
 
 Texts = Mapping[str, str]
@@ -60,7 +60,7 @@ class Shopping:
 
 
 @dataclass(frozen=True)
-class Progress:
+class ShopProgress:
     """How far it is, as a part of one, and what is being done."""
 
     done: float
@@ -113,7 +113,7 @@ def shop(kit: Kit, *, seconds: float = 5.0) -> Shopping:
             return found
 
 
-def shop_in_steps(kit: Kit, seconds: float) -> Generator[Progress, bool | None, Shopping]:
+def shop_in_steps(kit: Kit, seconds: float) -> Generator[ShopProgress, bool | None, Shopping]:
     """`shop`, telling how far it is every so often.
 
     Whoever sends True has seen enough: what is not laid yet then gets the first good lay.
@@ -124,7 +124,8 @@ def shop_in_steps(kit: Kit, seconds: float) -> Generator[Progress, bool | None, 
     stopped: bool | None = False
     for number, garment in enumerate(kit.garments):
         count = len(kit.garments)
-        stopped = (yield Progress(DRAFTING * number / count, f"Drafting {number + 1} of {count}")) or stopped
+        begun = ShopProgress(DRAFTING * number / count, f"Drafting {number + 1} of {count}")
+        stopped = (yield begun) or stopped
         try:
             drafted.append(_draft(kit, garment))
         except BadInput as error:
@@ -137,7 +138,7 @@ def shop_in_steps(kit: Kit, seconds: float) -> Generator[Progress, bool | None, 
             while going_on and not stopped and search.seconds < seconds:
                 done = (number + min(1.0, search.seconds / seconds)) / len(wanted)
                 length = format_length(search.bolt.buy_length, kit.unit)
-                stopped = yield Progress(DRAFTING + (1 - DRAFTING) * done, f"{name}: {length}")
+                stopped = yield ShopProgress(DRAFTING + (1 - DRAFTING) * done, f"{name}: {length}")
                 going_on = search.advance(SLICE)
             search.finish()
             bolts.append(Bolt(name, search.bolt))
@@ -167,7 +168,7 @@ def _draft(kit: Kit, garment: KitGarment) -> Drafted:
 
 def _bolts(
     kit: Kit, drafted: list[Drafted]
-) -> Iterator[tuple[str, str, Texts, list[Order]]]:
+) -> Iterator[tuple[str, str, Texts, list[ToCut]]]:
     """For each cloth that something is cut from: its name, what its pieces call it, its fields as typed,
     and the garments. What no cloth was chosen for is laid on a bolt for each part."""
     uses: dict[tuple[str | None, str], list[tuple[Drafted, str]]] = {}
@@ -184,7 +185,7 @@ def _bolts(
         yield names[-1], part, texts, list(_orders(found, part))
 
 
-def _orders(found: list[tuple[Drafted, str]], part: str) -> Iterator[Order]:
+def _orders(found: list[tuple[Drafted, str]], part: str) -> Iterator[ToCut]:
     """Each garment once, with all that is cut from this cloth named as its `part`."""
     parts: dict[str, tuple[Drafted, set[str]]] = {}
     for drafted, named in found:
@@ -195,7 +196,7 @@ def _orders(found: list[tuple[Drafted, str]], part: str) -> Iterator[Order]:
             pattern = pattern.with_pieces(tuple(
                 replace(piece, cloth=part if piece.cloth in here else ELSEWHERE) for piece in pattern.pieces
             ))
-        yield Order(pattern, drafted.owner)
+        yield ToCut(pattern, drafted.owner)
 
 
 def _called(texts: Texts) -> str:

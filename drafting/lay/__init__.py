@@ -1,7 +1,7 @@
 """Laying pattern pieces on a strip of cloth, so that little of it is wasted."""
 
 from .engine import lay, too_wide
-from .files import PolygonFile, read_polygon_file
+from .instances import PolygonFile, read_polygon_file
 from .layout import Layout, LayProgress, Placement
 from .shape import Shape
 

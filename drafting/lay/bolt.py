@@ -6,10 +6,10 @@ from functools import cached_property
 from math import ceil
 from typing import TYPE_CHECKING
 
-from ..cloth import Cloth
+from ..cloth.cloth import Cloth
+from ..cloth.piecing import fit_to_width, half_of
 from ..geometry import bounds
 from ..pattern import Pattern, Piece
-from ..piecing import fit_to_width, half_of
 from .layout import Layout
 from .shape import Mirroring, Shape
 
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True)
-class Order:
+class ToCut:
     """One garment to cut from the bolt, and whose it is."""
 
     pattern: Pattern
@@ -44,7 +44,7 @@ class BoltLay:
     """
 
     cloth: Cloth
-    orders: tuple[Order, ...]
+    orders: tuple[ToCut, ...]
     layout: Layout
     notes: tuple[str, ...]
     part: str = "main"
@@ -86,7 +86,7 @@ def _area(outline: Sequence[tuple[float, float]]) -> float:
     return abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in ends)) / 2
 
 
-def fitted(orders: Sequence[Order], cloth: Cloth, part: str = "main") -> tuple[Order, ...]:
+def fitted(orders: Sequence[ToCut], cloth: Cloth, part: str = "main") -> tuple[ToCut, ...]:
     """The orders with every piece that is wider than the cloth pieced. Raises BadInput."""
     return tuple(
         replace(o, pattern=fit_to_width(
@@ -95,7 +95,7 @@ def fitted(orders: Sequence[Order], cloth: Cloth, part: str = "main") -> tuple[O
     )
 
 
-def shapes_of(orders: Sequence[Order], cloth: Cloth, part: str = "main") -> tuple[Shape, ...]:
+def shapes_of(orders: Sequence[ToCut], cloth: Cloth, part: str = "main") -> tuple[Shape, ...]:
     """What the lay is to place: cutting lines, as large as shrinkage asks, and how each may lie.
 
     On folded cloth one placement gives two pieces: half as many are laid, and pieces of one garment
@@ -174,7 +174,7 @@ class BoltSearch:
     """A lay of the orders' pieces of one cloth, in the making. Raises BadInput for what cannot be laid."""
 
     def __init__(
-        self, orders: Sequence[Order], cloth: Cloth, *, part: str = "main", seed: int = 0
+        self, orders: Sequence[ToCut], cloth: Cloth, *, part: str = "main", seed: int = 0
     ) -> None:
         self._orders, self._cloth, self.part = tuple(orders), cloth, part
         self._ready = fitted(orders, cloth, part)
@@ -224,7 +224,7 @@ class BoltSearch:
 
 
 def lay_on_bolt(
-    orders: Sequence[Order],
+    orders: Sequence[ToCut],
     cloth: Cloth,
     *,
     part: str = "main",
@@ -242,7 +242,7 @@ def lay_on_bolt(
 
 
 def _notes(
-    orders: Sequence[Order], ready: Sequence[Order], cloth: Cloth, part: str
+    orders: Sequence[ToCut], ready: Sequence[ToCut], cloth: Cloth, part: str
 ) -> Iterator[str]:
     for before, after in zip(orders, ready, strict=True):
         yield from after.pattern.notes[len(before.pattern.notes):]

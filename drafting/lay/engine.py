@@ -5,11 +5,11 @@ from time import perf_counter
 
 import numpy as np
 
-from ..problems import BadInput, Problem
+from ..words.problems import BadInput, Problem
 from .compact import Packing
 from .improve import Improver
 from .layout import Layout, LayProgress, Placement
-from .orient import FIT, Along, Kit, placed_outline, prepared
+from .orient import FIT, Along, Copies, placed_outline, prepared
 from .shape import Shape
 
 FIRST_REPORT, REPORT_EVERY = 0.25, 0.08
@@ -171,7 +171,7 @@ def _slack(shapes: tuple[Shape, ...], width: float) -> float:
 
 
 def _layout(
-    kit: Kit, width: float, packing: Packing, began: float, seed: int, rounds: int
+    kit: Copies, width: float, packing: Packing, began: float, seed: int, rounds: int
 ) -> Layout:
     decimals = 6 if 1 < width < 3000 else 9
     lengthwise = 0 if kit.along == "x" else 1

@@ -17,7 +17,7 @@ import numpy as np
 from .compact import Compactor, Packing
 from .construct import bottom_left, in_rows
 from .nofit import NoFits, Numbers
-from .orient import Kit
+from .orient import Copies
 from .penetration import DepthMaps
 from .separate import MOST_POSES, Separator
 
@@ -34,7 +34,7 @@ that many would take longer than all else."""
 class Improver:
     """Ever shorter lays of a kit; `best` is the shortest yet."""
 
-    def __init__(self, kit: Kit, width: float, gap: float, seed: int, slack: float) -> None:
+    def __init__(self, kit: Copies, width: float, gap: float, seed: int, slack: float) -> None:
         self.kit = kit
         self.width = width
         self.random = Random(seed)

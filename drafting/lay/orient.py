@@ -64,7 +64,7 @@ class Copy:
 
 
 @dataclass(frozen=True)
-class Kit:
+class Copies:
     """All copies to be laid on one strip and the forms they take."""
 
     shapes: tuple[Shape, ...]
@@ -83,7 +83,7 @@ def placed_outline(
     return rotated(points, rotation) + (x, y)
 
 
-def prepared(shapes: tuple[Shape, ...], width: float, along: Along, tolerance: float) -> Kit:
+def prepared(shapes: tuple[Shape, ...], width: float, along: Along, tolerance: float) -> Copies:
     """The kit of `shapes`, each copy with the poses that fit the strip's width.
 
     Curved outlines are simplified outwards by at most about `tolerance` mm.
@@ -107,7 +107,7 @@ def prepared(shapes: tuple[Shape, ...], width: float, along: Along, tolerance: f
             first = {pose.form: pose for pose in reversed(allowed)}
             ways = tuple(sorted(first.values(), key=allowed.index))
             copies.append(Copy(index, number, ways, shape.at_fold))
-    return Kit(shapes, tuple(copies), tuple(forms), along)
+    return Copies(shapes, tuple(copies), tuple(forms), along)
 
 
 def twins(

@@ -5,7 +5,7 @@ from typing import Literal
 
 import numpy as np
 
-from ..problems import BadInput, Problem
+from ..words.problems import BadInput, Problem
 from .polygon import cleaned, self_contact, signed_area
 
 MOST_CORNERS = 5000

@@ -12,8 +12,8 @@ from functools import lru_cache
 from math import inf
 from time import perf_counter
 
-from ..problems import BadInput, Problem
-from ..wording import said
+from ..words.problems import BadInput, Problem
+from ..words.wording import said
 from .layout import Layout, Placement
 from .shape import Shape
 

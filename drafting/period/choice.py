@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from ..problems import BadInput, Problem
+from ..words.problems import BadInput, Problem
 from .dyes import DYES, read_colour
 from .places import ORDINARY, REGIONS, Years, read_rank, read_region, read_years
 from .statements import Wearer

@@ -9,9 +9,9 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from ..garments import GARMENTS, ChoiceOption
-from ..problems import BadInput, Problem
+from ..words.problems import BadInput, Problem
 from .advice import Advice, advise
-from .cautions import ACTIVITIES, Activity, Caution, cautions_for
+from .cautions_due import ACTIVITIES, Activity, Caution, cautions_for
 from .choice import Choice, read_choice, title_of
 from .findings import colour_is_right
 from .house_rules import HouseRules, Ruling, check, read_house_rules, read_link_text

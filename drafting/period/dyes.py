@@ -10,7 +10,7 @@ from difflib import get_close_matches
 from functools import cache
 from typing import Literal
 
-from ..problems import BadInput, Problem
+from ..words.problems import BadInput, Problem
 from .places import plain
 
 Depth = Literal["light", "mid", "deep"]

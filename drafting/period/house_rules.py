@@ -15,8 +15,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
-from ..problems import BadInput, Problem
-from ..reading import read_json
+from ..words.problems import BadInput, Problem
+from ..words.reading import read_json
 from .choice import GARMENT_TITLES, Choice
 from .dyes import DYES, read_colour
 from .findings import best_dye

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
 
-from ..problems import BadInput, Problem
+from ..words.problems import BadInput, Problem
 
 EARLIEST, LATEST = 600, 1100
 """Years of the common era that this project speaks of."""

@@ -4,9 +4,9 @@ import json
 from collections.abc import Mapping
 from typing import Any
 
-from ..problems import BadInput, Problem
+from ..words.problems import BadInput, Problem
 from .advice import ORGANISER_FIRST, Advice, Ground, worst
-from .cautions import ACTIVITIES
+from .cautions_due import ACTIVITIES
 from .choice import Choice
 from .counsel import counsel, read_rules
 from .dyes import COSTS, COSTS_FROM, DEPTHS, DYES, PATTERNS, TONES_FROM, Dye, chalked

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import Literal
 
-from ..problems import BadInput, Problem
+from ..words.problems import BadInput, Problem
 from .places import plain
 
 Topic = Literal["fibre", "weave", "thread", "trim", "fastening", "making"]

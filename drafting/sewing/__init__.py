@@ -3,13 +3,13 @@
 from .as_json import plan_json, time_in_words
 from .materials import Material, finished_weight, materials, thread_needed
 from .pace import TYPICAL, Pace, calibrate
-from .plan import Choices, Plan, SeamLine, Step, sewing_plan
+from .plan import Choices, SeamLine, SewingPlan, Step, sewing_plan
 from .profile import girth_profile
 from .step_pictures import step_pictures
 from .together import together_picture
 
 __all__ = [
-    "TYPICAL", "Choices", "Material", "Pace", "Plan", "SeamLine", "Step", "calibrate",
+    "TYPICAL", "Choices", "Material", "Pace", "SewingPlan", "SeamLine", "Step", "calibrate",
     "finished_weight", "girth_profile", "materials", "plan_json", "sewing_plan",
     "step_pictures", "thread_needed", "time_in_words", "together_picture",
 ]

@@ -4,14 +4,14 @@ from dataclasses import replace
 from typing import Any
 
 from ..pattern import Pattern
-from ..units import Unit, format_length
-from ..wording import spell
+from ..words.units import Unit, format_length
+from ..words.wording import spell
 from .care import MAKING, care_for
 from .materials import Material, finished_weight, materials, thread_needed
 from .naming import copies_named
 from .pace import Pace
 from .picture import Picture, svg
-from .plan import Choices, Plan, SeamLine, Step, sewing_plan
+from .plan import Choices, SeamLine, SewingPlan, Step, sewing_plan
 from .profile import girth_profile
 from .step_pictures import step_pictures
 from .stitches import STITCHES
@@ -71,7 +71,7 @@ def plan_json(
     }
 
 
-def _step(plan: Plan, step: Step, picture: Picture | None, unit: Unit) -> dict[str, Any]:
+def _step(plan: SewingPlan, step: Step, picture: Picture | None, unit: Unit) -> dict[str, Any]:
     return {
         "id": step_id(step),
         "number": step.number,

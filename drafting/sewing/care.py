@@ -5,7 +5,7 @@ What is bought as cloth comes with a label, and the label goes first.
 
 from collections.abc import Iterable
 
-from ..cautions import HOT_TOOLS, SHARP_TOOLS, WOOL_ON_SKIN
+from ..words.cautions import HOT_TOOLS, SHARP_TOOLS, WOOL_ON_SKIN
 
 CARE: dict[str, tuple[str, ...]] = {
     "wool": (

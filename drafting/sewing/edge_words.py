@@ -1,9 +1,9 @@
 """What is said of steps at edges, of what is sewn on, and of trying on."""
 
 from ..pattern import Attachment, Clearance, Piece
-from ..wording import said
+from ..words.wording import said
 from .finishing import tuck_lines
-from .job import IRON, PINS, Job, Words
+from .job import IRON, PINS, Job, JobWords
 from .naming import capital, copy_named, listed, together
 from .treatments import edge_treatment
 from .work import (
@@ -21,12 +21,12 @@ TO_BE_FITTED = 300.0
 """mm of strip from which its length is settled on the wearer. common practice, no source."""
 
 
-def reinforce(job: Job) -> Words:
+def reinforce(job: Job) -> JobWords:
     bench = job.bench
     slits = job.task.lines
     lengths = listed(list(dict.fromkeys(said(bench.length(slit)) for slit in slits)))
     count = f"the {len(slits)} slits" if len(slits) > 1 else "the slit"
-    return Words(
+    return JobWords(
         f"Cut and reinforce {count}",
         (f"Cut the slit line, {lengths} long, in the {job.named()}.",
          f"Before anything goes in, whip round its end, {said(REINFORCED)} down each side: the cloth "
@@ -36,7 +36,7 @@ def reinforce(job: Job) -> Words:
     )
 
 
-def strip(job: Job) -> Words:
+def strip(job: Job) -> JobWords:
     pattern = job.bench.pattern
     pieces = [pattern.piece(name) for name in dict.fromkeys(name for name, _ in job.task.copies)]
     lines: list[Measured] = []
@@ -54,10 +54,10 @@ def strip(job: Job) -> Words:
         )
     sentences.append(f"Press the folds and close the open edge with {job.stitched()}.")
     names = together([piece.title for piece in pieces])
-    return Words(f"Fold and sew the strips: {names}", tuple(sentences), tuple(lines), (IRON,))
+    return JobWords(f"Fold and sew the strips: {names}", tuple(sentences), tuple(lines), (IRON,))
 
 
-def edge(job: Job) -> Words:
+def edge(job: Job) -> JobWords:
     bench, parts = job.bench, job.task.lines
     pattern = bench.pattern
     treatments: dict[float, str] = {}
@@ -81,7 +81,7 @@ def edge(job: Job) -> Words:
         sentences.append(
             "This is the casing of the drawstring: see that the way for the cord stays open, and "
             "draw the cord in with a blunt needle.")
-    return Words(_edge_title(job), tuple(sentences), tuple(job.line(part) for part in parts))
+    return JobWords(_edge_title(job), tuple(sentences), tuple(job.line(part) for part in parts))
 
 
 def _edge_title(job: Job) -> str:
@@ -99,12 +99,12 @@ def _straight(piece: Piece, edge: str) -> bool:
     return path.length - path.start.distance(path.end) < 0.05
 
 
-def fit(job: Job) -> Words:
+def fit(job: Job) -> JobWords:
     clearances = job.bench.pattern.clearances
     checks = [_to_check(c) for c in clearances]
     if any(c.estimated for c in clearances):
         checks.append("≈ rests on a body measurement that was estimated: trust the fitting.")
-    return Words(
+    return JobWords(
         "Try it on",
         ("Wear what will be worn beneath. Pin on what is not sewn yet.",
          *checks,
@@ -121,9 +121,9 @@ def _to_check(clearance: Clearance) -> str:
             f"{guessed}{said(clearance.limit)} is wanted.")
 
 
-def vent(job: Job) -> Words:
+def vent(job: Job) -> JobWords:
     bench = job.bench
-    return Words(
+    return JobWords(
         "Cut and hem the slits" if len(job.task.lines) > 1 else "Cut and hem the slit",
         ("Cut the slit line and roll both edges to the inside.",
          f"Lay a bar of whip stitches {said(BAR)} long across its end."),
@@ -132,7 +132,7 @@ def vent(job: Job) -> Words:
     )
 
 
-def attach(job: Job) -> Words:
+def attach(job: Job) -> JobWords:
     bench, attached = job.bench, job.task.attachments
     pieces = list(dict.fromkeys(bench.pattern.piece(a.piece).title for a in attached))
     sentences = [_where(bench, a) for a in attached]
@@ -144,7 +144,7 @@ def attach(job: Job) -> Words:
     longest = max(strip_length(bench.pattern.piece(a.piece)) for a in attached)
     if job.task.kind == "attach" and longest > TO_BE_FITTED:
         sentences.append("Settle the lengths at a fitting, with the wearer standing.")
-    return Words(f"Sew on the {listed(pieces)}", (*sentences, how))
+    return JobWords(f"Sew on the {listed(pieces)}", (*sentences, how))
 
 
 def _where(bench: Bench, a: Attachment) -> str:
@@ -166,9 +166,9 @@ def _where(bench: Bench, a: Attachment) -> str:
             "drawn.")
 
 
-def hang(job: Job) -> Words:
+def hang(job: Job) -> JobWords:
     allowance = max(job.line(part).allowance for part in job.task.lines)
-    return Words(
+    return JobWords(
         "Hang it for a day",
         ("Hang the garment as it is worn, for a day and a night: slanted edges stretch and drop.",
          "Then mark the hem level, measured up from the floor on a person or a hanger, and trim to "
@@ -176,12 +176,12 @@ def hang(job: Job) -> Words:
     )
 
 
-def tuck(job: Job) -> Words:
+def tuck(job: Job) -> JobWords:
     bench = job.bench
     depths = sorted({round(_tuck_depth(bench.pattern.piece(p.piece), p.edge), 1)
                      for p in job.task.lines})
     total = sum(bench.length(part) for part in job.task.lines)
-    return Words(
+    return JobWords(
         "Sew the growth tuck",
         ("Bring the tuck's lower line up to its upper line, right sides out, so that a fold "
          f"{listed([said(depth) for depth in depths])} deep stands on the inside.",
@@ -203,11 +203,11 @@ def _tuck_depth(piece: Piece, lower: str) -> float:
     return min(path.point_along(path.length / 2).distance(middle) for path in others) / 2
 
 
-def check(job: Job) -> Words:
+def check(job: Job) -> JobWords:
     pattern = job.bench.pattern
     finished = "; ".join(f"{name.replace('_', ' ')} {said(mm)}"
                          for name, mm in pattern.finished.items())
-    return Words(
+    return JobWords(
         "Press and check",
         ("Brush or sponge out the chalk, press the seams, and measure what you made: "
          f"{finished}.",

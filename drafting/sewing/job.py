@@ -7,11 +7,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from ..pattern import Seam, SeamEdge
-from ..wording import said
+from ..words.wording import said
 from .naming import copies_named, copy_named
 from .stitches import STITCHES
 from .tasks import Task
-from .treatments import Row
+from .treatments import StitchRow
 from .work import Bench, Measured
 
 PINS = "Count the pins in and out, and leave none in the garment."
@@ -19,7 +19,7 @@ IRON = "A hot iron and its steam burn: keep children and cords away from it."
 
 
 @dataclass(frozen=True)
-class Words:
+class JobWords:
     title: str
     sentences: tuple[str, ...]
     measures: tuple[Measured, ...] = ()
@@ -29,7 +29,7 @@ class Words:
 @dataclass(frozen=True)
 class Job:
     task: Task
-    rows: tuple[Row, ...]
+    rows: tuple[StitchRow, ...]
     bench: Bench
     let_out: bool
 

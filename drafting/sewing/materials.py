@@ -6,10 +6,10 @@ from math import ceil
 
 from ..geometry import area
 from ..pattern import Pattern, Piece
-from ..wording import said
+from ..words.wording import said
 from .cloths import HANDLED_AS, SewnCloth
 from .finishing import is_strip
-from .plan import Plan
+from .plan import SewingPlan
 from .work import strip_length
 
 REEL = 100_000.0
@@ -49,7 +49,7 @@ class ThreadNeed:
     reels: int
 
 
-def finished_weight(plan: Plan) -> float:
+def finished_weight(plan: SewingPlan) -> float:
     """Grams: the cloth within the cutting lines of every copy, times its weight."""
     return sum(
         _cloth_area(piece) * piece.cut * plan.cloths[piece.cloth].weight / 1e6
@@ -62,7 +62,7 @@ def _cloth_area(piece: Piece) -> float:
     return area(piece.cutting_line) - sum(abs(area(h)) for h in piece.hole_cutting_lines.values())
 
 
-def thread_needed(plan: Plan, reel: float = REEL) -> tuple[ThreadNeed, ...]:
+def thread_needed(plan: SewingPlan, reel: float = REEL) -> tuple[ThreadNeed, ...]:
     """Thread by the main cloth's fibre: everything in a garment is sewn with the one kind."""
     main = plan.cloths.get("main") or next(iter(plan.cloths.values()))
     to_buy = plan.work.thread * (1 + SPARE_THREAD)
@@ -70,7 +70,7 @@ def thread_needed(plan: Plan, reel: float = REEL) -> tuple[ThreadNeed, ...]:
     return (ThreadNeed(kind, plan.work.thread, to_buy, max(1, ceil(to_buy / reel))),)
 
 
-def materials(plan: Plan, reel: float = REEL) -> tuple[Material, ...]:
+def materials(plan: SewingPlan, reel: float = REEL) -> tuple[Material, ...]:
     """The list, in the order one would gather it."""
     pattern = plan.pattern
     return (
@@ -87,7 +87,7 @@ def _handled_as(cloths: Iterable[SewnCloth]) -> list[str]:
     return list(dict.fromkeys(HANDLED_AS[cloth.fibre] for cloth in cloths))
 
 
-def _cloths(plan: Plan) -> Iterator[Material]:
+def _cloths(plan: SewingPlan) -> Iterator[Material]:
     for name, cloth in plan.cloths.items():
         pieces = [piece for piece in plan.pattern.pieces if piece.cloth == name]
         square = sum(_cloth_area(piece) * piece.cut for piece in pieces) / 1e6
@@ -100,7 +100,7 @@ def _cloths(plan: Plan) -> Iterator[Material]:
         )
 
 
-def _threads(plan: Plan, reel: float) -> Iterator[Material]:
+def _threads(plan: SewingPlan, reel: float) -> Iterator[Material]:
     for need in thread_needed(plan, reel):
         reels = f"{need.reels} reel{'s' if need.reels > 1 else ''} of {reel / 1000:.0f} m"
         yield Material(

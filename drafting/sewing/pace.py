@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
-from ..problems import BadInput, Problem
+from ..words.problems import BadInput, Problem
 from .stitches import STITCHES
 
 FEWEST_STITCHES = 10

@@ -11,14 +11,14 @@ from math import ceil, cos, floor, hypot, pi, sin
 from typing import Literal
 
 from ..geometry import Pen, Point, bounds
-from ..units import Unit
-from ..wording import spell
+from ..words.units import Unit
+from ..words.wording import spell
 
 LineStyle = Literal["cloth", "outline", "seam", "stitch", "fold", "guide", "hatch", "arrow", "fill"]
 
 
 @dataclass(frozen=True, slots=True)
-class Stroke:
+class PictureStroke:
     """How a kind of line looks: width, dashes, and how dark (0 is the ink, 1 the paper)."""
 
     width: float
@@ -26,16 +26,16 @@ class Stroke:
     gray: float = 0.0
 
 
-STROKES: dict[LineStyle, Stroke] = {
-    "cloth": Stroke(1.1),
-    "outline": Stroke(2.2),
-    "seam": Stroke(3.6),
-    "stitch": Stroke(1.6, (4.0, 2.6)),
-    "fold": Stroke(0.8, (7.0, 2.5, 1.2, 2.5)),
-    "guide": Stroke(0.7, (2.0, 2.0), 0.35),
-    "hatch": Stroke(0.6, (), 0.4),
-    "arrow": Stroke(1.3),
-    "fill": Stroke(0.5),
+STROKES: dict[LineStyle, PictureStroke] = {
+    "cloth": PictureStroke(1.1),
+    "outline": PictureStroke(2.2),
+    "seam": PictureStroke(3.6),
+    "stitch": PictureStroke(1.6, (4.0, 2.6)),
+    "fold": PictureStroke(0.8, (7.0, 2.5, 1.2, 2.5)),
+    "guide": PictureStroke(0.7, (2.0, 2.0), 0.35),
+    "hatch": PictureStroke(0.6, (), 0.4),
+    "arrow": PictureStroke(1.3),
+    "fill": PictureStroke(0.5),
 }
 
 HATCH_STEP = 5.0
@@ -47,7 +47,7 @@ HALO = 3.0
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class PictureLine:
     """A polyline. A closed one of style `cloth` hides what lies beneath, one of `fill` is black."""
 
     points: tuple[Point, ...]
@@ -63,7 +63,7 @@ class Line:
 
 
 @dataclass(frozen=True, slots=True)
-class Words:
+class Caption:
     """One line of text; `at` is its baseline's start, middle or end, about which it is turned by
     `angle` degrees clockwise. Lengths in it are marks."""
 
@@ -75,7 +75,7 @@ class Words:
     angle: float = 0.0
 
 
-Item = Line | Words
+Item = PictureLine | Caption
 
 
 @dataclass(frozen=True)
@@ -96,7 +96,7 @@ class Picture:
 
 
 def _moved(item: Item, dx: float, dy: float) -> Item:
-    if isinstance(item, Words):
+    if isinstance(item, Caption):
         return replace(item, at=Point(item.at.x + dx, item.at.y + dy))
     return replace(item, points=tuple(Point(p.x + dx, p.y + dy) for p in item.points))
 
@@ -122,7 +122,9 @@ def below(title: str, pictures: Sequence[Picture], gap: float = 6.0) -> Picture:
     return Picture(title, max(p.width for p in pictures), y - gap, tuple(items))
 
 
-def hatched(polygon: Sequence[Point], step: float = HATCH_STEP, angle: float = HATCH_ANGLE) -> list[Line]:
+def hatched(
+    polygon: Sequence[Point], step: float = HATCH_STEP, angle: float = HATCH_ANGLE
+) -> list[PictureLine]:
     """Lines `step` apart that fill a closed polygon, rising to the right: the wrong side of cloth.
 
     source: scan-line filling by the even–odd rule.
@@ -141,19 +143,19 @@ def hatched(polygon: Sequence[Point], step: float = HATCH_STEP, angle: float = H
         crossings.sort()
         for a, b in zip(crossings[::2], crossings[1::2], strict=False):
             if b - a > 1.0:
-                found.append(Line((along * a + across * level, along * b + across * level), "hatch"))
+                found.append(PictureLine((along * a + across * level, along * b + across * level), "hatch"))
     return found
 
 
-def arrow(points: Sequence[Point], head: float = 6.0) -> list[Line]:
+def arrow(points: Sequence[Point], head: float = 6.0) -> list[PictureLine]:
     """A line with a barbed head at its last point."""
     tip, tail = points[-1], points[-2]
     if tip.distance(tail) < 1e-9:
         return []
     back = (tail - tip).unit() * head
     return [
-        Line(tuple(points), "arrow"),
-        Line((tip + back.turned(0.45), tip, tip + back.turned(-0.45)), "arrow"),
+        PictureLine(tuple(points), "arrow"),
+        PictureLine((tip + back.turned(0.45), tip, tip + back.turned(-0.45)), "arrow"),
     ]
 
 
@@ -233,14 +235,14 @@ def svg(picture: Picture, unit: Unit = "cm") -> str:
     with the variable --ground (white unless the page sets it).
     """
     body: list[str] = []
-    run: list[Line] = []
+    run: list[PictureLine] = []
     for item in picture.items:
-        if isinstance(item, Line) and run and item.style == run[0].style and _may_run(item):
+        if isinstance(item, PictureLine) and run and item.style == run[0].style and _may_run(item):
             run.append(item)
             continue
         body.extend(_svg_lines(run))
         run = []
-        if isinstance(item, Line):
+        if isinstance(item, PictureLine):
             run = [item]
         else:
             body.append(_svg_words(item, unit))
@@ -253,12 +255,12 @@ def svg(picture: Picture, unit: Unit = "cm") -> str:
     )
 
 
-def _may_run(line: Line) -> bool:
+def _may_run(line: PictureLine) -> bool:
     """Whether lines of its kind may share one path: those that hide nothing."""
     return line.style not in ("cloth", "fill")
 
 
-def _svg_lines(lines: Sequence[Line]) -> Iterable[str]:
+def _svg_lines(lines: Sequence[PictureLine]) -> Iterable[str]:
     if not lines:
         return
     style = lines[0].style
@@ -278,7 +280,7 @@ def _svg_lines(lines: Sequence[Line]) -> Iterable[str]:
     yield f'<path class="{style}"{look} d="{"".join(pen.parts)}"/>'
 
 
-def _svg_words(words: Words, unit: Unit) -> str:
+def _svg_words(words: Caption, unit: Unit) -> str:
     bold = ' font-weight="700"' if words.bold else ""
     if words.angle:
         x, y = _number(words.at.x), _number(words.at.y)

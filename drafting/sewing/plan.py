@@ -11,9 +11,9 @@ from .graph import Copy, SeamGraph, opening_of
 from .order import GussetOrder, order_of_work
 from .pace import TYPICAL, Pace
 from .seam_words import way_laid
+from .task_words import words_for
 from .tasks import JOINING, Kind, Task
-from .treatments import Row, seam_treatment
-from .words import words_for
+from .treatments import StitchRow, seam_treatment
 from .work import Bench, Measured, Work, work_of
 
 CHILD_STATURE = 1500.0
@@ -53,7 +53,7 @@ class Step:
     fells: tuple[str, ...]
     copies: tuple[Copy, ...]
     measures: tuple[Measured, ...]
-    rows: tuple[Row, ...]
+    rows: tuple[StitchRow, ...]
     work: Work
     cautions: tuple[str, ...]
     task: Task
@@ -81,7 +81,7 @@ class SeamLine:
 
 
 @dataclass(frozen=True)
-class Plan:
+class SewingPlan:
     """Everything a sewer needs once the pieces are cut."""
 
     pattern: Pattern
@@ -123,7 +123,7 @@ class Plan:
         )
 
 
-def sewing_plan(pattern: Pattern, choices: Choices | None = None) -> Plan:
+def sewing_plan(pattern: Pattern, choices: Choices | None = None) -> SewingPlan:
     """The plan for a pattern; a pure function of both."""
     choices = choices or Choices()
     cloths = {**usual_cloths(pattern), **choices.cloths}
@@ -133,7 +133,7 @@ def sewing_plan(pattern: Pattern, choices: Choices | None = None) -> Plan:
     steps = tuple(
         _step(number, task, bench, choices, let_out) for number, task in enumerate(tasks, 1)
     )
-    return Plan(pattern, choices, cloths, steps)
+    return SewingPlan(pattern, choices, cloths, steps)
 
 
 def _will_be_let_out(pattern: Pattern) -> bool:

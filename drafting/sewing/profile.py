@@ -11,8 +11,8 @@ from typing import Literal
 
 from ..geometry import Point
 from ..pattern import Level, Pattern
-from ..wording import said
-from .picture import Item, Line, Picture, Words, hatched
+from ..words.wording import said
+from .picture import Caption, Item, Picture, PictureLine, hatched
 
 Fit = Literal["too small", "tight", "close", "easy", "loose"]
 
@@ -70,18 +70,18 @@ def girth_profile(pattern: Pattern) -> Picture | None:
         shape = [at(level, level.body_girth or 0.0, 1) for level in body]
         shape += [at(level, level.body_girth or 0.0, -1) for level in reversed(body)]
         items.extend(hatched(shape, 3.5))
-        items.append(Line(tuple(shape), "guide", closed=True))
+        items.append(PictureLine(tuple(shape), "guide", closed=True))
     for side in (-1, 1):
-        items.append(Line(tuple(at(r.level, r.level.girth, side) for r in found), "outline"))
+        items.append(PictureLine(tuple(at(r.level, r.level.girth, side) for r in found), "outline"))
     for room in (found[0], found[-1]):
-        items.append(Line((at(room.level, room.level.girth, -1), at(room.level, room.level.girth, 1)),
+        items.append(PictureLine((at(room.level, room.level.girth, -1), at(room.level, room.level.girth, 1)),
                           "guide"))
     height = max(at(found[-1].level, 0, 1).y + 12, top + ROW * len(found))
     rows = _spread([at(room.level, 0, 1).y for room in found], ROW, height - ROW * 0.35)
     most = max((room.spare or 0.0 for room in found), default=0.0)
     for room, y in zip(found, rows, strict=True):
         edge = at(room.level, room.level.girth, 1)
-        items.append(Line((Point(edge.x + 4, edge.y), Point(FIGURE + 8, y), Point(FIGURE + 16, y)),
+        items.append(PictureLine((Point(edge.x + 4, edge.y), Point(FIGURE + 8, y), Point(FIGURE + 16, y)),
                           "guide"))
         items.extend(_row(room, y, most))
     return Picture(_in_words(found), WIDTH, height, tuple(items))
@@ -96,19 +96,19 @@ def _row(room: Room, y: float, most: float) -> list[Item]:
     x = FIGURE + 20.0
     level = room.level
     if room.spare is None or room.fit is None:
-        return [Words(f"{level.name}: {said(level.girth)}", Point(x, y + 4), anchor="start")]
+        return [Caption(f"{level.name}: {said(level.girth)}", Point(x, y + 4), anchor="start")]
     if room.spare < 0:
         told = f"{level.name}: {said(-room.spare)} too small"
     else:
         told = f"{level.name}: {said(room.spare)}, {room.fit}"
-    items: list[Item] = [Words(told, Point(x, y - 3), anchor="start", bold=room.spare < FITS[1][0])]
+    items: list[Item] = [Caption(told, Point(x, y - 3), anchor="start", bold=room.spare < FITS[1][0])]
     length = max(4.0, LONGEST_BAR * max(room.spare, 0.0) / max(most, FITS[2][0]))
     box = (Point(x, y + 2), Point(x + length, y + 2), Point(x + length, y + 2 + BAR),
            Point(x, y + 2 + BAR))
     if room.fit in ("too small", "tight"):
-        items.append(Line(box, "fill", closed=True))
+        items.append(PictureLine(box, "fill", closed=True))
     else:
-        items.append(Line(box, "cloth", closed=True))
+        items.append(PictureLine(box, "cloth", closed=True))
         if room.fit == "close":
             items.extend(hatched(box, 3.5))
     return items

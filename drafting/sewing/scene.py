@@ -12,11 +12,11 @@ from .clipping import Rect, clipped_lines, clipped_polygon
 from .graph import Copy, copy_of, opening_of, parts_of
 from .picture import (
     TEXT,
+    Caption,
     Item,
-    Line,
     LineStyle,
     Picture,
-    Words,
+    PictureLine,
     arrow,
     below,
     beside,
@@ -162,10 +162,10 @@ class _Shown:
         self._bows()
         for spot in scene.spots:
             middle = self.at(scene.seen([spot])[0])
-            self.items.append(Line(_ring(middle, 4.0), "fill", closed=True))
+            self.items.append(PictureLine(_ring(middle, 4.0), "fill", closed=True))
         if self.window:
             frame = tuple(self.at(p) for p in _corners(self.window))
-            self.items.append(Line(frame, "guide", closed=True))
+            self.items.append(PictureLine(frame, "guide", closed=True))
         self._letters(polygons)
 
     def _cloth(self, copy: Copy, polygon: list[Point]) -> None:
@@ -176,7 +176,7 @@ class _Shown:
         if self.window:
             self._line((*scene.table.placed[copy].polygon, scene.table.placed[copy].polygon[0]), "cloth")
         else:
-            self.items.append(Line(simplified([*inside, inside[0]])[:-1], "cloth", closed=True))
+            self.items.append(PictureLine(simplified([*inside, inside[0]])[:-1], "cloth", closed=True))
         if copy in scene.hatched:
             self.items.extend(hatched(simplified([*inside, inside[0]])[:-1]))
         for inner in scene.shapes.pattern.piece(copy[0]).inner_lines:
@@ -192,7 +192,7 @@ class _Shown:
         for part in clipped_lines(points, self.window) if self.window else [points]:
             shown = simplified([self.at(p) for p in part])
             if len(shown) > 1:
-                self.items.append(Line(shown, style))
+                self.items.append(PictureLine(shown, style))
 
     def _bows(self) -> None:
         gap = self.scene.table.gap * self.scale
@@ -207,7 +207,7 @@ class _Shown:
             if not inside:
                 continue
             p = self.at(_well_within(inside))
-            self.items.append(Words(letter, Point(p.x, p.y + TEXT * 0.36), TEXT, bold=True))
+            self.items.append(Caption(letter, Point(p.x, p.y + TEXT * 0.36), TEXT, bold=True))
             piece = self.scene.shapes.pattern.piece(copy[0])
             self.names.append(f"{letter} {piece.copy_name(copy[1])}")
 
@@ -253,7 +253,7 @@ def _legend(parts: Sequence[str], width: float, size: float = 11.0) -> Picture:
             lines[-1] += f" · {part}"
         else:
             lines.append(part)
-    items = tuple(Words(line, Point(2, (i + 0.8) * size * 1.3), size, "start")
+    items = tuple(Caption(line, Point(2, (i + 0.8) * size * 1.3), size, "start")
                   for i, line in enumerate(lines))
     return Picture("", width, len(lines) * size * 1.3 + 3, items)
 
@@ -297,10 +297,10 @@ def _laid(ground: Sequence[Point], over: Sequence[Point], *lines: Sequence[Point
     at, _, width, height = fitted([ground, over], 104.0, HEIGHT - 16)
     upper = simplified([at(p) for p in (*over, over[0])])[:-1]
     items: list[Item] = [
-        Line(simplified([at(p) for p in (*ground, ground[0])])[:-1], "cloth", closed=True),
-        Line(upper, "cloth", closed=True),
+        PictureLine(simplified([at(p) for p in (*ground, ground[0])])[:-1], "cloth", closed=True),
+        PictureLine(upper, "cloth", closed=True),
         *hatched(upper),
-        *(Line(simplified([at(p) for p in line]), "stitch") for line in lines),
-        Words("right sides together", Point(max(width, 96.0) / 2, height + 11), 9.0),
+        *(PictureLine(simplified([at(p) for p in line]), "stitch") for line in lines),
+        Caption("right sides together", Point(max(width, 96.0) / 2, height + 11), 9.0),
     ]
     return Picture("", max(width, 96.0), height + 16, tuple(items))

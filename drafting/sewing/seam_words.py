@@ -3,11 +3,11 @@
 from collections.abc import Callable, Iterable, Sequence
 
 from ..pattern import Pattern, Seam
-from ..wording import said
+from ..words.wording import said
 from .felling import laid_towards, other_side, side_of
 from .finishing import folded, is_neck
 from .graph import copy_of, opening_of, parts_of
-from .job import IRON, PINS, Job, Words, seam_lines
+from .job import IRON, PINS, Job, JobWords, seam_lines
 from .naming import capital, copies_named, listed, side_named, smaller_first, together
 from .tasks import LINED
 from .treatments import seam_treatment
@@ -17,7 +17,7 @@ LEFT_IN_A_SEAM = 10.0
 """mm of allowance that must stay when a seam is let out. common practice, no source."""
 
 
-def join(job: Job) -> Words:
+def join(job: Job) -> JobWords:
     task, bench, seams = job.task, job.bench, job.task.seams
     first = seams[0]
     treatment = seam_treatment(first.treatment)
@@ -42,7 +42,7 @@ def join(job: Job) -> Words:
         sentences.extend(_oddities(bench, seam, told_apart=len(seams) > 1))
     if task.closes and task.by_flatness and len(task.copies) > 1:
         sentences.append("This closes what was flat until now: see that nothing is caught beneath.")
-    return Words(_join_title(job), tuple(sentences), seam_lines(bench, seams), (PINS,))
+    return JobWords(_join_title(job), tuple(sentences), seam_lines(bench, seams), (PINS,))
 
 
 def _join_title(job: Job) -> str:
@@ -89,11 +89,11 @@ def _start_of(bench: Bench, seam: Seam) -> str:
     return near[0].edge if near else "start"
 
 
-def pleat(job: Job) -> Words:
+def pleat(job: Job) -> JobWords:
     bench, seams = job.bench, job.task.seams
     length = max(bench.sewn_length(seam) for seam in seams)
     count = f"{len(seams)} pleats" if len(seams) > 1 else "pleat"
-    return Words(
+    return JobWords(
         f"Sew the {count}",
         (seam_treatment(seams[0].treatment).say_join,
          f"Sew {said(length)} of each with {job.stitched()}, and press it to one side.",
@@ -102,12 +102,12 @@ def pleat(job: Job) -> Words:
     )
 
 
-def lining(job: Job) -> Words:
+def lining(job: Job) -> JobWords:
     bench, seams = job.bench, job.task.seams
     raw = [bench.pattern.piece(part.piece).allowance(part.edge)
            for seam in seams for part in side_of(seam, other_side(bench.layer_side(seam)))
            if not folded(bench.graph, part)]
-    return Words(
+    return JobWords(
         "Put in the lining",
         (*([f"Turn the garment's own edge in by {said(max(raw))} and baste it."] if any(raw) else []),
          "Turn the lining inside out over the garment, wrong side to wrong side, and pin it at the "
@@ -120,7 +120,7 @@ def lining(job: Job) -> Words:
     )
 
 
-def face(job: Job) -> Words:
+def face(job: Job) -> JobWords:
     bench, seams = job.bench, job.task.seams
     first = seams[0]
     treatment = seam_treatment(first.treatment)
@@ -148,7 +148,7 @@ def face(job: Job) -> Words:
     sentences.append(treatment.say_finish)
     if any(bench.graph.inner_kind(part) for seam in seams for part in parts_of(seam)):
         sentences.append("Try it over the head before felling.")
-    return Words(f"{capital(layer)} to the neck" if _at_neck(seams) else
+    return JobWords(f"{capital(layer)} to the neck" if _at_neck(seams) else
                  f"{capital(layer)} sewn on", tuple(sentences), tuple(lines), (PINS,))
 
 
@@ -163,7 +163,7 @@ def _at_neck(seams: Iterable[Seam]) -> bool:
     return any(is_neck(part) for seam in seams for part in parts_of(seam))
 
 
-def fell(job: Job) -> Words:
+def fell(job: Job) -> JobWords:
     bench, seams = job.bench, job.task.seams
     treatment = seam_treatment(seams[0].treatment)
     sentences = [_untrimmed(treatment.say_finish) if job.let_out else treatment.say_finish]
@@ -178,7 +178,7 @@ def fell(job: Job) -> Words:
              if len(seams) > 1 else f"Fell the seam: {seams[0].name}")
     if treatment.name == "overcast":
         title = title.replace("Fell", "Overcast")
-    return Words(title, tuple(sentences), seam_lines(bench, seams), (IRON,))
+    return JobWords(title, tuple(sentences), seam_lines(bench, seams), (IRON,))
 
 
 def _untrimmed(sentence: str) -> str:
@@ -206,10 +206,10 @@ def way_laid(pattern: Pattern, seam: Seam) -> str:
     return side_named(pattern, side)
 
 
-def opening(job: Job) -> Words:
+def opening(job: Job) -> JobWords:
     seams = job.task.seams
     lengths = listed([said(opening_of(seam)) for seam in seams])
-    return Words(
+    return JobWords(
         "Hem the opening",
         (f"Turn in both edges of the opening, {lengths} long, in one line with the felled seam, and "
          f"hem them with {job.stitched()}.",
@@ -219,7 +219,7 @@ def opening(job: Job) -> Words:
     )
 
 
-def let_out(job: Job) -> Words:
+def let_out(job: Job) -> JobWords:
     seams = job.task.seams
     spare = [(seam, seam.allowance - LEFT_IN_A_SEAM) for seam in seams]
     each = max(s for _, s in spare)
@@ -228,7 +228,7 @@ def let_out(job: Job) -> Words:
     else:
         sentence = (f"Do not trim these seams: each can give up to {said(2 * each)} later, when it is "
                     f"sewn {said(LEFT_IN_A_SEAM)} from the cut edge.")
-    return Words(
+    return JobWords(
         "Keep what will be let out",
         (sentence, "Where the felling below says to trim, fold the whole allowance instead."),
         tuple(Measured(seam.name, job.bench.sewn_length(seam), seam.allowance, seam.name)

@@ -6,7 +6,7 @@ Each cloth is a thick line, the thread a dotted one. Drawn by hand, to no scale.
 from collections.abc import Sequence
 
 from ..geometry import Point
-from .picture import Item, Line, Picture, Words, hatched
+from .picture import Caption, Item, Picture, PictureLine, hatched
 from .treatments import ALSO_CALLED
 
 WIDTH, HEIGHT = 128.0, 76.0
@@ -25,12 +25,12 @@ def section(treatment: str) -> Picture | None:
     for index, cloth in enumerate(cloths):
         points = [Point(x, y) * ENLARGED for x, y in cloth]
         band = _band(points)
-        items.append(Line(tuple(band), "cloth", closed=True))
+        items.append(PictureLine(tuple(band), "cloth", closed=True))
         if index:
             items.extend(hatched(band, 3.0))
     for thread in threads:
-        items.append(Line(tuple(Point(x, y) * ENLARGED for x, y in thread), "stitch"))
-    items.append(Words("cut through", Point(WIDTH / 2, HEIGHT - 4), 10.0))
+        items.append(PictureLine(tuple(Point(x, y) * ENLARGED for x, y in thread), "stitch"))
+    items.append(Caption("cut through", Point(WIDTH / 2, HEIGHT - 4), 10.0))
     return Picture(title, WIDTH, HEIGHT, tuple(items))
 
 

@@ -12,14 +12,14 @@ from .graph import Copy, copy_of, parts_of
 from .naming import smaller_first
 from .picture import Picture
 from .placing import Shapes, meeting_copies
-from .plan import Plan, Step
+from .plan import SewingPlan, Step
 from .scene import Scene, facing_on, right_sides_together
 from .sections import section
 from .treatments import edge_treatment
 from .work import folds_of
 
 
-def step_pictures(plan: Plan) -> tuple[Picture | None, ...]:
+def step_pictures(plan: SewingPlan) -> tuple[Picture | None, ...]:
     """A picture for each step; None where there is nothing to see, as at a fitting."""
     shapes = Shapes(plan.pattern)
     found: list[Picture | None] = []

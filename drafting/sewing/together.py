@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 
 from ..geometry import Point, bounds
-from ..pattern import Pattern, Placement
-from .picture import Item, Line, Picture, Words, fitted, simplified
+from ..pattern import Pattern, SchematicPlace
+from .picture import Caption, Item, Picture, PictureLine, fitted, simplified
 
 WIDTH, HEIGHT = 352.0, 330.0
 TEXT = 11.0
@@ -33,16 +33,16 @@ def together_picture(pattern: Pattern) -> Picture | None:
     outlines = [_moved(piece.outline.polygon, place) for piece, place in placed]
     at, scale, width, height = fitted(outlines, WIDTH, HEIGHT)
     items: list[Item] = []
-    names: dict[str, list[tuple[str, Words | None]]] = {}
+    names: dict[str, list[tuple[str, Caption | None]]] = {}
     shapes: dict[str, list[Sequence[Point]]] = {}
     for (piece, place), outline in zip(placed, outlines, strict=True):
         shape = simplified([at(p) for p in (*outline, outline[0])], 0.3)[:-1]
         marks = [
-            Line(simplified([at(place.motion(p)) for p in line.path.points(COARSE)]),
+            PictureLine(simplified([at(place.motion(p)) for p in line.path.points(COARSE)]),
                  "cloth" if line.kind in ("slit", "hole") else "fold")
             for line in piece.inner_lines if line.kind in ("fold", "slit", "hole")
         ]
-        items += [Line(shape, "cloth", closed=True), *marks]
+        items += [PictureLine(shape, "cloth", closed=True), *marks]
         text = piece.copy_name(place.copy)
         names.setdefault(piece.name, []).append((text, _inside(text, shape, marks)))
         shapes.setdefault(piece.name, []).append(shape)
@@ -62,15 +62,15 @@ def together_picture(pattern: Pattern) -> Picture | None:
         height += 0.5 * TEXT
     for line in _legend(numbered):
         height += 1.4 * TEXT
-        items.append(Words(line, Point(WIDTH / 2, height), TEXT))
+        items.append(Caption(line, Point(WIDTH / 2, height), TEXT))
     return Picture(drawn.title, WIDTH, height + 0.5 * TEXT, tuple(items))
 
 
-def _moved(polygon: Sequence[Point], place: Placement) -> list[Point]:
+def _moved(polygon: Sequence[Point], place: SchematicPlace) -> list[Point]:
     return [place.motion(p) for p in polygon]
 
 
-def _inside(text: str, shape: Sequence[Point], marks: Sequence[Line]) -> Words | None:
+def _inside(text: str, shape: Sequence[Point], marks: Sequence[PictureLine]) -> Caption | None:
     """The name level or upright where it fits and covers no mark, as near the middle as may be."""
     left, top, right, bottom = bounds(shape)
     middle = Point((left + right) / 2, (top + bottom) / 2)
@@ -81,11 +81,11 @@ def _inside(text: str, shape: Sequence[Point], marks: Sequence[Line]) -> Words |
             box = p.x - wide / 2, p.y - high / 2, p.x + wide / 2, p.y + high / 2
             if _holds(shape, box) and not any(_meet(bounds(mark.points), box) for mark in marks):
                 drop = Point(0.0, 0.35 * TEXT) if angle == 0.0 else Point(0.35 * TEXT, 0.0)
-                return Words(text, p + drop, TEXT, angle=angle)
+                return Caption(text, p + drop, TEXT, angle=angle)
     return None
 
 
-def _number(text: str, shape: Sequence[Point], taken: list[Box], width: float) -> Words:
+def _number(text: str, shape: Sequence[Point], taken: list[Box], width: float) -> Caption:
     """In its piece where that is large enough; else close by where nothing else is."""
     spare = (WIDTH - width) / 2
     left, top, right, bottom = bounds(shape)
@@ -105,7 +105,7 @@ def _number(text: str, shape: Sequence[Point], taken: list[Box], width: float) -
     if i:
         taken.append(boxes[i])
     x = min(max(around[i].x, wide / 2 - spare), width + spare - wide / 2)
-    return Words(text, Point(x, around[i].y + 0.35 * TEXT), TEXT, bold=True)
+    return Caption(text, Point(x, around[i].y + 0.35 * TEXT), TEXT, bold=True)
 
 
 def _meet(a: Box, b: Box) -> bool:

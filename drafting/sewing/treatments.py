@@ -11,7 +11,7 @@ from .stitches import STITCHES, Stack, roll_thickness
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class StitchRow:
     """One row of stitches, mm long. `stitch_length` None takes the stitch's own."""
 
     stitch: str
@@ -46,64 +46,64 @@ class Site:
     outer: float | None = None
 
 
-Rows = Callable[[Site], tuple[Row, ...]]
+Rows = Callable[[Site], tuple[StitchRow, ...]]
 
 
-def _none(_: Site) -> tuple[Row, ...]:
+def _none(_: Site) -> tuple[StitchRow, ...]:
     return ()
 
 
-def _run(site: Site) -> tuple[Row, ...]:
-    return (Row(site.stitch, site.length, Stack(site.ground + site.other)),)
+def _run(site: Site) -> tuple[StitchRow, ...]:
+    return (StitchRow(site.stitch, site.length, Stack(site.ground + site.other)),)
 
 
-def _whipped(site: Site) -> tuple[Row, ...]:
-    return (Row("whip", site.length, Stack(site.ground + site.other)),)
+def _whipped(site: Site) -> tuple[StitchRow, ...]:
+    return (StitchRow("whip", site.length, Stack(site.ground + site.other)),)
 
 
-def _fell_over(site: Site) -> tuple[Row, ...]:
+def _fell_over(site: Site) -> tuple[StitchRow, ...]:
     # The far side's allowance is folded over the trimmed one: two layers lie at the felled edge.
-    return (Row("fell", site.length, Stack(site.ground, 2 * site.other)),)
+    return (StitchRow("fell", site.length, Stack(site.ground, 2 * site.other)),)
 
 
-def _fell_on(site: Site) -> tuple[Row, ...]:
-    return (Row("fell", site.length, Stack(2 * site.ground, 2 * site.other)),)
+def _fell_on(site: Site) -> tuple[StitchRow, ...]:
+    return (StitchRow("fell", site.length, Stack(2 * site.ground, 2 * site.other)),)
 
 
-def _fell_both(site: Site) -> tuple[Row, ...]:
+def _fell_both(site: Site) -> tuple[StitchRow, ...]:
     return (
-        Row("fell", site.length, Stack(site.ground, 2 * site.ground)),
-        Row("fell", site.length, Stack(site.other, 2 * site.other)),
+        StitchRow("fell", site.length, Stack(site.ground, 2 * site.ground)),
+        StitchRow("fell", site.length, Stack(site.other, 2 * site.other)),
     )
 
 
-def _overcast_both(site: Site) -> tuple[Row, ...]:
-    return (Row("whip", site.length, Stack(site.ground)), Row("whip", site.length, Stack(site.other)))
+def _overcast_both(site: Site) -> tuple[StitchRow, ...]:
+    return tuple(StitchRow("whip", site.length, Stack(cloth)) for cloth in (site.ground, site.other))
 
 
-def _lap(site: Site) -> tuple[Row, ...]:
-    return (Row("fell", site.length, Stack(site.ground, site.other)),)
+def _lap(site: Site) -> tuple[StitchRow, ...]:
+    return (StitchRow("fell", site.length, Stack(site.ground, site.other)),)
 
 
-def _lap_back(site: Site) -> tuple[Row, ...]:
-    return (Row("fell", site.length, Stack(site.other, site.ground)),)
+def _lap_back(site: Site) -> tuple[StitchRow, ...]:
+    return (StitchRow("fell", site.length, Stack(site.other, site.ground)),)
 
 
-def _fell_outer(site: Site) -> tuple[Row, ...]:
+def _fell_outer(site: Site) -> tuple[StitchRow, ...]:
     length = site.length if site.outer is None else site.outer
-    return (Row("fell", length, Stack(site.ground, 2 * site.other)),)
+    return (StitchRow("fell", length, Stack(site.ground, 2 * site.other)),)
 
 
-def _hem_twice(site: Site) -> tuple[Row, ...]:
-    return (Row("hem", site.length, Stack(site.ground, 2 * site.ground)),)
+def _hem_twice(site: Site) -> tuple[StitchRow, ...]:
+    return (StitchRow("hem", site.length, Stack(site.ground, 2 * site.ground)),)
 
 
-def _hem_once(site: Site) -> tuple[Row, ...]:
-    return (Row("hem", site.length, Stack(site.ground, site.ground)),)
+def _hem_once(site: Site) -> tuple[StitchRow, ...]:
+    return (StitchRow("hem", site.length, Stack(site.ground, site.ground)),)
 
 
-def _rolled(site: Site) -> tuple[Row, ...]:
-    return (Row("roll", site.length, Stack(roll_thickness(site.allowance, site.ground))),)
+def _rolled(site: Site) -> tuple[StitchRow, ...]:
+    return (StitchRow("roll", site.length, Stack(roll_thickness(site.allowance, site.ground))),)
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,7 @@ from .graph import SeamGraph, copy_of, opening_of
 from .pace import Pace
 from .stitches import Stack, needlefuls, thread_to_cut
 from .tasks import INNER_LAYERS, JOINING, Task
-from .treatments import EDGES, Row, Site, edge_treatment, seam_treatment
+from .treatments import EDGES, Site, StitchRow, edge_treatment, seam_treatment
 
 REINFORCED = 40.0
 """mm whipped on each side of a slit's end. common practice, no source."""
@@ -62,13 +62,13 @@ class Bench:
         a, b = self.pattern.side_length(seam.a), self.pattern.side_length(seam.b)
         return max(0.0, min(a, b) - opening_of(seam))
 
-    def rows(self, task: Task) -> tuple[Row, ...]:
+    def rows(self, task: Task) -> tuple[StitchRow, ...]:
         """The rows of a task in the sewer's own stitch lengths; none where nothing is sewn."""
         return tuple(
             replace(row, stitch_length=self._lengths.get(row.stitch)) for row in self._rows(task)
         )
 
-    def _rows(self, task: Task) -> Iterable[Row]:
+    def _rows(self, task: Task) -> Iterable[StitchRow]:
         if task.kind in JOINING:
             for seam in task.seams:
                 treatment, site = seam_treatment(seam.treatment), self._site(seam)
@@ -86,7 +86,7 @@ class Bench:
                     yield from self._edge_rows(part)
         elif task.kind == "reinforce":
             for slit in task.lines:
-                yield Row("whip", 2 * REINFORCED, Stack(self.thickness(slit.piece)))
+                yield StitchRow("whip", 2 * REINFORCED, Stack(self.thickness(slit.piece)))
         elif task.kind == "opening":
             for seam in task.seams:
                 yield from self._opening_rows(seam)
@@ -103,7 +103,7 @@ class Bench:
             for line in task.lines:
                 ground = self.thickness(line.piece)
                 for _ in range(TUCK_ROWS):
-                    yield Row("running", self.length(line), Stack(2 * ground))
+                    yield StitchRow("running", self.length(line), Stack(2 * ground))
 
     def length(self, part: SeamEdge) -> float:
         return self.pattern.piece(part.piece).line(part.edge).length
@@ -132,35 +132,35 @@ class Bench:
         free = [part for part in self.graph.free_edges if copy_of(part) in layer]
         return sum(self.length(part) for part in free) or None
 
-    def _edge_rows(self, part: SeamEdge) -> tuple[Row, ...]:
+    def _edge_rows(self, part: SeamEdge) -> tuple[StitchRow, ...]:
         allowance = self.pattern.piece(part.piece).allowance(part.edge)
         ground = self.thickness(part.piece)
         site = Site(self.length(part), allowance, "hem", ground, ground)
         return edge_treatment(allowance).finish(site)
 
-    def _slit_rows(self, slit: SeamEdge) -> Iterable[Row]:
+    def _slit_rows(self, slit: SeamEdge) -> Iterable[StitchRow]:
         """Both edges rolled, and a bar across the end."""
         ground = self.thickness(slit.piece)
         site = Site(2 * self.length(slit), SLIT_TURN, "", ground, ground)
         yield from EDGES["rolled"].finish(site)
-        yield Row("whip", BAR, Stack(2 * ground))
+        yield StitchRow("whip", BAR, Stack(2 * ground))
 
-    def _opening_rows(self, seam: Seam) -> Iterable[Row]:
+    def _opening_rows(self, seam: Seam) -> Iterable[StitchRow]:
         for side in (seam.a, seam.b):
             ground = max(self.thickness(part.piece) for part in side)
             site = Site(opening_of(seam), seam.allowance, "hem", ground, ground)
             yield from edge_treatment(seam.allowance).finish(site)
-        yield Row("whip", BAR, Stack(2 * ground))
+        yield StitchRow("whip", BAR, Stack(2 * ground))
 
-    def _strip_row(self, piece: Piece) -> Row:
+    def _strip_row(self, piece: Piece) -> StitchRow:
         layers = folds_of(piece) + 1
-        return Row("whip", strip_length(piece), Stack(layers * self.thickness(piece.name)))
+        return StitchRow("whip", strip_length(piece), Stack(layers * self.thickness(piece.name)))
 
-    def _attached_row(self, a: Attachment) -> Row:
+    def _attached_row(self, a: Attachment) -> StitchRow:
         piece = self.pattern.piece(a.piece)
         layers, joint = folds_of(piece) + 1, joint_of(piece)
         around = 2 * (joint + strip_width(piece) / layers)
-        return Row("back", around, Stack(3 * self.thickness(a.to.piece),
+        return StitchRow("back", around, Stack(3 * self.thickness(a.to.piece),
                                          layers * self.thickness(piece.name)))
 
 
@@ -184,7 +184,7 @@ def joint_of(piece: Piece) -> float:
     return max((piece.allowance(edge.name) for edge in piece.outline.edges), default=0.0)
 
 
-def work_of(rows: Iterable[Row], pace: Pace, pinned: float = 0.0) -> Work:
+def work_of(rows: Iterable[StitchRow], pace: Pace, pinned: float = 0.0) -> Work:
     """What the rows come to when sewn one after another; `pinned` mm are pinned first."""
     rows = tuple(rows)
     path = sum(row.path for row in rows)

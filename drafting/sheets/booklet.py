@@ -1,16 +1,15 @@
 """The booklet: everything a sewer wants beside the cloth, from the measurements to the last hem."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from io import BytesIO
 from typing import TYPE_CHECKING
 
+from ..checks.truing import Check
 from ..pattern import Pattern
-from ..problems import BadInput, Problem
-from ..sewing import Material, Plan, sewing_plan
-from ..truing import Check
-from ..units import Unit, quoted
+from ..sewing import Material, SewingPlan, sewing_plan
+from ..words.units import Unit
 from .ink import MM, prepare_reportlab
+from .page_forms import read_form
 from .text import clean
 
 if TYPE_CHECKING:
@@ -18,50 +17,10 @@ if TYPE_CHECKING:
     from .flow import Drawing
 
 
-@dataclass(frozen=True)
-class Form:
-    """A size of page in mm, its margin, its type in points; `folded` sets two on a sheet."""
-
-    width: float
-    height: float
-    margin: float
-    type_size: float
-    folded: bool = False
-
-    @property
-    def wide(self) -> bool:
-        """Whether a picture has room beside its text."""
-        return self.width > 180
-
-
-FORMS: dict[str, Form] = {
-    "A4": Form(210, 297, 16, 9.5),
-    "Letter": Form(215.9, 279.4, 16, 9.5),
-    "A5 folded": Form(148, 210, 12, 8.5, folded=True),
-    "A5": Form(148, 210, 12, 8.5),
-    "phone": Form(92, 164, 5, 9.5),
-}
-"""source: ISO 216:2007 for A4 and A5; ANSI/ASME Y14.1 for Letter. `phone` is a page as large as a
-screen held upright, so that nothing need be zoomed."""
-
-
-def read_form(text: str) -> tuple[str, Form]:
-    """The booklet's form called so, in small or capital letters. Raises BadInput naming those there
-    are."""
-    wanted = " ".join(text.split()).lower()
-    for name, form in FORMS.items():
-        if name.lower() == wanted:
-            return name, form
-    raise BadInput([Problem(
-        "paper",
-        f"There is no booklet on {quoted(text)}: choose one of {', '.join(FORMS)}.",
-    )])
-
-
 def booklet(
     pattern: Pattern,
     *,
-    plan: Plan | None = None,
+    plan: SewingPlan | None = None,
     paper: str = "A4",
     unit: Unit = "cm",
     name: str | None = None,

@@ -3,11 +3,12 @@
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Any
 
+from ..checks.truing import Check
 from ..geometry import bounds
 from ..pattern import Pattern, Piece
 from ..sewing import (
     Material,
-    Plan,
+    SewingPlan,
     Step,
     finished_weight,
     girth_profile,
@@ -19,14 +20,13 @@ from ..sewing import (
 from ..sewing.care import MAKING, care_for
 from ..sewing.picture import Picture
 from ..sewing.stitches import STITCHES
-from ..truing import Check
-from ..units import Unit, format_estimate, format_length
-from ..wording import spell
-from .booklet import Form
+from ..words.units import Unit, format_estimate, format_length
+from ..words.wording import spell
 from .booklet_period import period_section
 from .drawing import cut_line
 from .flow import GUTTER, PICTURE_SCALE, Drawing, DrawingBox, Setter
 from .ink import MM
+from .page_forms import PageForm
 from .piece_picture import piece_picture
 
 if TYPE_CHECKING:
@@ -46,7 +46,9 @@ SMALL_ENLARGED = 2.5
 class Sections:
     """Writes the sections of a booklet; each method gives the flowables of one."""
 
-    def __init__(self, pattern: Pattern, plan: Plan, form: Form, setter: Setter, whose: str) -> None:
+    def __init__(
+        self, pattern: Pattern, plan: SewingPlan, form: PageForm, setter: Setter, whose: str
+    ) -> None:
         self.pattern = pattern
         self.plan = plan
         self.form = form
@@ -283,7 +285,7 @@ def _size(piece: Piece) -> float:
     return max(right - left, bottom - top)
 
 
-def _once(step: Step, plan: Plan) -> list[str]:
+def _once(step: Step, plan: SewingPlan) -> list[str]:
     """The cautions that no step before has given."""
     told = {caution for other in plan.steps[: step.number - 1] for caution in other.cautions}
     return [caution for caution in step.cautions if caution not in told]

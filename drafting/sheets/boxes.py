@@ -69,7 +69,7 @@ class Box:
         return True
 
 
-class Ground:
+class BoxGround:
     """What a text box must respect on one piece: its two outlines, lines drawn, boxes placed."""
 
     def __init__(

@@ -5,11 +5,11 @@ from dataclasses import dataclass
 from io import BytesIO
 from typing import TYPE_CHECKING
 
-from ..chalk import ChalkPlan
-from ..cloth import Cloth
+from ..cloth.chalk import ChalkPlan
+from ..cloth.cloth import Cloth
 from ..geometry import Point
 from ..lay.layout import Layout
-from ..units import format_length
+from ..words.units import format_length
 from .chalk_words import PieceWords, before_you_start, piece_words
 from .ink import MM, Ink, prepare_reportlab, printed_width, wrapped
 from .paper import MARGIN, Paper

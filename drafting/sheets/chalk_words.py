@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 
-from ..chalk import ChalkPiece, ChalkPlan, Side
-from ..units import Unit, format_length
+from ..cloth.chalk import ChalkPiece, ChalkPlan, Side
+from ..words.units import Unit, format_length
 
 
 @dataclass(frozen=True)

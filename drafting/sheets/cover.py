@@ -8,8 +8,8 @@ from dataclasses import dataclass, field
 from ..body import label_of
 from ..geometry import Point
 from ..pattern import Pattern
-from ..units import Unit, format_estimate, format_length
-from ..wording import spell
+from ..words.units import Unit, format_estimate, format_length
+from ..words.wording import spell
 from .drawing import STROKES, cut_line, draw_sample
 from .ink import Ink, printed_width, wrapped
 from .text import clean
@@ -29,7 +29,7 @@ CONTINUED = ", continued"
 
 
 @dataclass(frozen=True)
-class Words:
+class CoverWords:
     """A heading, a paragraph, a value set to the right of its name, or a line of the key."""
 
     text: str
@@ -46,9 +46,9 @@ class Column:
     y: float
     width: float
     bottom: float
-    drawn: list[tuple[Words, list[str], float, float]] = field(default_factory=list)
+    drawn: list[tuple[CoverWords, list[str], float, float]] = field(default_factory=list)
 
-    def fill(self, items: Iterable[Words]) -> list[Words]:
+    def fill(self, items: Iterable[CoverWords]) -> list[CoverWords]:
         """Sets what there is room for, and gives back the rest, under its heading again.
 
         A heading stays with what follows it.
@@ -68,10 +68,10 @@ class Column:
             heading = item.text if item.bold else heading
             rest.pop(0)
         if rest and heading and not rest[0].bold:
-            rest.insert(0, Words(heading.removesuffix(CONTINUED) + CONTINUED, bold=True))
+            rest.insert(0, CoverWords(heading.removesuffix(CONTINUED) + CONTINUED, bold=True))
         return rest
 
-    def _lines(self, item: Words) -> list[str]:
+    def _lines(self, item: CoverWords) -> list[str]:
         if item.value:
             room = self.width - printed_width(item.value, TEXT) - 2
             if printed_width(item.text, TEXT) <= room:
@@ -106,7 +106,7 @@ class Cover:
     map_place: tuple[float, float, float, float] | None
     width: float
     height: float
-    rest: tuple[Words, ...]
+    rest: tuple[CoverWords, ...]
 
     def draw(self, ink: Ink, x: float, y: float) -> None:
         """Everything but the map, with the block's left and top at x, y."""
@@ -168,50 +168,50 @@ def cover(
     )
 
 
-def _finished(pattern: Pattern, unit: Unit) -> list[Words]:
+def _finished(pattern: Pattern, unit: Unit) -> list[CoverWords]:
     return [
-        Words("Test square, 100 mm", bold=True),
-        Words("Measure this square before you cut. If a side is not 100 mm, print again at 100 % "
+        CoverWords("Test square, 100 mm", bold=True),
+        CoverWords("Measure this square before you cut. If a side is not 100 mm, print again at 100 % "
               "(“actual size”) with “fit to page” switched off; a pattern at a wrong scale makes a "
               "garment that does not fit."),
-        Words("The finished garment", bold=True),
-        *(Words(_name(name), format_length(mm, unit)) for name, mm in pattern.finished.items()),
+        CoverWords("The finished garment", bold=True),
+        *(CoverWords(_name(name), format_length(mm, unit)) for name, mm in pattern.finished.items()),
     ]
 
 
-def _measured(pattern: Pattern, unit: Unit) -> list[Words]:
+def _measured(pattern: Pattern, unit: Unit) -> list[CoverWords]:
     found = [
-        Words("Test square, 4 inches", bold=True),
-        Words("For a ruler in inches: a side of this square must be 4 in."),
-        Words("Drafted for these measurements", bold=True),
+        CoverWords("Test square, 4 inches", bold=True),
+        CoverWords("For a ruler in inches: a side of this square must be 4 in."),
+        CoverWords("Drafted for these measurements", bold=True),
     ]
     for name, mm in pattern.measurements.items():
         value = format_length(mm, unit)
         if name in pattern.estimated:
             off = format_length(pattern.estimated[name], unit)
             value = f"about {format_estimate(mm, unit)}, estimated ± {off}"
-        found.append(Words(_name(name), value))
+        found.append(CoverWords(_name(name), value))
     return found
 
 
-def _joining(sentence: str) -> list[Words]:
-    return [Words("Joining the pages", bold=True), Words(sentence)] if sentence else []
+def _joining(sentence: str) -> list[CoverWords]:
+    return [CoverWords("Joining the pages", bold=True), CoverWords(sentence)] if sentence else []
 
 
-def _pieces(pattern: Pattern) -> list[Words]:
-    found = [Words("Pieces", bold=True)]
+def _pieces(pattern: Pattern) -> list[CoverWords]:
+    found = [CoverWords("Pieces", bold=True)]
     for piece in pattern.pieces:
         copies = f" ({', '.join(clean(copy) for copy in piece.copies)})" if piece.copies else ""
-        found.append(Words(f"{clean(piece.title)}: {cut_line(piece)}{copies}"))
+        found.append(CoverWords(f"{clean(piece.title)}: {cut_line(piece)}{copies}"))
     return found
 
 
-def _key(kinds: Sequence[str]) -> list[Words]:
-    lines = [Words(STROKES[kind].meaning, sample=kind) for kind in kinds]
-    return [Words("Lines", bold=True), *lines]
+def _key(kinds: Sequence[str]) -> list[CoverWords]:
+    lines = [CoverWords(STROKES[kind].meaning, sample=kind) for kind in kinds]
+    return [CoverWords("Lines", bold=True), *lines]
 
 
-def _seams(pattern: Pattern, unit: Unit) -> list[Words]:
+def _seams(pattern: Pattern, unit: Unit) -> list[CoverWords]:
     """Each seam's length; two that differ only in left and right are one line."""
     lines: dict[tuple[str, str], list[str]] = {}
     for seam in pattern.seams:
@@ -221,21 +221,21 @@ def _seams(pattern: Pattern, unit: Unit) -> list[Words]:
         length = format_length(pattern.side_length(seam.a), unit)
         name = clean(seam.name, 100) + left_open
         lines.setdefault((name.replace("right ", "left "), length), []).append(name)
-    found = [Words("Seams", bold=True)] if lines else []
+    found = [CoverWords("Seams", bold=True)] if lines else []
     for (name, length), names in lines.items():
         both = len(names) == 2 and names[0] != names[1]
-        found.extend(Words(text, length) for text in (
+        found.extend(CoverWords(text, length) for text in (
             [f"{name.replace('left ', '')}, left and right"] if both else names
         ))
     return found
 
 
-def _minding(pattern: Pattern, unit: Unit) -> list[Words]:
+def _minding(pattern: Pattern, unit: Unit) -> list[CoverWords]:
     found = []
     for heading, sentences in (("Mind", pattern.cautions), ("Notes", pattern.notes)):
         if sentences:
-            found.append(Words(heading, bold=True))
-            found.extend(Words("– " + clean(spell(s, unit), 1000)) for s in sentences)
+            found.append(CoverWords(heading, bold=True))
+            found.extend(CoverWords("– " + clean(spell(s, unit), 1000)) for s in sentences)
     return found
 
 

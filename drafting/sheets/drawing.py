@@ -33,7 +33,7 @@ class Tick:
 
 
 @dataclass(frozen=True, slots=True)
-class Mark:
+class DrawnLine:
     """A line inside the piece."""
 
     name: str
@@ -51,7 +51,7 @@ class Drawn:
     sewing: tuple[tuple[str, Path], ...]
     grain: tuple[Point, Point]
     ticks: tuple[Tick, ...]
-    marks: tuple[Mark, ...]
+    marks: tuple[DrawnLine, ...]
 
 
 def draw_piece(piece: Piece, turn: Turn = 0) -> Drawn:
@@ -70,18 +70,18 @@ def draw_piece(piece: Piece, turn: Turn = 0) -> Drawn:
         tuple((name, path.moved(motion)) for name, path in sewing),
         (motion(a), motion(b)),
         tuple(Tick(motion(t.start), motion(t.end), motion(t.inward), t.label) for t in ticks),
-        tuple(Mark(mark.name, mark.kind, mark.path.moved(motion)) for mark in marks),
+        tuple(DrawnLine(mark.name, mark.kind, mark.path.moved(motion)) for mark in marks),
     )
 
 
-def _marks(piece: Piece) -> Iterator[Mark]:
+def _marks(piece: Piece) -> Iterator[DrawnLine]:
     for inner in piece.inner_lines:
         if inner.kind == "hole":
             polygon = piece.hole_cutting_lines[inner.name]
-            yield Mark(inner.name, "sewing", inner.path)
-            yield Mark(inner.name, "cutting", Path.through(*polygon, polygon[0]))
+            yield DrawnLine(inner.name, "sewing", inner.path)
+            yield DrawnLine(inner.name, "cutting", Path.through(*polygon, polygon[0]))
         else:
-            yield Mark(inner.name, inner.kind, inner.path)
+            yield DrawnLine(inner.name, inner.kind, inner.path)
 
 
 def _motion(turn: Turn) -> Callable[[Point], Point]:
@@ -108,7 +108,7 @@ def cut_line(piece: Piece) -> str:
 
 
 @dataclass(frozen=True, slots=True)
-class Stroke:
+class LineLook:
     """How a kind of line is drawn so that it needs no colour, and what it means to the cutter."""
 
     width: float
@@ -116,15 +116,15 @@ class Stroke:
     meaning: str
 
 
-STROKES: dict[str, Stroke] = {
-    "cutting": Stroke(0.7, (), "cut here"),
-    "sewing": Stroke(0.4, (4, 2), "sew here"),
-    "grain": Stroke(0.4, (), "grain: lay it along the warp"),
-    "notch": Stroke(0.7, (), "match these marks"),
-    "fold": Stroke(0.4, (10, 2, 1.5, 2), "fold here"),
-    "tuck": Stroke(0.4, (6, 1.5, 1.2, 1.5, 1.2, 1.5), "stitch the tuck here"),
-    "slit": Stroke(0.7, (16, 1.5), "slit: cut here, inside the piece"),
-    "level": Stroke(0.4, (0.8, 2.4), "level to measure from"),
+STROKES: dict[str, LineLook] = {
+    "cutting": LineLook(0.7, (), "cut here"),
+    "sewing": LineLook(0.4, (4, 2), "sew here"),
+    "grain": LineLook(0.4, (), "grain: lay it along the warp"),
+    "notch": LineLook(0.7, (), "match these marks"),
+    "fold": LineLook(0.4, (10, 2, 1.5, 2), "fold here"),
+    "tuck": LineLook(0.4, (6, 1.5, 1.2, 1.5, 1.2, 1.5), "stitch the tuck here"),
+    "slit": LineLook(0.7, (16, 1.5), "slit: cut here, inside the piece"),
+    "level": LineLook(0.4, (0.8, 2.4), "level to measure from"),
 }
 """Widths and dashes in mm of paper."""
 

@@ -9,9 +9,9 @@ from reportlab.lib.colors import Color, black
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Flowable, KeepTogether, Paragraph, Spacer, Table, TableStyle
 
-from ..sewing.picture import STROKES, Line, LineStyle, Picture, Words
-from ..units import Unit
-from ..wording import spell
+from ..sewing.picture import STROKES, Caption, LineStyle, Picture, PictureLine
+from ..words.units import Unit
+from ..words.wording import spell
 from .fonts import BOLD, REGULAR
 from .ink import MM, Ink, PathPen
 from .text import clean, escaped
@@ -196,18 +196,18 @@ class PictureBox(Flowable):  # type: ignore[misc]
     def draw(self) -> None:
         canvas = self.canv
         canvas.setLineJoin(1)
-        run: list[Line] = []
+        run: list[PictureLine] = []
         for item in self._picture.items:
-            if isinstance(item, Line) and run and item.style == run[0].style == "hatch":
+            if isinstance(item, PictureLine) and run and item.style == run[0].style == "hatch":
                 run.append(item)
                 continue
             self._lines(run)
-            run = [item] if isinstance(item, Line) else []
-            if isinstance(item, Words):
+            run = [item] if isinstance(item, PictureLine) else []
+            if isinstance(item, Caption):
                 self._words(item)
         self._lines(run)
 
-    def _lines(self, lines: Sequence[Line]) -> None:
+    def _lines(self, lines: Sequence[PictureLine]) -> None:
         if not lines:
             return
         canvas, style = self.canv, lines[0].style
@@ -223,7 +223,7 @@ class PictureBox(Flowable):  # type: ignore[misc]
             canvas.setFillGray(filled)
         pen.stroke(fill=filled is not None)
 
-    def _words(self, words: Words) -> None:
+    def _words(self, words: Caption) -> None:
         canvas, size = self.canv, words.size * self._scale
         text = clean(spell(words.text, self._unit), LONGEST_SENTENCE)
         face = BOLD if words.bold else REGULAR

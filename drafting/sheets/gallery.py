@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from ..pattern import Pattern
-from ..units import Unit
+from ..words.units import Unit
 from .preview import preview_svg
 from .text import clean, escaped
 

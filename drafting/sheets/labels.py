@@ -10,8 +10,8 @@ from math import atan2, degrees
 from typing import Literal
 
 from ..geometry import Path, Point, bounds
-from ..units import Unit, format_length
-from .boxes import Box, Ground, Side
+from ..words.units import Unit, format_length
+from .boxes import Box, BoxGround, Side
 from .drawing import Drawn, Tick, cut_line
 from .text import clean, text_width
 
@@ -59,7 +59,7 @@ class Labels:
             points = mark.path.points(COARSE)
             lines.extend(_side(a, b) for a, b in zip(points, points[1:], strict=False))
         lines.extend(_side(tick.start, tick.end) for tick in drawn.ticks)
-        self._ground = Ground(sewing, drawn.cutting, lines)
+        self._ground = BoxGround(sewing, drawn.cutting, lines)
 
     @property
     def bounds(self) -> tuple[float, float, float, float]:

@@ -6,10 +6,10 @@ Written as plain strings, as the preview is. Classes: `cloth`, `selvedge`, `piec
 
 from collections.abc import Sequence
 
-from ..chalk import ChalkPiece, ChalkPlan, Mark
-from ..cloth import Cloth
+from ..cloth.chalk import ChalkPiece, ChalkPlan, Mark
+from ..cloth.cloth import Cloth
 from ..lay.layout import Layout, Placement
-from ..units import Unit, format_length
+from ..words.units import Unit, format_length
 from .text import clean, escaped, text_width
 
 LETTERS = 1 / 30

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from io import BytesIO
 
-from .booklet import read_form
 from .ink import MM, prepare_reportlab
+from .page_forms import read_form
 from .text import clean
 
 TOGETHER = 12

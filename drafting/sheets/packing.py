@@ -22,7 +22,7 @@ T = TypeVar("T")
 
 
 @dataclass(frozen=True)
-class Shape(Generic[T]):
+class Packable(Generic[T]):
     """One way to lay `item`, whose own left and top are `x`, `y`.
 
     `left` and `right` say how far from its left end it begins and ends in each band, top to bottom.
@@ -41,12 +41,12 @@ class Shape(Generic[T]):
 class Packed(Generic[T]):
     """Each shape with the x, y of its left and top on the sheet; and the sheet's size. mm."""
 
-    places: tuple[tuple[Shape[T], float, float], ...]
+    places: tuple[tuple[Packable[T], float, float], ...]
     width: float
     height: float
 
 
-def shape(item: T, polygons: Sequence[Sequence[Point]]) -> Shape[T]:
+def shape(item: T, polygons: Sequence[Sequence[Point]]) -> Packable[T]:
     """From the polygons that together make it up."""
     xs = [p.x for polygon in polygons for p in polygon]
     ys = [p.y for polygon in polygons for p in polygon]
@@ -63,7 +63,7 @@ def shape(item: T, polygons: Sequence[Sequence[Point]]) -> Shape[T]:
     # A neighbouring band's reach counts too, so that no two corners come closer than a gap.
     wider_left = tuple(min(left[max(0, i - 1) : i + 2]) for i in range(count))
     wider_right = tuple(max(right[max(0, i - 1) : i + 2]) for i in range(count))
-    return Shape(item, x, y, width, height, wider_left, wider_right)
+    return Packable(item, x, y, width, height, wider_left, wider_right)
 
 
 def _reaches(ax: float, ay: float, bx: float, by: float) -> Iterator[tuple[int, float]]:
@@ -80,7 +80,7 @@ def _reaches(ax: float, ay: float, bx: float, by: float) -> Iterator[tuple[int, 
         yield band + 1, reach
 
 
-def pack(pieces: Sequence[Sequence[Shape[T]]], widest: float) -> Packed[T]:
+def pack(pieces: Sequence[Sequence[Packable[T]]], widest: float) -> Packed[T]:
     """Each piece, in one of its ways, in the first row that it leaves no wider than `widest`.
 
     Rows hang from their tops. A piece wider than `widest` has a row to itself.
@@ -97,7 +97,7 @@ def pack(pieces: Sequence[Sequence[Shape[T]]], widest: float) -> Packed[T]:
             rows.append(row)
             way, x = row.best(ways)
         row.add(way, x)
-    places: list[tuple[Shape[T], float, float]] = []
+    places: list[tuple[Packable[T], float, float]] = []
     y = 0.0
     for row in rows:
         places.extend((way, x, y) for way, x in row.places)
@@ -108,20 +108,20 @@ def pack(pieces: Sequence[Sequence[Shape[T]]], widest: float) -> Packed[T]:
 
 @dataclass
 class _Row(Generic[T]):
-    places: list[tuple[Shape[T], float]]
+    places: list[tuple[Packable[T], float]]
     front: list[float]
     """How far right each band is taken."""
 
-    def best(self, ways: Sequence[Shape[T]]) -> tuple[Shape[T], float]:
+    def best(self, ways: Sequence[Packable[T]]) -> tuple[Packable[T], float]:
         """The way whose right end comes out furthest to the left, and its x."""
         found = [(way, self._x(way)) for way in ways]
         return min(found, key=lambda placed: placed[1] + placed[0].width)
 
-    def _x(self, way: Shape[T]) -> float:
+    def _x(self, way: Packable[T]) -> float:
         clear = [front + GAP - left for front, left in zip(self.front, way.left, strict=False)]
         return max(0.0, *clear) if clear else 0.0
 
-    def add(self, way: Shape[T], x: float) -> None:
+    def add(self, way: Packable[T], x: float) -> None:
         missing = len(way.right) - len(self.front)
         self.front.extend([-GAP] * missing)
         for band, right in enumerate(way.right):

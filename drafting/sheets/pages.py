@@ -6,12 +6,12 @@ from typing import TYPE_CHECKING
 
 from ..geometry import Point
 from ..pattern import Pattern
-from ..units import Unit, format_length
-from .cover import Column, Cover, Words, cover
+from ..words.units import Unit, format_length
+from .cover import Column, Cover, CoverWords, cover
 from .ink import MM, Ink
 from .labels import Labels
 from .paper import BLEED, FOOT, MARGIN, Paper
-from .plan import Plan
+from .printing import PrintPlan
 from .tiles import Tile
 
 if TYPE_CHECKING:
@@ -30,7 +30,7 @@ class CoverPage:
 
     size: tuple[float, float]
     words: Cover | Column
-    plan: Plan
+    plan: PrintPlan
     pages_before: int
 
     def draw(self, canvas: "Canvas", foot: str) -> None:
@@ -43,7 +43,7 @@ class CoverPage:
 
 
 def cover_pages(
-    pattern: Pattern, plan: Plan, paper: Paper, *, unit: Unit, whose: str, key: Sequence[str]
+    pattern: Pattern, plan: PrintPlan, paper: Paper, *, unit: Unit, whose: str, key: Sequence[str]
 ) -> list[CoverPage]:
     """As many as the words need, upright whichever way the tiles lie."""
     width, height = paper.width - 2 * MARGIN, paper.height - 2 * MARGIN - FOOT
@@ -53,7 +53,7 @@ def cover_pages(
         map_shape=sheet[3] / sheet[2], width=width, height=height,
     )
     columns: list[Column] = []
-    rest: list[Words] = list(first.rest)
+    rest: list[CoverWords] = list(first.rest)
     while rest:
         columns.append(Column(0, 0, width, height))
         rest = columns[-1].fill(rest)
@@ -62,7 +62,7 @@ def cover_pages(
     return [CoverPage(size, words, plan, before) for words in blocks]
 
 
-def _joining(plan: Plan, unit: Unit) -> str:
+def _joining(plan: PrintPlan, unit: Unit) -> str:
     count, grid = len(plan.tiling.tiles), plan.tiling.grid
     if count == 1:
         return "All pieces are on one page: nothing to join."
@@ -82,7 +82,7 @@ def _joining(plan: Plan, unit: Unit) -> str:
 
 
 def write_tiles(
-    canvas: "Canvas", form: str, plan: Plan, heading: str, *, first: int, count: int
+    canvas: "Canvas", form: str, plan: PrintPlan, heading: str, *, first: int, count: int
 ) -> None:
     """One page a tile, numbered from `first`, each a window on the form."""
     numbers = {tile: first + i for i, tile in enumerate(plan.tiling.tiles)}
@@ -112,7 +112,7 @@ def _page(canvas: "Canvas", size: tuple[float, float], foot: str) -> Ink:
     return ink
 
 
-def _draw_joins(ink: Ink, plan: Plan, tile: Tile, numbers: dict[Tile, int]) -> None:
+def _draw_joins(ink: Ink, plan: PrintPlan, tile: Tile, numbers: dict[Tile, int]) -> None:
     tiling = plan.tiling
     left, top, _, _ = tiling.grid.window(tile)
     shift = Point(MARGIN - left, MARGIN - top)
@@ -144,7 +144,7 @@ def _name_neighbour(ink: Ink, a: Point, b: Point, middle: Point, text: str) -> N
     ink.text(text, at.x + off.x, at.y + off.y, JOIN_TEXT, gray=GRAY, angle=turned, middle=True)
 
 
-def _draw_map(ink: Ink, plan: Plan, x: float, y: float, width: float, pages_before: int) -> None:
+def _draw_map(ink: Ink, plan: PrintPlan, x: float, y: float, width: float, pages_before: int) -> None:
     """The sheet in small: the pieces, and over them the tiles with their page numbers."""
     grid = plan.tiling.grid
     scale = width / grid.window((0, grid.columns - 1))[2]

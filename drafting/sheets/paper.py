@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 
-from ..problems import BadInput, Problem
-from ..units import quoted
+from ..words.problems import BadInput, Problem
+from ..words.units import quoted
 
 INCH = 25.4
 

@@ -4,8 +4,8 @@ from math import radians
 
 from ..geometry import Path, Point
 from ..pattern import Piece
-from ..sewing.picture import Item, Line, Picture, Words, arrow, simplified
-from ..units import Unit
+from ..sewing.picture import Caption, Item, Picture, PictureLine, arrow, simplified
+from ..words.units import Unit
 from .drawing import Turn, draw_piece
 from .labels import BASELINE, Labels
 from .preview import SLENDER
@@ -38,17 +38,17 @@ def piece_picture(
         return simplified([at(p) for p in path.points(COARSE)])
 
     cutting = simplified([at(p) for p in (*drawn.cutting, drawn.cutting[0])])
-    items: list[Item] = [Line(cutting[:-1], "cloth", closed=True)]
-    items.extend(Line(line(path), "guide") for _, path in drawn.sewing)
+    items: list[Item] = [PictureLine(cutting[:-1], "cloth", closed=True)]
+    items.extend(PictureLine(line(path), "guide") for _, path in drawn.sewing)
     items.extend(
-        Line(line(mark.path), "cloth" if mark.kind in ("slit", "hole") else "fold")
+        PictureLine(line(mark.path), "cloth" if mark.kind in ("slit", "hole") else "fold")
         for mark in drawn.marks
     )
-    items.extend(Line((at(tick.start), at(tick.end)), "cloth") for tick in drawn.ticks)
+    items.extend(PictureLine((at(tick.start), at(tick.end)), "cloth") for tick in drawn.ticks)
     items.extend(arrow([at(drawn.grain[0]), at(drawn.grain[1])], 4.0))
     for label in labels.found:
         down = Point(0, BASELINE * label.size).turned(radians(label.angle))
-        items.append(Words(label.text, at(Point(label.x, label.y) + down), label.size * scale,
+        items.append(Caption(label.text, at(Point(label.x, label.y) + down), label.size * scale,
                            angle=label.angle))
     return Picture(piece.title, (x1 - x0) * scale, (y1 - y0) * scale, tuple(items))
 

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 
 from ..geometry import bounds
 from ..pattern import Pattern, Piece
-from ..units import Unit
+from ..words.units import Unit
 from .drawing import Drawn, Turn, cut_line, draw_piece, grain_d, path_d, polygon_d
 from .labels import BASELINE, Label, Labels
 from .layout import Cell, arranged, cell, row_widths, sewing_order, sewn_together, shelves

@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING, Any
 
 from ..geometry import bounds
 from ..pattern import Pattern
-from ..units import Unit
+from ..words.units import Unit
 from .drawing import (
     ARROW,
     STROKES,

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from ..geometry import Point
 from ..pattern import Pattern
-from ..problems import BadInput, Problem
-from ..units import Unit, format_length
+from ..words.problems import BadInput, Problem
+from ..words.units import Unit, format_length
 from .cover import Cover, cover
 from .drawing import ARROW, draw_grain, draw_piece, strokes_used
 from .ink import MM, Ink, prepare_reportlab
@@ -16,7 +16,7 @@ from .layout import sewing_order
 from .packing import shape
 from .pages import cover_pages, write_tiles
 from .paper import BLEED, PAPERS, read_paper
-from .plan import Block, Plan, Ways, plan, polygons
+from .printing import PrintPlan, Ways, WordBlock, plan, polygons
 from .text import clean
 
 if TYPE_CHECKING:
@@ -64,7 +64,7 @@ def tiled_pdf(
     if not chosen.height:
         words = cover(pattern, unit=unit, whose=whose, key=key, joining="", map_shape=0,
                       width=BLOCK, height=float("inf"))
-        block = Block(words.width, words.height)
+        block = WordBlock(words.width, words.height)
         ways = [[shape(block, polygons(block))], *ways]
     planned = plan(ways, chosen, overlap)
     buffer = BytesIO()
@@ -97,7 +97,7 @@ def _ways(pattern: Pattern, heading: str, unit: Unit) -> Ways:
     ]
 
 
-def _draw_sheet(canvas: "Canvas", planned: Plan, words: Cover | None) -> None:
+def _draw_sheet(canvas: "Canvas", planned: PrintPlan, words: Cover | None) -> None:
     width, height = planned.packed.width, planned.packed.height
     canvas.beginForm(
         SHEET, -BLEED * MM, -BLEED * MM, (width + BLEED) * MM, (height + BLEED) * MM

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from ..geometry import Point
-from .boxes import Box, Ground
+from .boxes import Box, BoxGround
 
 MARK = 4.0
 """mm from the middle of a register mark to the end of each arm, where the overlap is wide enough."""
@@ -128,7 +128,7 @@ def tiling(grid: Grid, outlines: Iterable[Sequence[Point]]) -> Tiling:
     """The grid without the tiles in whose cells no part of any outlined area lies."""
     kept = set()
     for outline in outlines:
-        ground = Ground(outline, outline)
+        ground = BoxGround(outline, outline)
         xs, ys = [p.x for p in outline], [p.y for p in outline]
         first, last = grid.tile_at(min(xs), min(ys)), grid.tile_at(max(xs), max(ys))
         for row in range(first[0], last[0] + 1):

@@ -1,4 +1,4 @@
-"""Advice on time, place and rank beside the choices it speaks of, a group's own rules, and cautions.
+"""AdvicePart on time, place and rank beside the choices it speaks of, a group's own rules, and cautions.
 
 It is asked of the worker only once something of it was chosen, and again when that changes. It never
 holds anything up: a draft is drawn whatever is said here.
@@ -25,7 +25,7 @@ LARGEST = 100000  # bytes of a file of house rules that is still read
 WAITS = "This comes as soon as the drafting tools run: see below."
 
 
-class Advice:
+class AdvicePart:
     """`page` holds the draft; `run` answers a request; `ready()` waits for the worker."""
 
     def __init__(self, page, run, ready):

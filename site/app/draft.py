@@ -195,7 +195,7 @@ def measured_of(draft, asked, needed):
 
 
 def request_of(draft, asked, needed, today=""):
-    """The request to draft it, for drafting.workbench.run. `today` is an ISO date."""
+    """The request to draft it, for drafting.requests.workbench.run. `today` is an ISO date."""
     measured = measured_of(draft, asked, needed)
     lining = {
         name[len(LINING) :]: draft.cloth[name] for name in draft.cloth

@@ -2,7 +2,7 @@
 
     engine = Engine(on_progress=show, on_failure=complain, on_slow=warn)
     if await engine.start():                           # True once the worker has answered
-        result = await engine.run({"do": "draft", …})  # a dict, from drafting.workbench.run
+        result = await engine.run({"do": "draft", …})  # a dict, from drafting.requests.workbench.run
         result, file = await engine.run_bytes({"do": "file", …})  # file: a Uint8Array, or None
         failed = await engine.load_rest()              # {package: sentence}; empty when all is there
 

@@ -307,7 +307,7 @@ def from_kept(text, garments, lengths):
     """The kit in a text that this page kept. Raises ValueError when it is none of ours."""
     kit = json.loads(text)
     if isinstance(kit, dict) and kit.get("version") == 1:
-        from migrations import from_version_1  # drafting/kit/migrations.py
+        from migrations import from_version_1  # drafting/both/migrations.py
 
         kit = from_version_1(kit)
     if not isinstance(kit, dict) or kit.get("format") != FORMAT or kit.get("version") != VERSION:

@@ -7,7 +7,7 @@ import asyncio
 import json
 
 import telling
-from advice import Advice
+from advice import AdvicePart
 from awake import Awake
 from codes import Codes
 from cutting import Cutting, next_piece
@@ -23,7 +23,7 @@ from pyscript.ffi import create_proxy
 from redraw import Redraw
 from running import Running
 from sewing import Sewing
-from shopping import SECONDS, Shopping
+from shopping import SECONDS, ShoppingPart
 from takeaway import copy, share_file, share_link
 from wearers import Wearers
 from words import explained
@@ -42,13 +42,13 @@ sewing = Sewing(
 awake = Awake("details.chalk-piece[open], #sewing-made:not([hidden]), #qr:not([hidden])")
 codes = Codes(running.run, page.redraw.settled, awake.look)
 page.laid = lambda: cutting.laid
-page.advice = advice = Advice(page, running.run, page.redraw.settled)
+page.advice = advice = AdvicePart(page, running.run, page.redraw.settled)
 page.kit_list = kit_list = KitList(page, running.run, page.redraw.settled)
 page.kits.offer_undo = page.offer_undo
 page.kits.files = kit_files = KitFiles(page, running.run, page.redraw.settled, codes)
 page.kits.saved = lambda: asyncio.create_task(kit_files.saved())
 page.wearers = wearers = Wearers(page, running.steady, page.redraw.settled)
-shopping = Shopping(lambda: ask_to_shop(), running.steady, page.redraw.settled)
+shopping = ShoppingPart(lambda: ask_to_shop(), running.steady, page.redraw.settled)
 page.handed = handed = Handed(
     running.run, page.redraw.settled, lambda fragment: open_fragment(fragment), clear_address
 )

@@ -10,7 +10,7 @@ from watching import Watching
 SECONDS = 3  # to search for a shorter lay on each cloth, unless the user has seen enough
 
 
-class Shopping:
+class ShoppingPart:
     """`ask()` gives the request of a list, `engine` makes it, `ready()` waits for the worker."""
 
     def __init__(self, ask, engine, ready):

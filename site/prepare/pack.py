@@ -52,7 +52,7 @@ def first_draft() -> None:
     """
     for name in PRELUDE:
         importlib.import_module(name)
-    workbench = importlib.import_module("drafting.workbench")
+    workbench = importlib.import_module("drafting.requests.workbench")
     result = workbench.run(DRAFT)
     if not result["ok"]:
         raise RuntimeError(f"The first draft fails: {result['problems']}")

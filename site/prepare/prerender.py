@@ -23,7 +23,7 @@ import form  # noqa: E402
 import results  # noqa: E402
 import starting  # noqa: E402
 from draft import Draft, request_of  # noqa: E402
-from drafting import workbench  # noqa: E402
+from drafting.requests import workbench  # noqa: E402
 from example import EXAMPLE_WHO  # noqa: E402
 from safe import esc  # noqa: E402
 from words import words_html  # noqa: E402

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from drafting.units import Unit
+from drafting.words.units import Unit
 
 Kind = Literal["decimal slip", "inches for centimetres", "centimetres for inches", "two swapped"]
 

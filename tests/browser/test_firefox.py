@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from visitor import MEASURED, OFFLINE_READY, SETTLED
 
-from drafting import workbench
+from drafting.requests import workbench
 from fetching import node_modules
 from machine import tool
 

@@ -9,7 +9,7 @@ import pytest
 from shapely.geometry import Polygon
 from visitor import DESKTOP, MEASURED, PHONE, Visitor
 
-from drafting import workbench
+from drafting.requests import workbench
 
 pytestmark = pytest.mark.browser
 

@@ -10,9 +10,9 @@ import pytest
 from PIL import Image
 from visitor import PHONE, Visitor
 
-from drafting.demo import demo_kit
 from drafting.kit import pack, parts, read_kit
 from drafting.kit.codes import codes
+from drafting.kit.marram_farm import demo_kit
 from tests.scanning import scan
 
 pytestmark = pytest.mark.browser

@@ -9,8 +9,8 @@ import pytest
 from defusedxml import ElementTree
 from visitor import MEASURED, Visitor
 
-from drafting import workbench
-from drafting.problems import BadInput
+from drafting.requests import workbench
+from drafting.words.problems import BadInput
 from tests.hostile.documents import KIT, RULES, WEARER, sample
 from tests.hostile.texts import LENGTHS, NAMES
 

@@ -11,8 +11,8 @@ from PIL import Image
 from visitor import MEASURED, Gate
 
 from drafting.body.wearer import Wearer
-from drafting.demo import demo_kit
 from drafting.kit import together, unpack, write_kit
+from drafting.kit.marram_farm import demo_kit
 from tests.scanning import scan
 
 pytestmark = pytest.mark.browser

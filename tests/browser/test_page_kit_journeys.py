@@ -5,8 +5,8 @@ import json
 import pytest
 from leader import kit_sum
 
-from drafting.demo import demo_kit
 from drafting.kit import read_kit, write_kit
+from drafting.kit.marram_farm import demo_kit
 from tests.unit.test_kit_on_the_page import kept_before
 
 pytestmark = pytest.mark.browser

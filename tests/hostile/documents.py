@@ -5,8 +5,8 @@ import json
 from collections.abc import Iterator
 from typing import Any
 
-from drafting.demo import demo_kit
 from drafting.kit import write_kit
+from drafting.kit.marram_farm import demo_kit
 from tests.hostile.texts import NAMES
 
 KIT: dict[str, Any] = json.loads(write_kit(demo_kit()))

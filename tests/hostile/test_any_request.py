@@ -7,7 +7,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from drafting import workbench
+from drafting.requests import workbench
 from tests.fuzz import DOINGS, Maker, stretch, wrong_with
 
 SLICE = 60

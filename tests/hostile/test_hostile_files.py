@@ -4,13 +4,13 @@ import json
 
 import pytest
 
-from drafting import workbench
 from drafting.body import MEASURES
+from drafting.both.link import read_link, write_link
 from drafting.garments import GARMENTS
 from drafting.kit import pack, read_kit, unpack, write_kit
 from drafting.lay import lay, read_polygon_file
-from drafting.link import read_link, write_link
-from drafting.problems import BadInput
+from drafting.requests import workbench
+from drafting.words.problems import BadInput
 from tests.hostile.documents import KIT, POLYGONS, RULES, WEARER, sample, spoiled
 from tests.hostile.texts import NAMES
 

@@ -9,10 +9,10 @@ import pypdf
 import pytest
 from defusedxml import ElementTree
 
-from drafting import workbench
-from drafting.__main__ import main
-from drafting.command_kit import safe_name
-from drafting.demo import HILD
+from drafting.command.kit_verb import safe_name
+from drafting.command.line import main
+from drafting.kit.marram_farm import HILD
+from drafting.requests import workbench
 from tests.hostile.documents import KIT
 from tests.hostile.texts import NAMES
 from tests.terminal import start

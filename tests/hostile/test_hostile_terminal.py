@@ -6,7 +6,7 @@ import subprocess
 
 import pytest
 
-from drafting.__main__ import main
+from drafting.command.line import main
 from tests.terminal import start
 
 CAP = ["draft", "cap", "-m", "head_girth=56"]
@@ -97,7 +97,7 @@ def test_a_folder_that_cannot_be_made_is_told_and_nothing_is_written(tmp_path, c
 
 
 def test_what_no_one_foresaw_is_still_a_sentence(monkeypatch, capsys):
-    monkeypatch.setattr("drafting.__main__._garments", lambda given: 1 / 0)
+    monkeypatch.setattr("drafting.command.line._garments", lambda given: 1 / 0)
     assert main(["garments"]) == 2
     said = capsys.readouterr().err
     assert "ZeroDivisionError" in said and "Traceback" not in said

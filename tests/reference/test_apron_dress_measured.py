@@ -11,7 +11,7 @@ import random
 import pytest
 from shapely.geometry import LineString, Point, Polygon
 
-from drafting import workbench
+from drafting.requests import workbench
 
 
 def random_request(rng: random.Random) -> dict:

@@ -11,7 +11,7 @@ from rcpchgrowth.global_functions import measurement_from_sds, sds_for_measureme
 
 from drafting.body import Sex, growth
 from drafting.body.data import load
-from drafting.problems import BadInput
+from drafting.words.problems import BadInput
 from tests.bodies import made_up_children
 
 BOTH: list[tuple[Sex, str]] = [("woman", "female"), ("man", "male")]

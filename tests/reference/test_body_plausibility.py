@@ -11,8 +11,8 @@ import pytest
 
 from drafting.body import check_body
 from drafting.body.impossible import WAIST_OVER_BUST
-from drafting.units import format_length
-from drafting.wording import spell
+from drafting.words.units import format_length
+from drafting.words.wording import spell
 from tests.bodies import ansur_bodies, made_up_children, needs_survey, plant
 
 # What the garments ask for, as far as the survey took it.

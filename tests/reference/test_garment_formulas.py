@@ -9,6 +9,7 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 from shapely.geometry import LineString, Point, Polygon
 
+from drafting.checks.truing import true_up
 from drafting.garments import GARMENTS
 from drafting.garments.gore import Gore
 from drafting.garments.legs import KNEE_GIRTH
@@ -17,8 +18,7 @@ from drafting.garments.sleeve import ARMPIT_DEPTH, ELBOW, FOREARM_GIRTH, arm_rai
 from drafting.garments.taper import Taper
 from drafting.geometry import Allowance
 from drafting.pattern import Pattern, as_json
-from drafting.problems import BadInput
-from drafting.truing import true_up
+from drafting.words.problems import BadInput
 from tests.bodies.survey import ansur_bodies, needs_survey
 from tests.wardrobe import ASTA, TAM, body_for, draft, geometry_failing, option_values
 

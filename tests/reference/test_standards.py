@@ -2,12 +2,12 @@
 
 import pytest
 
-from drafting import cautions as words
 from drafting.body import SIZE_TABLE
 from drafting.period import read_choice
-from drafting.period.cautions import cautions_for
+from drafting.period.cautions_due import cautions_for
 from drafting.sewing.treatments import SEAMS
-from drafting.units import parse_length
+from drafting.words import cautions as words
+from drafting.words.units import parse_length
 from tests.wardrobe import draft
 
 WOMEN = "84/68/92, 88/72/96, 92/76/100, 96/80/104, 100/84/108, 104/88/112, 110/94/117"

@@ -4,8 +4,8 @@ from math import cos, pi
 
 import pytest
 
-from drafting import workbench
-from drafting.problems import BadInput
+from drafting.requests import workbench
+from drafting.words.problems import BadInput
 from tests.drafts import checked, drafted, request
 
 BODY = {"hip_girth": "100cm", "shoulder_girth": "104cm"}

@@ -1,66 +1,141 @@
-"""Imports run one way along the line that drafting/__init__.py draws, and numpy stays in the lay."""
+"""The house: rooms in a line, imports that run one way along it, one name for one thing."""
 
 import ast
+from collections import defaultdict
 from pathlib import Path
+
+import pytest
 
 import drafting
 
 PACKAGE = Path(drafting.__file__).parent
-LINE = [
-    {"units", "problems", "wording", "cautions", "link", "reading"}, {"body"}, {"geometry"}, {"pattern"},
-    {"garments"}, {"growing", "truing"}, {"cloth", "piecing", "lay", "chalk"}, {"sewing"}, {"period"},
-    {"sheets"},
-    {"requests", "catalogue", "wearers"}, {"laying"}, {"demo", "cutting", "saving", "kit"},
-    {"files", "kit_files"}, {"handing"}, {"workbench"},
-    {"command_advise", "command_kit", "command_lay", "command_more"}, {"__main__"},
-]
-PLACE = {name: i for i, names in enumerate(LINE) for name in names}
+PROJECT = PACKAGE.parent
+LINE = (
+    "both", "words", "geometry", "body", "pattern", "garments", "checks", "cloth", "lay", "sewing", "period",
+    "sheets", "desk", "kit", "requests", "command",
+)
+"""Each room imports from itself and from those before it."""
 
 
-def imports(path: Path):
-    """(part of the package or the top name of a library, whether it is imported for types alone)."""
-    package = ["drafting", *path.relative_to(PACKAGE).with_suffix("").parts][:-1]
-    tree = ast.parse(path.read_text(encoding="utf-8"))
-    for_types = {
-        id(inner)
-        for node in ast.walk(tree)
-        if isinstance(node, ast.If) and "TYPE_CHECKING" in ast.dump(node.test)
-        for inner in ast.walk(node)
-    }
-    for node in ast.walk(tree):
-        names = []
+def modules(root: Path = PACKAGE) -> dict[str, Path]:
+    """Dotted names, below the package, of all its modules."""
+    found = {}
+    for path in root.rglob("*.py"):
+        parts = path.relative_to(root).with_suffix("").parts
+        found[".".join(parts[:-1] if parts[-1] == "__init__" else parts)] = path
+    return found
+
+
+MODULES = modules()
+
+
+def imports_of(module: str, source: str) -> set[str]:
+    """What a module of the package names in its imports, at the top or in a function, for types or for
+    running: the package's own modules below the package's name, others by the name of their library."""
+    parts = module.split(".")
+    package = parts if MODULES[module].name == "__init__.py" else parts[:-1]
+    found = set()
+    for node in ast.walk(ast.parse(source)):
         if isinstance(node, ast.Import):
-            names = [alias.name.split(".") for alias in node.names]
+            found |= {alias.name.split(".")[0] for alias in node.names}
+        elif isinstance(node, ast.ImportFrom) and not node.level:
+            found.add((node.module or "").split(".")[0])
         elif isinstance(node, ast.ImportFrom):
-            base = package[: len(package) - node.level + 1] if node.level else []
-            module = base + (node.module.split(".") if node.module else [])
-            names = [[*module, alias.name] for alias in node.names]
-        for name in names:
-            if id(node) not in for_types:
-                yield (name[1] if name[0] == "drafting" and len(name) > 1 else ""), name[0]
+            base = package[: len(package) - node.level + 1] + (node.module.split(".") if node.module else [])
+            for alias in node.names:
+                inner = ".".join([*base, alias.name])
+                found.add(inner if inner in MODULES else ".".join(base))
+    return found - {"", module}
 
 
-def part_of(path: Path) -> str:
-    return path.relative_to(PACKAGE).with_suffix("").parts[0]
+IMPORTS = {
+    name: imports_of(name, path.read_text(encoding="utf-8"))
+    for name, path in MODULES.items() if name not in ("", "__main__")
+}
 
 
-def test_every_part_has_its_place_on_the_line():
-    assert {part_of(path) for path in PACKAGE.rglob("*.py")} - {"__init__"} <= set(PLACE)
+def room(module: str) -> str:
+    return module.split(".")[0]
 
 
-def test_no_part_imports_what_stands_to_its_right():
-    wrong = [
-        f"{path.relative_to(PACKAGE)} imports {part}"
-        for path in PACKAGE.rglob("*.py")
-        for part, _ in imports(path)
-        if part in PLACE and part_of(path) in PLACE and PLACE[part] > PLACE[part_of(path)]
-    ]
-    assert wrong == []
+def against_the_line(module: str, imported: set[str]) -> set[str]:
+    return {
+        other for other in imported
+        if room(other) in LINE and LINE.index(room(other)) > LINE.index(room(module))
+    }
+
+
+def circle(imports: dict[str, set[str]]) -> list[str]:
+    """Modules that import each other, directly or by way of others, in order; [] where none do."""
+    done: set[str] = set()
+
+    def follow(module: str, way: list[str]) -> list[str]:
+        if module in way:
+            return way[way.index(module):]
+        if module in done:
+            return []
+        done.add(module)
+        found = (follow(other, [*way, module]) for other in sorted(imports.get(module, ())))
+        return next(filter(None, found), [])
+
+    return next(filter(None, (follow(module, []) for module in sorted(imports))), [])
+
+
+def test_every_module_stands_in_a_room_of_the_line():
+    assert {room(module) for module in IMPORTS} == set(LINE)
+
+
+def test_no_room_imports_one_that_stands_after_it():
+    wrong = {module: found for module, names in IMPORTS.items() if (found := against_the_line(module, names))}
+    assert wrong == {}
+
+
+def test_no_modules_import_each_other():
+    assert circle(IMPORTS) == []
+
+
+def test_what_runs_against_the_line_and_what_goes_round_is_seen():
+    assert against_the_line("body.growth", imports_of("body.growth", "from ..kit import Kit")) == {"kit"}
+    late = "def f():\n    from ..desk import lays"
+    assert against_the_line("cloth.chalk", imports_of("cloth.chalk", late)) == {"desk.lays"}
+    assert circle({"a": {"b"}, "b": {"c"}, "c": {"b"}}) == ["b", "c"]
+
+
+def test_the_developers_guide_shows_this_line():
+    text = (PROJECT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    assert " → ".join(LINE) in " ".join(text.split())
 
 
 def test_numpy_is_imported_in_the_lay_alone():
-    users = {part_of(path) for path in PACKAGE.rglob("*.py") for _, top in imports(path) if top == "numpy"}
-    assert users == {"lay"}
+    assert {room(module) for module, names in IMPORTS.items() if "numpy" in names} == {"lay"}
+
+
+@pytest.mark.parametrize("module", [name for name in MODULES if room(name) == "both"])
+def test_what_runs_in_both_pythons_imports_nothing_of_ours(module):
+    assert not IMPORTS[module] & set(MODULES)
+
+
+def public_classes() -> dict[str, list[str]]:
+    found = defaultdict(list)
+    for folder in (PACKAGE, PROJECT / "site"):
+        for path in folder.rglob("*.py"):
+            for node in ast.parse(path.read_text(encoding="utf-8")).body:
+                if isinstance(node, ast.ClassDef) and not node.name.startswith("_"):
+                    found[node.name].append(path.relative_to(PROJECT).as_posix())
+    return found
+
+
+def test_no_two_public_classes_have_one_name():
+    assert {name: paths for name, paths in public_classes().items() if len(paths) > 1} == {}
+
+
+def test_no_file_name_stands_for_three_things():
+    found = defaultdict(set)
+    for folder in (PACKAGE, PROJECT / "site"):
+        for path in folder.rglob("*.py"):
+            named = path.parent if path.name == "__init__.py" else path
+            found[named.stem].add(named.relative_to(PROJECT).as_posix())
+    assert {name: places for name, places in found.items() if len(places) > 2} == {}
 
 
 def test_geometry_knows_no_garment_word():

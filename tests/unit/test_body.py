@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from drafting.body import MEASURES, Body, Sex, complete, in_words, read_measurements
 from drafting.body.joint import known_names
-from drafting.problems import BadInput
+from drafting.words.problems import BadInput
 from tests.bodies import any_measurements, likely_bodies, made_up_children
 
 EVERY = tuple(MEASURES)

@@ -12,7 +12,7 @@ from drafting.garments.body_block import block_for
 from drafting.garments.gore import SLIT_TURN
 from drafting.garments.layers import OVER
 from drafting.pattern import Pattern, notch_point
-from drafting.problems import BadInput
+from drafting.words.problems import BadInput
 from tests.wardrobe import (
     ASTA,
     BLOCK_GARMENTS,

@@ -5,8 +5,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drafting.body import Body, Sex, check_body, plausible_range
-from drafting.problems import BadInput
-from drafting.wording import spell
+from drafting.words.problems import BadInput
+from drafting.words.wording import spell
 from tests.bodies import any_measurements
 
 DRESS = {"bust_girth": 920.0, "waist_girth": 780.0, "torso_length": 380.0}

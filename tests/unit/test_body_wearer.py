@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from drafting.body import MEASURES, Wearer, read_measurements, read_wearer, write_wearer
 from drafting.body.wearer import LONGEST_NAME
-from drafting.problems import BadInput
+from drafting.words.problems import BadInput
 
 ASA = Wearer(
     "Ása of Marram Farm", {"bust_girth": "62,5", "arm_length": '15 1/2"'}, "cm", "2026-11-25",

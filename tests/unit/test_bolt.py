@@ -7,20 +7,20 @@ from shapely.affinity import scale, translate
 from shapely.geometry import Polygon, box
 from shapely.ops import unary_union
 
-from drafting import requests
-from drafting.cloth import Cloth, read_cloth
-from drafting.cutting import plan_of
-from drafting.demo import VOLUNTEERS
-from drafting.lay.bolt import Order, lay_on_bolt, shapes_of
-from drafting.problems import BadInput
+from drafting.cloth.cloth import Cloth, read_cloth
+from drafting.desk import requests
+from drafting.desk.lay_results import plan_of
+from drafting.kit.marram_farm import VOLUNTEERS
+from drafting.lay.bolt import ToCut, lay_on_bolt, shapes_of
 from drafting.sheets.chalk_words import before_you_start, piece_words
+from drafting.words.problems import BadInput
 from tests.drafts import OPTIONS, VOLUNTEER, drafted
 
 ROUNDS = 30
 
 
 def laid(cloth=None, orders=None, **more):
-    return lay_on_bolt(orders or [Order(drafted(), "Ada")], cloth or Cloth(), max_rounds=ROUNDS, **more)
+    return lay_on_bolt(orders or [ToCut(drafted(), "Ada")], cloth or Cloth(), max_rounds=ROUNDS, **more)
 
 
 def of_hild(garment, options):
@@ -70,8 +70,8 @@ def test_cloth_that_shrinks_after_washing_is_bought_longer():
 
 def test_pieces_cut_from_unwashed_cloth_come_right_after_the_wash():
     cloth = Cloth(shrinkage_warp=0.06, shrinkage_weft=0.03, washed_first=False)
-    plain = {s.name: Polygon(s.outline) for s in shapes_of([Order(drafted())], Cloth())}
-    for shape in shapes_of([Order(drafted())], cloth):
+    plain = {s.name: Polygon(s.outline) for s in shapes_of([ToCut(drafted())], Cloth())}
+    for shape in shapes_of([ToCut(drafted())], cloth):
         cut, wanted = Polygon(shape.outline).bounds, plain[shape.name].bounds
         assert (cut[2] - cut[0]) * 0.97 == pytest.approx(wanted[2] - wanted[0])
         assert (cut[3] - cut[1]) * 0.94 == pytest.approx(wanted[3] - wanted[1])
@@ -82,7 +82,7 @@ def test_a_nap_keeps_every_piece_the_same_way_up():
 
 
 def test_front_and_back_alike_are_cut_together_from_folded_cloth():
-    names = {shape.name for shape in shapes_of([Order(drafted())], Cloth(folded=True, width=2000))}
+    names = {shape.name for shape in shapes_of([ToCut(drafted())], Cloth(folded=True, width=2000))}
     assert "front and back" in names
 
 
@@ -95,7 +95,7 @@ FOLDED = [("tunic", {}), ("underdress", {"neckline": "boat"}), ("wrap-coat", {})
 def test_on_folded_cloth_every_piece_comes_out_as_often_as_it_is_wanted(name, cloth):
     garment, options = name
     whole = of_hild(garment, options)
-    bolt = laid(cloth, [Order(whole)])
+    bolt = laid(cloth, [ToCut(whole)])
     sound(bolt)
     ready = bolt.orders[0].pattern
     wanted = sum(Polygon([(p.x, p.y) for p in piece.cutting_line]).area * piece.cut
@@ -109,7 +109,7 @@ def test_on_folded_cloth_every_piece_comes_out_as_often_as_it_is_wanted(name, cl
 @pytest.mark.parametrize("nap", [False, True])
 def test_half_a_piece_on_the_fold_opens_out_to_the_piece(nap):
     pattern = of_hild("tunic", {})
-    bolt = laid(Cloth(folded=True, nap=nap), [Order(pattern)])
+    bolt = laid(Cloth(folded=True, nap=nap), [ToCut(pattern)])
     halves = {p.piece: p for p in bolt.layout.placements if p.at_fold}
     assert set(halves) == {"body on the fold", "neck facing on the fold"}
     fold = bolt.layout.width
@@ -137,12 +137,12 @@ def test_what_is_wider_than_a_layer_lies_on_the_fold_rather_than_being_pieced():
 
 
 def test_an_odd_piece_that_no_fold_mirrors_comes_out_twice_and_that_is_said():
-    bolt = laid(Cloth(folded=True, width=3000), [Order(of_hild("cloak", {}))])
+    bolt = laid(Cloth(folded=True, width=3000), [ToCut(of_hild("cloak", {}))])
     assert any("come out twice: cloak." in note for note in bolt.notes)
 
 
 def test_the_chalk_plan_of_folded_cloth_says_what_lies_on_the_fold():
-    bolt = laid(Cloth(folded=True), [Order(of_hild("tunic", {}))])
+    bolt = laid(Cloth(folded=True), [ToCut(of_hild("tunic", {}))])
     plan = plan_of(bolt, "cm")
     assert plan.width == pytest.approx(750)
     assert "Fold the cloth" in before_you_start(plan)[0]
@@ -159,7 +159,7 @@ def test_the_chalk_plan_of_folded_cloth_says_what_lies_on_the_fold():
 
 
 def test_shares_of_a_bolt_add_up_to_it():
-    orders = [Order(drafted(), "Ada"), Order(drafted({"bust_girth": "110cm", "waist_girth": "95cm"}), "Bo")]
+    orders = [ToCut(drafted(), "Ada"), ToCut(drafted({"bust_girth": "110cm", "waist_girth": "95cm"}), "Bo")]
     bolt = laid(Cloth(price=24, weight=300), orders)
     shares = bolt.shares()
     assert [share.owner for share in shares] == ["Ada", "Bo"]

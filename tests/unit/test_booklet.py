@@ -5,13 +5,14 @@ from io import BytesIO
 
 import pytest
 
+from drafting.checks.truing import true_up
 from drafting.pattern import as_json
 from drafting.period.counsel import counsel
-from drafting.problems import BadInput
 from drafting.sewing import Choices, Material, calibrate, sewing_plan
-from drafting.sheets.booklet import FORMS, booklet
-from drafting.truing import true_up
-from drafting.units import format_estimate, format_length
+from drafting.sheets.booklet import booklet
+from drafting.sheets.page_forms import FORMS
+from drafting.words.problems import BadInput
+from drafting.words.units import format_estimate, format_length
 from tests.sewn import sewn
 
 pdfplumber = pytest.importorskip("pdfplumber")
@@ -89,7 +90,7 @@ def test_sections_and_steps_follow_in_reading_order(underdress):
 
 
 def test_every_steps_sentences_can_be_selected(underdress):
-    from drafting.wording import spell
+    from drafting.words.wording import spell
 
     plan = sewing_plan(underdress)
     text = stream_words(booklet(underdress, plan=plan)).replace("\u00a0", " ")

@@ -4,8 +4,8 @@ from math import hypot, pi
 
 import pytest
 
-from drafting.problems import BadInput
-from drafting.truing import true_up
+from drafting.checks.truing import true_up
+from drafting.words.problems import BadInput
 from tests.sewn import sewn
 
 

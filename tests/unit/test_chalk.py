@@ -11,9 +11,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely.geometry import LineString, Polygon
 
-from drafting import requests
-from drafting.chalk import chalk_plan
-from drafting.demo import HILD
+from drafting.cloth.chalk import chalk_plan
+from drafting.desk import requests
+from drafting.kit.marram_farm import HILD
 from tests.drafts import drafted
 
 STEP = {"cm": 5.0, "in": 6.35}

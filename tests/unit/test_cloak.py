@@ -5,8 +5,8 @@ from math import pi
 import pytest
 from shapely.geometry import Polygon
 
-from drafting.problems import BadInput
-from drafting.truing import true_up
+from drafting.checks.truing import true_up
+from drafting.words.problems import BadInput
 from tests.sewn import sewn
 
 

@@ -66,7 +66,7 @@ def test_no_module_of_drafting_is_lost_when_it_is_parted(dist):
     source = {f"{p.relative_to(ROOT).as_posix()}c" for p in files_below(ROOT / "drafting", "*.py")}
     assert first | rest == source
     assert first.isdisjoint(rest)
-    assert "drafting/workbench.pyc" in first
+    assert "drafting/requests/workbench.pyc" in first
 
 
 def test_fonts_are_apart_from_the_wheel_of_the_first_draft(dist):

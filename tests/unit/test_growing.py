@@ -5,10 +5,12 @@ import re
 import pytest
 from rcpchgrowth.global_functions import centile, measurement_from_sds, sds_for_measurement
 
-from drafting import growing, requests, workbench
 from drafting.body import Body
+from drafting.checks import growing
+from drafting.desk import requests
 from drafting.garments import GARMENTS
-from drafting.units import parse_length
+from drafting.requests import workbench
+from drafting.words.units import parse_length
 
 EBBA = {"stature": "128", "head_girth": "52", "bust_girth": "63", "waist_girth": "57",
         "hip_girth": "68", "shoulder_girth": "77", "torso_length": "26", "arm_length": "43",

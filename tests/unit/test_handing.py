@@ -10,12 +10,12 @@ import numpy
 import pytest
 from PIL import Image, ImageDraw
 
-from drafting.demo import demo_kit
 from drafting.kit import read_kit
 from drafting.kit.codes import LARGEST_VERSION, LONGEST_TEXT, codes
 from drafting.kit.listing import listing, listing_text, listing_values, read_listing
+from drafting.kit.marram_farm import demo_kit
 from drafting.kit.shopping import shop
-from drafting.workbench import run, shop_in_steps
+from drafting.requests.workbench import run, shop_in_steps
 from tests.scanning import scan
 
 ADDRESS = "https://group.example/ellwand/"

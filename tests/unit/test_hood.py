@@ -4,10 +4,10 @@ from math import pi
 
 import pytest
 
+from drafting.checks.truing import true_up
 from drafting.garments import GARMENTS, read_options
-from drafting.problems import BadInput
-from drafting.truing import true_up
-from drafting.wording import said
+from drafting.words.problems import BadInput
+from drafting.words.wording import said
 from tests.sewn import sewn
 
 

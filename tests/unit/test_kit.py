@@ -10,7 +10,6 @@ from hypothesis import strategies as st
 
 from drafting.body import MEASURES
 from drafting.body.wearer import Wearer
-from drafting.demo import demo_kit
 from drafting.kit import (
     Kit,
     KitCloth,
@@ -26,8 +25,9 @@ from drafting.kit import (
     unpack,
     write_kit,
 )
+from drafting.kit.marram_farm import demo_kit
 from drafting.kit.model import VERSION
-from drafting.problems import BadInput
+from drafting.words.problems import BadInput
 
 line = st.text(st.characters(categories=("L", "N", "P", "S", "Zs")), max_size=20).filter(str.isprintable)
 name = line.map(str.strip).filter(bool)

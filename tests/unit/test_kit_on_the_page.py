@@ -6,9 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from drafting import workbench
-from drafting.kit import migrations, model
+from drafting.both import migrations
+from drafting.kit import model
 from drafting.period.house_rules import FORMAT, VERSION
+from drafting.requests import workbench
 
 sys.path.append(str(Path(__file__).parents[2] / "site" / "app"))
 

@@ -3,12 +3,12 @@
 import json
 from dataclasses import replace
 
-from drafting.__main__ import main
 from drafting.body.wearer import Wearer
+from drafting.command.line import main
+from drafting.desk.requests import draft
 from drafting.kit import Kit, KitCloth, KitGarment, KitWearer, read_kit, write_kit
 from drafting.kit.listing import as_text
 from drafting.kit.shopping import kit_of_one, shop
-from drafting.requests import draft
 
 LINED = {"lining": "full"}
 OSGAR = {"head_girth": "57", "shoulder_girth": "118", "stature": "176"}

@@ -11,7 +11,7 @@ from shapely.geometry import Polygon
 from shapely.strtree import STRtree
 
 from drafting.lay import Shape, lay
-from drafting.problems import BadInput
+from drafting.words.problems import BadInput
 from tests.lay_kits import garment_kit, random_kit, rectangle
 
 

@@ -6,7 +6,7 @@ import re
 import pytest
 
 from drafting.lay import Shape, read_polygon_file
-from drafting.problems import BadInput
+from drafting.words.problems import BadInput
 
 SQUARE = [[0, 0], [10, 0], [10, 10], [0, 10]]
 

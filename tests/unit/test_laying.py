@@ -6,11 +6,11 @@ from itertools import combinations
 import pytest
 from shapely.geometry import Polygon
 
-from drafting import workbench
-from drafting.__main__ import main
-from drafting.laying import lay, lay_in_steps, rounds_of
-from drafting.problems import BadInput
-from drafting.requests import draft
+from drafting.command.line import main
+from drafting.desk.lays import lay, lay_in_steps, rounds_of
+from drafting.desk.requests import draft
+from drafting.requests import workbench
+from drafting.words.problems import BadInput
 
 ROUNDS = 200
 COAT = {

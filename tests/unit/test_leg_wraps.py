@@ -2,8 +2,8 @@
 
 import pytest
 
-from drafting.problems import BadInput
-from drafting.truing import true_up
+from drafting.checks.truing import true_up
+from drafting.words.problems import BadInput
 from tests.sewn import sewn
 
 

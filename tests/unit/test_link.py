@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drafting.link import read_link, write_link
+from drafting.both.link import read_link, write_link
 
 MEASURES = {"bust_girth", "waist_girth", "torso_length"}
 GARMENTS = {"apron-dress"}

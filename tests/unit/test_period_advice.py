@@ -7,12 +7,12 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from drafting import workbench
 from drafting.garments import GARMENTS
 from drafting.period import DYES, RANKS, REGIONS, advise, read_choice, statements, worst
 from drafting.period.choice import Choice
 from drafting.period.findings import SEVERITIES, best_dye, findings, severity_of
 from drafting.period.things import THINGS
+from drafting.requests import workbench
 
 CHANGES = sorted(
     {600, 1100} | {

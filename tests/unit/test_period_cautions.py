@@ -4,11 +4,11 @@ import re
 
 import pytest
 
-from drafting import cautions as words
+from drafting.desk.requests import draft
 from drafting.garments import GARMENTS
 from drafting.period import read_choice
-from drafting.period.cautions import cautions_for
-from drafting.requests import draft
+from drafting.period.cautions_due import cautions_for
+from drafting.words import cautions as words
 from tests.drafts import request
 
 EVERY = {name: text for name, text in vars(words).items() if name.isupper() and isinstance(text, str)}

@@ -5,16 +5,16 @@ import json
 
 import pytest
 
-from drafting import workbench
-from drafting.cloth import read_cloth
+from drafting.both.link import read_link, write_link
+from drafting.cloth.cloth import read_cloth
+from drafting.desk.requests import cloth_of, draft, sewing_choices
 from drafting.kit.rules import for_a_file, for_the_page
-from drafting.link import read_link, write_link
 from drafting.period.counsel import counsel, fibre_of, is_asked
 from drafting.period.things import THINGS
-from drafting.problems import BadInput
-from drafting.requests import cloth_of, draft, sewing_choices
+from drafting.requests import workbench
 from drafting.sewing.care import CARE, care_for
 from drafting.sewing.cloths import HANDLED_AS
+from drafting.words.problems import BadInput
 
 DRESS = {"garment": "apron-dress", "measurements": {"bust_girth": "92", "waist_girth": "78",
                                                     "torso_length": "38"}}

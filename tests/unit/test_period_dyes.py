@@ -5,7 +5,7 @@ import re
 import pytest
 
 from drafting.period.dyes import COSTS, DEPTHS, DYES, PATTERNS, chalked, contrast, read_colour, tone
-from drafting.problems import BadInput
+from drafting.words.problems import BadInput
 
 TONES = sorted({
     (dye.name, fibre, depth)

@@ -6,7 +6,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drafting import workbench
 from drafting.period import DYES, RANKS, REGIONS, read_choice
 from drafting.period.house_rules import (
     HouseRules,
@@ -19,7 +18,8 @@ from drafting.period.house_rules import (
     read_link_text,
 )
 from drafting.period.things import THINGS
-from drafting.problems import BadInput
+from drafting.requests import workbench
+from drafting.words.problems import BadInput
 
 HEAD = {"format": "ellwand-house-rules", "version": 1}
 MARRAM_FARM = {

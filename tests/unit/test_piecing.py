@@ -6,14 +6,14 @@ from hypothesis import strategies as st
 from shapely.geometry import LineString, Polygon
 from shapely.ops import unary_union
 
-from drafting.demo import VOLUNTEERS
+from drafting.checks.truing import true_up
+from drafting.cloth.piecing import PIECING_ALLOWANCE, fit_to_width
+from drafting.desk.requests import draft
 from drafting.garments import GARMENTS
 from drafting.geometry import bounds
 from drafting.geometry.split import chords, split_outline
-from drafting.piecing import PIECING_ALLOWANCE, fit_to_width
-from drafting.problems import BadInput
-from drafting.requests import draft
-from drafting.truing import true_up
+from drafting.kit.marram_farm import VOLUNTEERS
+from drafting.words.problems import BadInput
 from tests.drafts import drafted
 
 

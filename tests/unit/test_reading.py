@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from drafting.reading import DEEPEST, read_json
+from drafting.words.reading import DEEPEST, read_json
 from tests.hostile.documents import KIT, RULES, WEARER
 
 

@@ -4,10 +4,17 @@ import re
 
 import pytest
 
-from drafting import workbench
-from drafting.laying import lay
-from drafting.requests import draft
-from drafting.saving import LEAST_ROUNDS, WORTH_PIECING, WORTH_SAYING, changed_by, ways_in_steps, ways_to_save
+from drafting.desk.lays import lay
+from drafting.desk.less_cloth import (
+    LEAST_ROUNDS,
+    WORTH_PIECING,
+    WORTH_SAYING,
+    changed_by,
+    ways_in_steps,
+    ways_to_save,
+)
+from drafting.desk.requests import draft
+from drafting.requests import workbench
 from tests.drafts import request
 
 ROUNDS = 2500
@@ -49,7 +56,7 @@ def test_every_way_can_be_taken_and_then_saves_what_it_says(ways):
 def test_what_saves_on_a_lay_to_be_torn_is_compared_with_one_to_be_cut(monkeypatch):
     torn = {**NARROW, "tearable": True, "max_rounds": {"main": 1}}
     to_be_torn = length(torn)
-    monkeypatch.setattr("drafting.laying.search_seconds", lambda request: 0.1)
+    monkeypatch.setattr("drafting.desk.lays.search_seconds", lambda request: 0.1)
     found = ways_to_save(torn)
     assert found
     for way in found:

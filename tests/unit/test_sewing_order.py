@@ -13,7 +13,7 @@ from drafting.sewing import Choices, sewing_plan
 from drafting.sewing.graph import SeamGraph, copy_of, parts_of
 from drafting.sewing.order import order_of_work
 from drafting.sewing.tasks import INNER_LAYERS, LINED
-from drafting.wording import spell
+from drafting.words.wording import spell
 from tests.sewn import garments, sewn
 
 slow = settings(max_examples=150, deadline=None,

@@ -8,12 +8,12 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from shapely import Polygon, unary_union
 
+from drafting.cloth.piecing import fit_to_width
 from drafting.geometry import Point
 from drafting.pattern import Level
-from drafting.piecing import fit_to_width
 from drafting.sewing import girth_profile, plan_json, sewing_plan, step_pictures, together_picture
 from drafting.sewing.clipping import clipped_lines, clipped_polygon
-from drafting.sewing.picture import Line, Words, hatched, simplified, svg
+from drafting.sewing.picture import Caption, PictureLine, hatched, simplified, svg
 from drafting.sewing.placing import Shapes, Table
 from drafting.sewing.profile import rooms
 from tests.sewn import garments, sewn
@@ -49,8 +49,8 @@ def test_what_is_sewn_is_thick_and_what_is_seen_from_inside_is_hatched(pattern):
     for step, picture in zip(plan.steps, step_pictures(plan), strict=True):
         if picture is None:
             continue
-        styles = {item.style for item in picture.items if isinstance(item, Line)}
-        told = " ".join(item.text for item in picture.items if isinstance(item, Words))
+        styles = {item.style for item in picture.items if isinstance(item, PictureLine)}
+        told = " ".join(item.text for item in picture.items if isinstance(item, Caption))
         if step.kind in ("join", "fell", "hem", "edge", "face"):
             assert "seam" in styles, step.title
         if step.kind in ("fell", "hem", "edge"):
@@ -61,7 +61,7 @@ def test_a_legend_names_every_piece_of_the_picture():
     plan = sewing_plan(sewn("tunic"))
     step = next(step for step in plan.steps if "left sleeve to armhole" in step.seams)
     picture = step_pictures(plan)[step.number - 1]
-    told = " ".join(item.text for item in picture.items if isinstance(item, Words))
+    told = " ".join(item.text for item in picture.items if isinstance(item, Caption))
     for name in ("body", "left sleeve", "right sleeve"):
         assert name in told
 
@@ -153,7 +153,7 @@ def test_room_is_told_in_words_and_not_by_colour():
 def test_bars_are_as_long_as_the_room():
     picture = girth_profile(with_levels(
         Level("a", 0, 1000, 900), Level("b", 300, 1100, 900), Level("c", 600, 1300, 900)))
-    bars = [item for item in picture.items if isinstance(item, Line) and item.closed
+    bars = [item for item in picture.items if isinstance(item, PictureLine) and item.closed
             and item.style in ("cloth", "fill")]
     widths = [bar.points[1].x - bar.points[0].x for bar in bars]
     assert widths[1] / widths[0] == pytest.approx(2) and widths[2] / widths[0] == pytest.approx(4)
@@ -167,7 +167,7 @@ def test_the_profile_of_any_garment_reads(pattern):
         assert len(pattern.levels) < 2
         return
     ET.fromstring(svg(picture, "in"))
-    rows = [item.at.y for item in picture.items if isinstance(item, Words)]
+    rows = [item.at.y for item in picture.items if isinstance(item, Caption)]
     assert all(b - a > 20 for a, b in zip(rows, rows[1:], strict=False))
     assert max(rows) <= picture.height
 
@@ -176,7 +176,7 @@ def test_one_leg_is_drawn_twice():
     """Below the crotch a level is one leg's girth; the outline must not jump to half."""
     picture = girth_profile(sewn("trousers"))
     (left, right) = [item for item in picture.items
-                     if isinstance(item, Line) and item.style == "outline"]
+                     if isinstance(item, PictureLine) and item.style == "outline"]
     widths = [b.x - a.x for a, b in zip(left.points, right.points, strict=True)]
     assert all(narrow > 0.6 * wide for wide, narrow in zip(widths, widths[1:], strict=False))
 
@@ -217,9 +217,9 @@ def test_picture_of_how_the_pieces_lie_shows_and_names_every_copy_it_places(patt
         assert picture is None
         return
     cloth = [item for item in picture.items
-             if isinstance(item, Line) and item.style == "cloth" and item.closed]
+             if isinstance(item, PictureLine) and item.style == "cloth" and item.closed]
     assert len(cloth) >= len(placed)
-    told = [item for item in picture.items if isinstance(item, Words)]
+    told = [item for item in picture.items if isinstance(item, Caption)]
     copies = {pattern.piece(p.piece).copy_name(p.copy) for p in placed}
     legend = " ".join(item.text for item in told)
     assert all(copy in legend for copy in copies)

@@ -6,7 +6,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drafting.problems import BadInput
 from drafting.sewing import Choices, calibrate, finished_weight, materials, sewing_plan
 from drafting.sewing.cloths import LINEN, WOOL, SewnCloth, usual_cloths
 from drafting.sewing.felling import laid_towards, side_of
@@ -15,7 +14,8 @@ from drafting.sewing.naming import together
 from drafting.sewing.pace import TYPICAL
 from drafting.sewing.stitches import STITCHES, Stack
 from drafting.sewing.treatments import EDGES, SEAMS, Site, edge_treatment, seam_treatment
-from drafting.wording import spell
+from drafting.words.problems import BadInput
+from drafting.words.wording import spell
 from tests.sewn import sewn
 
 SITE = Site(length=1000.0, allowance=25.0, stitch="running", ground=1.0, other=1.0)

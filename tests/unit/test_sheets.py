@@ -14,14 +14,14 @@ from pypdf.generic import ContentStream
 
 from drafting.geometry import Edge, Outline, Path, Point
 from drafting.pattern import Pattern, Piece
-from drafting.problems import BadInput
-from drafting.sheets.boxes import Box, Ground
+from drafting.sheets.boxes import Box, BoxGround
 from drafting.sheets.paper import PAPERS
 from drafting.sheets.preview import preview_svg
 from drafting.sheets.svg import pieces_svg
 from drafting.sheets.text import clean, text_width
 from drafting.sheets.tiled_pdf import tiled_pdf
 from drafting.sheets.tiles import Grid, Tiling, tiling
+from drafting.words.problems import BadInput
 from tests.drafts import drafted
 from tests.printed import SVG, page_texts, words
 from tests.wardrobe import draft
@@ -209,7 +209,7 @@ def test_the_same_pattern_gives_the_same_bytes_in_every_run():
 def test_drawing_loads_no_library_before_it_is_needed():
     heavy = ("svgwrite", "reportlab", "PIL", "numpy")
     script = (
-        "import sys, drafting.workbench, drafting.sheets.preview, drafting.sheets.svg,"
+        "import sys, drafting.requests.workbench, drafting.sheets.preview, drafting.sheets.svg,"
         "drafting.sheets.tiled_pdf; from tests.drafts import drafted;"
         "drafting.sheets.preview.preview_svg(drafted());"
         f"print([m for m in {heavy!r} if m in sys.modules])"
@@ -290,7 +290,7 @@ def test_a_box_meets_what_crosses_it_and_nothing_else():
 
 
 def test_a_box_is_inside_only_when_clear_of_lines_and_boxes():
-    ground = Ground(square(0, 0, 100), square(-10, -10, 120), [(50, 0, 50, 100)])
+    ground = BoxGround(square(0, 0, 100), square(-10, -10, 120), [(50, 0, 50, 100)])
     assert ground.inside(Box(25, 50, 1, 0, 15, 5))
     assert not ground.inside(Box(45, 50, 1, 0, 15, 5))
     assert ground.inside(Box(45, 50, 1, 0, 15, 5), over_lines=True)

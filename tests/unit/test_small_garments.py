@@ -8,10 +8,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely.geometry import Polygon
 
+from drafting.checks.truing import true_up
 from drafting.garments import GARMENTS, ChoiceOption, CountOption, read_options
 from drafting.pattern import Pattern, as_json
-from drafting.problems import BadInput
-from drafting.truing import true_up
+from drafting.words.problems import BadInput
 from tests.bodies.survey import needs_survey
 from tests.sewn import sewn
 from tests.sweep import children, survey_bodies, sweep

@@ -5,7 +5,7 @@ from math import sqrt
 
 import pytest
 
-from drafting.problems import BadInput
+from drafting.words.problems import BadInput
 from tests.wardrobe import ASTA, TAM, checks, draft, failing, geometry_failing, parts_of
 
 VARIANTS: list[dict[str, str]] = [

@@ -4,9 +4,9 @@ from dataclasses import replace
 
 import pytest
 
+from drafting.checks.truing import true_up
 from drafting.geometry import Edge, Outline, Path, Point
 from drafting.pattern import Hang, Pattern
-from drafting.truing import true_up
 from tests.drafts import drafted
 
 

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drafting.units import (
+from drafting.words.units import (
     MM_PER_INCH,
     LengthError,
     Unit,

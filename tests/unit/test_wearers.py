@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from drafting import workbench
+from drafting.requests import workbench
 
 EBBA = {"name": "Ebba", "measured": "2026-11-25", "unit": "cm", "sex": "woman", "age": 98,
         "measurements": {"bust_girth": "62,5", "stature": "4' 2\""}}

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from drafting import workbench
-from drafting.units import parse_length
+from drafting.requests import workbench
+from drafting.words.units import parse_length
 from tests.drafts import request
 
 anything = st.recursive(

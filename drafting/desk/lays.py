@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from math import inf
 from typing import Any, TypeVar
 
-from .cloth import read_cloth
-from .lay.bolt import BoltLay, BoltSearch, Order
-from .lay.layout import Layout
+from ..cloth.cloth import read_cloth
+from ..lay.bolt import BoltLay, BoltSearch, ToCut
+from ..lay.layout import Layout
 from .requests import Request, cloth_of, draft, name_of, number_of, parts_of
 
 Step = TypeVar("Step")
@@ -24,7 +24,7 @@ _kept: dict[object, Layout] = {}
 
 
 @dataclass(frozen=True)
-class Progress:
+class BoltProgress:
     """How far the laying has come, from 0 to 1, and the best lay yet of the bolt it is at."""
 
     done: float
@@ -33,7 +33,7 @@ class Progress:
 
 def lay_in_steps(
     request: Request, step: float = STEP
-) -> Generator[Progress, bool | None, tuple[BoltLay, ...]]:
+) -> Generator[BoltProgress, bool | None, tuple[BoltLay, ...]]:
     """The lays a request asks for, the main cloth's first, told every `step` seconds or so.
 
     Each bolt is searched for `seconds`, or `max_rounds` (a number, or one for each cloth by name), or
@@ -46,7 +46,7 @@ def lay_in_steps(
     enough: bool | None = False
     for part in parts:
         search = BoltSearch(
-            [Order(pattern, name_of(request) or "")], cloth_of(request, part) or read_cloth({}, part=part),
+            [ToCut(pattern, name_of(request) or "")], cloth_of(request, part) or read_cloth({}, part=part),
             part=part,
             seed=int(number_of(request, "seed", 0, MOST_ROUNDS)),
         )
@@ -57,7 +57,7 @@ def lay_in_steps(
         known = _kept.get((search.key, rounds))
         while not known and not enough and search.seconds < seconds:
             done = max(search.seconds / seconds, search.rounds / rounds if rounds else 0.0)
-            enough = yield Progress((len(found) + min(done, 1.0)) / len(parts), search.bolt)
+            enough = yield BoltProgress((len(found) + min(done, 1.0)) / len(parts), search.bolt)
             more = not enough and search.advance(min(step, seconds - search.seconds), rounds)
             if not more:
                 break

@@ -7,14 +7,14 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from . import cutting
-from .cloth import PIECING
-from .lay.bolt import BoltLay
-from .laying import LONGEST_SEARCH, lay, rounds_of
-from .problems import BadInput, Problem
-from .saving import ways_to_save
-from .units import Unit, format_length
-from .wording import spell
+from ..cloth.cloth import PIECING
+from ..desk import lay_results as cutting
+from ..desk.lays import LONGEST_SEARCH, lay, rounds_of
+from ..desk.less_cloth import ways_to_save
+from ..lay.bolt import BoltLay
+from ..words.problems import BadInput, Problem
+from ..words.units import Unit, format_length
+from ..words.wording import spell
 
 
 def add_cloth_arguments(parser: argparse.ArgumentParser) -> None:
@@ -143,8 +143,8 @@ def add_lay_verb(verbs: Any) -> None:
 
 
 def _lay_file(given: argparse.Namespace) -> int:
-    from .lay.engine import lay as lay_shapes
-    from .lay.files import read_polygon_file
+    from ..lay.engine import lay as lay_shapes
+    from ..lay.instances import read_polygon_file
 
     path = Path(given.file)
     try:

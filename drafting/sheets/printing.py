@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from ..geometry import Point
 from .labels import Labels
-from .packing import BAND, GAP, Packed, Shape, pack
+from .packing import BAND, GAP, Packable, Packed, pack
 from .paper import FOOT, LARGEST, MARGIN, Paper
 from .tiles import Grid, Tiling, tiling
 
@@ -14,20 +14,20 @@ MOST_MORE_COLUMNS = 9
 
 
 @dataclass(frozen=True)
-class Block:
+class WordBlock:
     """A rectangle of words, `width` × `height` mm, that is laid on the sheet like a piece."""
 
     width: float
     height: float
 
 
-Item = Labels | Block
-Ways = Sequence[Sequence[Shape[Item]]]
+Item = Labels | WordBlock
+Ways = Sequence[Sequence[Packable[Item]]]
 """For each piece, the ways in which it may lie."""
 
 
 @dataclass(frozen=True)
-class Plan:
+class PrintPlan:
     """`page` is the width and height of every page; all in mm."""
 
     packed: Packed[Item]
@@ -43,19 +43,19 @@ class Plan:
 
 def polygons(item: Item) -> list[tuple[Point, ...]]:
     """The cutting line and the words outside it."""
-    if isinstance(item, Block):
+    if isinstance(item, WordBlock):
         w, h = item.width, item.height
         return [(Point(0, 0), Point(w, 0), Point(w, h), Point(0, h))]
     return [item.drawn.cutting, *(box.corners for box in item.outside)]
 
 
-def plan(ways: Ways, paper: Paper, overlap: float) -> Plan:
+def plan(ways: Ways, paper: Paper, overlap: float) -> PrintPlan:
     """The plan with the fewest tiles (the least paper, where its length is free).
 
     Upright and lying pages, several widths, and the pieces in their own order or the largest first
     are tried; the earliest of the best wins.
     """
-    best: tuple[float, float, Plan] | None = None
+    best: tuple[float, float, PrintPlan] | None = None
     pages = [(paper.width, paper.height)]
     if paper.width and paper.height:
         pages.append((paper.height, paper.width))
@@ -72,7 +72,7 @@ def plan(ways: Ways, paper: Paper, overlap: float) -> Plan:
                     best = (*cost, found)
     assert best is not None, "there is at least one way to lay the pieces"
     chosen = best[2]
-    return Plan(chosen.packed, tiling(chosen.tiling.grid, chosen.outlines()), chosen.page)
+    return PrintPlan(chosen.packed, tiling(chosen.tiling.grid, chosen.outlines()), chosen.page)
 
 
 def _widths(ways: Ways, page_width: float, page_height: float, overlap: float) -> list[float]:
@@ -90,12 +90,12 @@ def _widths(ways: Ways, page_width: float, page_height: float, overlap: float) -
     return [width for width in steps if width <= tile] or [tile]
 
 
-def _tiled(packed: Packed[Item], width: float, height: float, overlap: float) -> Plan:
+def _tiled(packed: Packed[Item], width: float, height: float, overlap: float) -> PrintPlan:
     """Every tile of the grid; a page of free width or height is as large as the sheet needs."""
     wide = (width or min(packed.width + 2 * MARGIN, LARGEST)) - 2 * MARGIN
     tall = (height or min(packed.height + 2 * MARGIN + FOOT, LARGEST)) - 2 * MARGIN - FOOT
     grid = Grid.over(packed.width, packed.height, wide, tall, overlap)
-    return Plan(packed, Tiling(grid, ()), (wide + 2 * MARGIN, tall + 2 * MARGIN + FOOT))
+    return PrintPlan(packed, Tiling(grid, ()), (wide + 2 * MARGIN, tall + 2 * MARGIN + FOOT))
 
 
 def _tiles_touched(packed: Packed[Item], grid: Grid) -> int:

@@ -7,12 +7,12 @@ these raise BadInput.
 from collections.abc import Mapping
 from typing import Any
 
-from .demo import demo_kit
-from .kit import Kit, merge, read_kit, write_kit
-from .kit.model import as_values, file_name, from_values
-from .kit.rules import for_a_file, for_the_page
-from .reading import read_json
-from .requests import Request
+from ..desk.requests import Request
+from ..kit import Kit, merge, read_kit, write_kit
+from ..kit.marram_farm import demo_kit
+from ..kit.model import as_values, file_name, from_values
+from ..kit.rules import for_a_file, for_the_page
+from ..words.reading import read_json
 
 
 def kit_from_page(text: str) -> Kit:

@@ -6,13 +6,13 @@ from pathlib import Path
 from textwrap import fill
 from typing import Any
 
-from .command_more import pairs
-from .garments import GARMENTS
-from .period.cautions import ACTIVITIES
-from .period.places import EARLIEST, LATEST, RANKS, REGIONS
-from .period.things import THINGS
-from .problems import BadInput, Problem
-from .workbench import run
+from ..garments import GARMENTS
+from ..period.cautions_due import ACTIVITIES
+from ..period.places import EARLIEST, LATEST, RANKS, REGIONS
+from ..period.things import THINGS
+from ..requests.workbench import run
+from ..words.problems import BadInput, Problem
+from .body_verb import pairs
 
 _MARKS = {"right": "ok", "note": "note", "unknown": "?", "unusual": "unusual", "wrong": "WRONG"}
 _WIDTH, _INDENT = 100, 9

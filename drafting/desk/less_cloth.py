@@ -7,16 +7,16 @@ fields of its cloths as `cloth.field_of` names them.
 from collections.abc import Generator, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from .cloth import field_of
-from .garments import GARMENTS
-from .geometry import area
-from .lay.bolt import BoltLay
-from .laying import LONGEST_SEARCH, lay_in_steps, rounds_of
-from .pattern import Pattern
-from .problems import BadInput
+from ..cloth.cloth import field_of
+from ..garments import GARMENTS
+from ..geometry import area
+from ..lay.bolt import BoltLay
+from ..pattern import Pattern
+from ..words.problems import BadInput
+from ..words.units import format_number
+from ..words.wording import said
+from .lays import LONGEST_SEARCH, lay_in_steps, rounds_of
 from .requests import Request, cloth_of, draft, parts_of, unit_of
-from .units import format_number
-from .wording import said
 
 WORTH_SAYING, WORTH_PIECING = 0.02, 0.10
 """Part of the length that a change must save to be named where there is cloth enough; and that a seam

@@ -7,16 +7,16 @@ import json
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from .chalk import ChalkPlan, chalk_plan
-from .lay.bolt import BoltLay, lay_on_bolt
-from .sewing.materials import Material
-from .sheets.chalk_words import before_you_start, piece_words
-from .sheets.lay_picture import close_up_svg, lay_svg
-from .units import Unit, format_length
-from .wording import said, spell
+from ..cloth.chalk import ChalkPlan, chalk_plan
+from ..lay.bolt import BoltLay, lay_on_bolt
+from ..sewing.materials import Material
+from ..sheets.chalk_words import before_you_start, piece_words
+from ..sheets.lay_picture import close_up_svg, lay_svg
+from ..words.units import Unit, format_length
+from ..words.wording import said, spell
 
 if TYPE_CHECKING:
-    from .sheets.chalk_plan import LayDrawing
+    from ..sheets.chalk_plan import LayDrawing
 
 Bolts = Sequence[BoltLay]
 
@@ -119,8 +119,8 @@ def lay_files(
     bolts: Bolts, unit: Unit, *, title: str, name: str | None, paper: str = "A4"
 ) -> dict[str, bytes]:
     """`lay.json` and `lay.svg` (true size) of each cloth, and one `chalk-plan.pdf` for all of them."""
-    from .sheets.chalk_plan import chalk_plan_pdf
-    from .sheets.paper import PAPERS, read_paper
+    from ..sheets.chalk_plan import chalk_plan_pdf
+    from ..sheets.paper import PAPERS, read_paper
 
     files = {}
     for bolt in bolts:
@@ -140,7 +140,7 @@ def lay_files(
 
 
 def _drawing(bolt: BoltLay, unit: Unit) -> "LayDrawing":
-    from .sheets.chalk_plan import LayDrawing
+    from ..sheets.chalk_plan import LayDrawing
 
     return LayDrawing(plan_of(bolt, unit), bolt.layout, bolt.cloth, bolt.part)
 

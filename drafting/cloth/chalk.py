@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from math import acos, ceil, degrees, hypot, radians
 from typing import Literal
 
-from .units import MM_PER_INCH, Unit
+from ..words.units import MM_PER_INCH, Unit
 
 CORNER_ANGLE = 12.0
 """Degrees of turn from which a cutter sees a corner and not a curve. common practice, no source."""

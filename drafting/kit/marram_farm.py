@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 if TYPE_CHECKING:
-    from .kit.model import Kit
+    from .model import Kit
 
 
 @dataclass(frozen=True)
@@ -54,8 +54,8 @@ VOLUNTEERS = (HILD, WULF, EBBA)
 
 def demo_kit() -> "Kit":
     """The volunteers' clothes for the season, from two bolts."""
-    from .body.wearer import Wearer
-    from .kit.model import Kit, KitCloth, KitGarment, KitWearer
+    from ..body.wearer import Wearer
+    from .model import Kit, KitCloth, KitGarment, KitWearer
 
     wearers = tuple(
         KitWearer(f"w{number}", Wearer(

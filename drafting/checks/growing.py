@@ -8,12 +8,12 @@ checks find. Nothing here reads a clock: the day comes with the request.
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from .body import Body
-from .body.growth import FIRST_MONTH, LAST_MONTH, Expected, centile, expected, month_name
-from .garments import GARMENTS, LengthOption
-from .pattern import Pattern
-from .problems import BadInput
-from .wording import said
+from ..body import Body
+from ..body.growth import FIRST_MONTH, LAST_MONTH, Expected, centile, expected, month_name
+from ..garments import GARMENTS, LengthOption
+from ..pattern import Pattern
+from ..words.problems import BadInput
+from ..words.wording import said
 
 OUTLOOK = 60
 """Months looked ahead. common practice, no source: cloth for a child is seldom planned for longer."""

@@ -6,21 +6,21 @@ All of these raise BadInput.
 from collections.abc import Generator, Mapping
 from typing import Any
 
-from .kit import Kit, pack, together, too_long, write_kit
-from .kit.share import of_the_same
-from .kit_files import kit_from_page
-from .laying import relayed, search_seconds
-from .problems import BadInput, Problem
-from .requests import Request
-from .units import quoted
-from .wording import writable
+from ..desk.lays import relayed, search_seconds
+from ..desk.requests import Request
+from ..kit import Kit, pack, together, too_long, write_kit
+from ..kit.share import of_the_same
+from ..words.problems import BadInput, Problem
+from ..words.units import quoted
+from ..words.wording import writable
+from .page_kit import kit_from_page
 
 MOST_PARTS = 500
 
 
 def qr_codes(request: Request) -> dict[str, Any]:
     """The codes of `link`: each as `svg`, with the `link` that is in it and its width in `modules`."""
-    from .kit.codes import codes
+    from ..kit.codes import codes
 
     made = codes(_text(request, "link"))
     return {"codes": [
@@ -59,8 +59,8 @@ def shopping_in_steps(request: Request) -> Generator[dict[str, Any], bool | None
     Each result but the last says how far it is; the last is {"ok", "listing", "text"}. Whoever sends
     True has seen enough.
     """
-    from .kit.listing import listing, listing_text, listing_values
-    from .kit.shopping import kit_of_one, shop_in_steps
+    from ..kit.listing import listing, listing_text, listing_values
+    from ..kit.shopping import kit_of_one, shop_in_steps
 
     kit = kit_from_page(_text(request, "kit")) if request.get("kit") else kit_of_one(request)
     steps = shop_in_steps(kit, search_seconds(request))
@@ -71,9 +71,9 @@ def shopping_in_steps(request: Request) -> Generator[dict[str, Any], bool | None
 
 def shopping_sheet(request: Request) -> dict[str, Any]:
     """A `listing` that was made before, as a PDF to print, on `paper`."""
-    from .kit.listing import read_listing
-    from .sheets.booklet import FORMS
-    from .sheets.list_sheet import ListPart, list_sheet
+    from ..kit.listing import read_listing
+    from ..sheets.list_sheet import ListPart, list_sheet
+    from ..sheets.page_forms import FORMS
 
     made = read_listing(request.get("listing"))
     paper = str(request.get("paper") or "A4")

@@ -3,18 +3,18 @@
 from collections.abc import Callable, Sequence
 
 from . import edge_words, seam_words
-from .job import Job, Words
+from .job import Job, JobWords
 from .tasks import Kind, Task
-from .treatments import Row
+from .treatments import StitchRow
 from .work import Bench
 
 
-def words_for(task: Task, rows: Sequence[Row], bench: Bench, *, let_out: bool) -> Words:
+def words_for(task: Task, rows: Sequence[StitchRow], bench: Bench, *, let_out: bool) -> JobWords:
     """What the step says; with `let_out` its seams are not to be trimmed."""
     return _WORDS[task.kind](Job(task, tuple(rows), bench, let_out))
 
 
-_WORDS: dict[Kind, Callable[[Job], Words]] = {
+_WORDS: dict[Kind, Callable[[Job], JobWords]] = {
     "strip": edge_words.strip,
     "reinforce": edge_words.reinforce,
     "neck": edge_words.edge,

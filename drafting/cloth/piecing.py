@@ -7,13 +7,13 @@ side of the piece, where it shows least; a strip is never narrower than fingers 
 from collections.abc import Container, Iterator
 from dataclasses import dataclass, replace
 
+from ..geometry import Allowance, Path, Point, bounds
+from ..geometry.polygon import holds_point, is_simple, left_half, mirror_axis
+from ..geometry.split import Crossing, SplitPart, chords, split_outline, split_path
+from ..pattern import Attachment, InnerLine, Notch, Pattern, Piece, Seam, SeamEdge
+from ..words.problems import BadInput, Problem
+from ..words.wording import said
 from .cloth import field_of
-from .geometry import Allowance, Path, Point, bounds
-from .geometry.polygon import holds_point, is_simple, left_half, mirror_axis
-from .geometry.split import Crossing, Part, chords, split_outline, split_path
-from .pattern import Attachment, InnerLine, Notch, Pattern, Piece, Seam, SeamEdge
-from .problems import BadInput, Problem
-from .wording import said
 
 NARROWEST_STRIP = 50.0
 """mm between the sewing lines of a pieced-on strip. common practice, no source."""
@@ -164,17 +164,17 @@ class _Cut:
 
     pattern: Pattern
     piece: Piece
-    left: Part
-    right: Part
+    left: SplitPart
+    right: SplitPart
     edge: str
     x: float
 
     @property
-    def main(self) -> Part:
+    def main(self) -> SplitPart:
         return max(self.left, self.right, key=lambda part: part.outline.area)
 
     @property
-    def strip(self) -> Part:
+    def strip(self) -> SplitPart:
         return self.right if self.main is self.left else self.left
 
     @property
@@ -195,7 +195,7 @@ class _Cut:
             copies=tuple(f"{copy} strip" for copy in self.piece.copies),
         )
 
-    def _part_piece(self, part: Part) -> Piece:
+    def _part_piece(self, part: SplitPart) -> Piece:
         piece = self.piece
         lines = [
             InnerLine(line.name, path, line.kind)
@@ -225,7 +225,7 @@ class _Cut:
             hangs=hangs,
         )
 
-    def _within(self, part: Part, path: Path) -> Path | None:
+    def _within(self, part: SplitPart, path: Path) -> Path | None:
         """What of an inner line lies on the part: its own half where the cut crosses it, else all or
         nothing."""
         cut = part.outline[self.edge].path
@@ -236,7 +236,7 @@ class _Cut:
         on_main = holds_point(self.main.outline.polygon, middle)
         return path if on_main == (part is self.main) else None
 
-    def _notches(self, part: Part) -> Iterator[Notch]:
+    def _notches(self, part: SplitPart) -> Iterator[Notch]:
         for notch in self.piece.notches:
             length = self.piece.outline[notch.edge].length
             at = length - notch.distance if notch.from_end else notch.distance
@@ -244,7 +244,7 @@ class _Cut:
                 if start <= at <= end:
                     yield Notch(name, at - start, notch.label)
 
-    def _spans(self, part: Part, edge: str) -> Iterator[tuple[str, float, float]]:
+    def _spans(self, part: SplitPart, edge: str) -> Iterator[tuple[str, float, float]]:
         """The edges of a part that were cut from `edge`, with where on it they start and end."""
         for name, (origin, start) in part.origins.items():
             if origin == edge:

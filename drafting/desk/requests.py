@@ -7,20 +7,20 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from . import body as bodies
-from .body import MEASURES
-from .body.growth import LAST_MONTH
-from .cloth import LOOKS, Cloth, read_cloth
-from .garments import GARMENTS, Garment, read_options
-from .pattern import Pattern
-from .piecing import fit_to_width
-from .problems import BadInput, Problem
-from .truing import Check, true_up
-from .units import LengthError, Unit, parse_length
-from .wording import writable
+from .. import body as bodies
+from ..body import MEASURES
+from ..body.growth import LAST_MONTH
+from ..checks.truing import Check, true_up
+from ..cloth.cloth import LOOKS, Cloth, read_cloth
+from ..cloth.piecing import fit_to_width
+from ..garments import GARMENTS, Garment, read_options
+from ..pattern import Pattern
+from ..words.problems import BadInput, Problem
+from ..words.units import LengthError, Unit, parse_length
+from ..words.wording import writable
 
 if TYPE_CHECKING:
-    from .sewing.plan import Choices
+    from ..sewing.plan import Choices
 
 Request = Mapping[str, Any]
 
@@ -83,7 +83,7 @@ def growth(request: Request, pattern: Pattern) -> tuple[str, ...]:
     age, measured, today = age_of(request), _day(request, "measured"), _day(request, "today")
     if age is None or age >= LAST_MONTH:
         return ()
-    from .growing import growth_in_sentences
+    from ..checks.growing import growth_in_sentences
 
     body = bodies.Body(pattern.measurements, pattern.estimated, _sex(request), age)
     return growth_in_sentences(pattern, body, measured=measured, today=today)
@@ -101,10 +101,10 @@ def _day(request: Request, key: str) -> str | None:
 def sewing_choices(request: Request, pattern: Pattern) -> "Choices":
     """How the sewer wants to work, and on what: `gussets`, `stitches` sewn in `stitching_seconds` to
     time them by, and the fibre and weight of the `cloth`."""
-    from .period.counsel import fibre_of
-    from .sewing.cloths import usual_cloths
-    from .sewing.pace import TYPICAL, calibrate
-    from .sewing.plan import Choices
+    from ..period.counsel import fibre_of
+    from ..sewing.cloths import usual_cloths
+    from ..sewing.pace import TYPICAL, calibrate
+    from ..sewing.plan import Choices
 
     gussets: Any = request.get("gussets") or "first"
     if gussets not in ("first", "last"):

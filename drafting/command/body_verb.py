@@ -5,13 +5,13 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from .body import read_measurements
-from .body.report import report
-from .demo import VOLUNTEERS
-from .garments import GARMENTS
-from .problems import BadInput, Problem
-from .requests import UNITS, age_of, draft
-from .sheets.gallery import gallery_svg
+from ..body import read_measurements
+from ..body.report import report
+from ..desk.requests import UNITS, age_of, draft
+from ..garments import GARMENTS
+from ..kit.marram_farm import VOLUNTEERS
+from ..sheets.gallery import gallery_svg
+from ..words.problems import BadInput, Problem
 
 
 def pairs(texts: Sequence[str], flag: str) -> dict[str, str]:

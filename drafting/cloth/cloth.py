@@ -9,9 +9,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from .problems import BadInput, Problem
-from .units import LengthError, Unit, parse_length
-from .wording import said, writable
+from ..words.problems import BadInput, Problem
+from ..words.units import LengthError, Unit, parse_length
+from ..words.wording import said, writable
 
 NARROWEST, WIDEST = 60.0, 4000.0
 LOOKS = ("fibre", "weave", "colour")

@@ -5,8 +5,9 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from .pattern import Pattern, as_json
-from .problems import BadInput, Problem
+from ..checks.truing import Check
+from ..pattern import Pattern, as_json
+from ..words.problems import BadInput, Problem
 from .requests import (
     Request,
     age_of,
@@ -18,10 +19,9 @@ from .requests import (
     stature_of,
     unit_of,
 )
-from .truing import Check
 
 if TYPE_CHECKING:
-    from .period.counsel import Counsel
+    from ..period.counsel import Counsel
 
 
 def file(request: Request) -> dict[str, Any]:
@@ -45,7 +45,7 @@ def _pattern_file(
 def _svg_file(
     pattern: Pattern, checks: tuple[Check, ...], request: Request
 ) -> tuple[bytes, str, str]:
-    from .sheets.svg import pieces_svg
+    from ..sheets.svg import pieces_svg
 
     text = pieces_svg(pattern, unit=unit_of(request), name=name_of(request))
     return text.encode(), "image/svg+xml", f"{pattern.garment}-pieces.svg"
@@ -54,7 +54,7 @@ def _svg_file(
 def _pdf_file(
     pattern: Pattern, checks: tuple[Check, ...], request: Request
 ) -> tuple[bytes, str, str]:
-    from .sheets.tiled_pdf import tiled_pdf
+    from ..sheets.tiled_pdf import tiled_pdf
 
     paper = str(request.get("paper") or "A4")
     pattern = replace(pattern, notes=(*growth(request, pattern), *pattern.notes))
@@ -64,7 +64,7 @@ def _pdf_file(
 
 def _counsel(request: Request) -> "Counsel | None":
     """What the booklet says of time, place and rank, where anything was asked of them."""
-    from .period.counsel import counsel, is_asked
+    from ..period.counsel import counsel, is_asked
 
     if not is_asked(request):
         return None
@@ -74,16 +74,16 @@ def _counsel(request: Request) -> "Counsel | None":
 def _booklet_file(
     pattern: Pattern, checks: tuple[Check, ...], request: Request
 ) -> tuple[bytes, str, str]:
-    from .sewing.plan import sewing_plan
-    from .sheets.booklet import booklet
+    from ..sewing.plan import sewing_plan
+    from ..sheets.booklet import booklet
 
     form = str(request.get("booklet_paper") or "A4")
     unit = unit_of(request)
     chalk: list[Any] = []
     to_buy: list[Any] = []
     if cloth_of(request):
-        from .cutting import booklet_pages
-        from .laying import lay
+        from .lay_results import booklet_pages
+        from .lays import lay
 
         chalk, to_buy = booklet_pages(lay(request), unit)
     pattern = replace(pattern, notes=(*growth(request, pattern), *pattern.notes))
@@ -98,8 +98,8 @@ def _booklet_file(
 def _lay_file(
     pattern: Pattern, checks: tuple[Check, ...], request: Request
 ) -> tuple[bytes, str, str]:
-    from .cutting import lay_files
-    from .laying import lay
+    from .lay_results import lay_files
+    from .lays import lay
 
     kind = str(request["kind"])
     files = lay_files(

@@ -6,14 +6,15 @@ import sys
 from pathlib import Path
 from typing import Any
 
-from . import cutting, workbench
-from .command_more import write_files
-from .demo import demo_kit
-from .kit import Kit, read_kit, write_kit
-from .kit.listing import as_text
-from .kit.shopping import Shopping, shop
-from .laying import LONGEST_SEARCH
-from .problems import BadInput, Problem
+from ..desk import lay_results as cutting
+from ..desk.lays import LONGEST_SEARCH
+from ..kit import Kit, read_kit, write_kit
+from ..kit.listing import as_text
+from ..kit.marram_farm import demo_kit
+from ..kit.shopping import Shopping, shop
+from ..requests import workbench
+from ..words.problems import BadInput, Problem
+from .body_verb import write_files
 
 KINDS = ("pattern.json", "pieces.svg", "tiled.pdf", "booklet.pdf")
 

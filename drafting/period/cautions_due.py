@@ -4,7 +4,7 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from typing import Literal
 
-from .. import cautions as words
+from ..words import cautions as words
 from .choice import Choice
 from .dyes import DYES, NOT_TO_BE_HAD
 

@@ -2,16 +2,16 @@
 
 from typing import Any
 
-from .body import MEASURES, SIZE_TABLE
-from .body.sizes import PROVENANCE
-from .garments import GARMENTS, ChoiceOption, CountOption, Garment, Option
-from .units import Unit, format_number
+from ..body import MEASURES, SIZE_TABLE
+from ..body.sizes import PROVENANCE
+from ..garments import GARMENTS, ChoiceOption, CountOption, Garment, Option
+from ..words.units import Unit, format_number
 
 _UNITS: tuple[Unit, ...] = ("cm", "in")
 
 
 def describe() -> dict[str, Any]:
-    from .period.telling import describe_period
+    from ..period.telling import describe_period
 
     return {
         "garments": [_describe_garment(garment) for garment in GARMENTS.values()],
@@ -52,7 +52,7 @@ def _describe_option(option: Option) -> dict[str, Any]:
 
 
 def _describe_measure(name: str) -> dict[str, Any]:
-    from .body.figure import figure_svg
+    from ..body.figure import figure_svg
 
     measure = MEASURES[name]
     return {
@@ -64,7 +64,7 @@ def _describe_measure(name: str) -> dict[str, Any]:
 
 def _sizes() -> list[dict[str, Any]]:
     """Start values by size: what every garment needs, as one would type it under cm and inches."""
-    from .body.starting import start_values
+    from ..body.starting import start_values
 
     needed = [name for name in MEASURES if any(name in g.needs for g in GARMENTS.values())]
     return [
@@ -77,6 +77,6 @@ def _sizes() -> list[dict[str, Any]]:
 
 
 def _papers() -> list[str]:
-    from .sheets.tiled_pdf import PAPERS
+    from ..sheets.tiled_pdf import PAPERS
 
     return list(PAPERS)

@@ -3,8 +3,8 @@
 import re
 from typing import Any
 
-from .body import MEASURES, Wearer, read_wearer, write_wearer
-from .problems import BadInput, Problem
+from ..body import MEASURES, Wearer, read_wearer, write_wearer
+from ..words.problems import BadInput, Problem
 
 _FIELDS = ("name", "measured", "unit", "sex", "born", "age", "measurements")
 

@@ -12,7 +12,7 @@ import json
 import math
 from typing import Any, NamedTuple
 
-from ..problems import BadInput, Problem
+from ..words.problems import BadInput, Problem
 from .engine import width_problems
 from .shape import MOST_CORNERS, Shape
 

@@ -9,11 +9,11 @@ from dataclasses import dataclass
 from math import acos, degrees, pi
 from typing import Literal
 
-from .geometry import FLAT, Edge, Path
-from .geometry.polygon import distance_to_line, holds_point, holds_polygon, is_simple
-from .pattern import Clearance, Hang, Pattern, Piece, Remedy, Seam, SeamEdge
-from .units import Unit, format_length
-from .wording import said, spell
+from ..geometry import FLAT, Edge, Path
+from ..geometry.polygon import distance_to_line, holds_point, holds_polygon, is_simple
+from ..pattern import Clearance, Hang, Pattern, Piece, Remedy, Seam, SeamEdge
+from ..words.units import Unit, format_length
+from ..words.wording import said, spell
 
 SEAM_LIMIT = 0.5
 SMOOTH_LIMIT = 2.0

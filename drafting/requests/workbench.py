@@ -46,13 +46,9 @@ from importlib import import_module
 from math import ceil
 from typing import TYPE_CHECKING, Any
 
-from .body import MEASURES
-from .catalogue import describe
-from .garments import GARMENTS
-from .garments.garment import OptionValue
-from .pattern import Pattern
-from .problems import BadInput, Problem
-from .requests import (
+from ..body import MEASURES
+from ..checks.truing import Check
+from ..desk.requests import (
     Request,
     age_of,
     draft,
@@ -64,13 +60,17 @@ from .requests import (
     unit_of,
     unit_or_cm,
 )
-from .truing import Check
-from .units import Unit, format_estimate, format_length, format_number, parse_length
-from .wording import spell
+from ..garments import GARMENTS
+from ..garments.garment import OptionValue
+from ..pattern import Pattern
+from ..words.problems import BadInput, Problem
+from ..words.units import Unit, format_estimate, format_length, format_number, parse_length
+from ..words.wording import spell
+from .catalogue import describe
 
 if TYPE_CHECKING:
-    from .lay.bolt import BoltLay
-    from .saving import Way
+    from ..desk.less_cloth import Way
+    from ..lay.bolt import BoltLay
 
 Result = dict[str, Any]
 Steps = Generator[Result, bool | None, None]
@@ -101,7 +101,7 @@ def _failed(error: Exception, request: Request) -> Result:
 
 
 def _draft(request: Request) -> Result:
-    from .sheets.preview import preview_svg
+    from ..sheets.preview import preview_svg
 
     pattern, checks, warnings = draft(request)
     unit = unit_of(request)
@@ -140,14 +140,14 @@ def _draft(request: Request) -> Result:
 
 
 def _lay(request: Request) -> Result:
-    from .laying import lay
+    from ..desk.lays import lay
 
     return _told(lay(request), request)
 
 
 def _told(bolts: "tuple[BoltLay, ...]", request: Request) -> Result:
-    from .cutting import lays_in_words
-    from .laying import rounds_of
+    from ..desk.lay_results import lays_in_words
+    from ..desk.lays import rounds_of
 
     told = lays_in_words(bolts, unit_of(request), torn=bool(request.get("tearable")))
     return {**told, "rounds": rounds_of(bolts)}
@@ -175,20 +175,21 @@ def shop_in_steps(request: Request) -> Steps:
 
     Each result but the last is {"ok": True, "going_on": True, "done", "doing"}.
     """
-    from .handing import shopping_in_steps
+    from .hand_over import shopping_in_steps
 
     return _watched(shopping_in_steps(request), request)
 
 
 def _shop(request: Request) -> Result:
-    from .handing import shopping_in_steps
+    from .hand_over import shopping_in_steps
 
     *_, last = shopping_in_steps(request)
     return last
 
 
 def _laying(request: Request) -> Steps:
-    from . import cutting, laying  # noqa: F401 - cutting now, so that whoever says stop need not wait
+    from ..desk import lay_results as cutting  # noqa: F401 - cutting now, so that whoever says stop need not wait
+    from ..desk import lays as laying
 
     unit = unit_of(request)
     bolts = yield from laying.relayed(laying.lay_in_steps(request), lambda step: {
@@ -200,7 +201,7 @@ def _laying(request: Request) -> Steps:
 
 
 def _save(request: Request) -> Result:
-    from .saving import ways_to_save
+    from ..desk.less_cloth import ways_to_save
 
     return {"ways": _ways(ways_to_save(request), unit_of(request))}
 
@@ -218,8 +219,8 @@ def save_in_steps(request: Request) -> Steps:
 
 
 def _saving(request: Request) -> Steps:
-    from .laying import relayed
-    from .saving import ways_in_steps
+    from ..desk.lays import relayed
+    from ..desk.less_cloth import ways_in_steps
 
     unit = unit_of(request)
     ways = yield from relayed(ways_in_steps(request), lambda step: {
@@ -229,32 +230,32 @@ def _saving(request: Request) -> Steps:
 
 
 def _sew(request: Request) -> Result:
-    from .sewing.as_json import plan_json
+    from ..sewing.as_json import plan_json
 
     pattern, _, _ = draft(request)
     return plan_json(pattern, unit=unit_of(request), choices=sewing_choices(request, pattern))
 
 
 def _advise(request: Request) -> Result:
-    from .period.telling import advise_in_words
+    from ..period.telling import advise_in_words
 
     return advise_in_words(request, age_months=age_of(request), stature=stature_of(request))
 
 
 def _read_house_rules(request: Request) -> Result:
-    from .period.telling import house_rules_in_words
+    from ..period.telling import house_rules_in_words
 
     return house_rules_in_words(request.get("text"))
 
 
 def _read_wearer(request: Request) -> Result:
-    from .wearers import wearer_from_file
+    from .wearer_files import wearer_from_file
 
     return {"wearer": wearer_from_file(request.get("text"))}
 
 
 def _write_wearer(request: Request) -> Result:
-    from .wearers import wearer_to_file
+    from .wearer_files import wearer_to_file
 
     text, name = wearer_to_file(request.get("wearer"))
     return {"text": text, "name": name, "type": "application/json"}
@@ -267,7 +268,7 @@ def option_in_words(value: OptionValue, unit: Unit) -> str:
 
 def piece_size(pattern: Pattern, name: str, unit: Unit) -> str:
     """Width by height of the cloth a piece takes, allowances included."""
-    from .geometry import bounds
+    from ..geometry import bounds
 
     left, top, right, bottom = bounds(pattern.piece(name).cutting_line)
     return f"{format_length(right - left, unit)} × {format_length(bottom - top, unit)}"
@@ -310,7 +311,7 @@ def _problem(problem: Problem, unit: Unit) -> Result:
 def _in(module: str, name: str) -> Callable[[Request], Result]:
     """The work of a module that is imported when it is first asked for."""
     def work(request: Request) -> Result:
-        done: Result = getattr(import_module(f"{__package__}.{module}"), name)(request)
+        done: Result = getattr(import_module(module, __package__), name)(request)
         return done
 
     return work
@@ -318,11 +319,11 @@ def _in(module: str, name: str) -> Callable[[Request], Result]:
 
 _WORK: dict[str, Callable[[Request], Result]] = {
     "describe": lambda request: describe(), "draft": _draft, "lay": _lay,
-    "save": _save, "sew": _sew, "advise": _advise, "file": _in("files", "file"),
+    "save": _save, "sew": _sew, "advise": _advise, "file": _in("..desk.takeaway", "file"),
     "read-house-rules": _read_house_rules, "read-wearer": _read_wearer, "write-wearer": _write_wearer,
-    "read-kit": _in("kit_files", "read_kit_file"), "write-kit": _in("kit_files", "write_kit_file"),
-    "merge-kits": _in("kit_files", "merge_kits"), "demo-kit": _in("kit_files", "demo"),
-    "qr": _in("handing", "qr_codes"), "share-kit": _in("handing", "share_kit"),
-    "open-link": _in("handing", "opened"),
-    "shop": _shop, "shopping-sheet": _in("handing", "shopping_sheet"),
+    "read-kit": _in(".page_kit", "read_kit_file"), "write-kit": _in(".page_kit", "write_kit_file"),
+    "merge-kits": _in(".page_kit", "merge_kits"), "demo-kit": _in(".page_kit", "demo"),
+    "qr": _in(".hand_over", "qr_codes"), "share-kit": _in(".hand_over", "share_kit"),
+    "open-link": _in(".hand_over", "opened"),
+    "shop": _shop, "shopping-sheet": _in(".hand_over", "shopping_sheet"),
 }

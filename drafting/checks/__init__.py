@@ -1,0 +1,1 @@
+"""The checks a cutter makes before cutting, and how long a child's garment will fit."""

@@ -1,0 +1,220 @@
+"""The command line: `python -m drafting`.
+
+Exit status: 0 when every check passes, 1 when one fails (files are written all the same), 2 for bad
+input (nothing is written).
+"""
+
+import argparse
+import os
+import sys
+from collections.abc import Sequence
+from contextlib import suppress
+from datetime import date
+from io import TextIOWrapper
+from pathlib import Path
+from typing import Any
+
+from ..body import MEASURES
+from ..desk.requests import UNITS
+from ..garments import GARMENTS, ChoiceOption, CountOption, Garment
+from ..requests import workbench
+from ..sheets.page_forms import FORMS
+from ..sheets.tiled_pdf import PAPERS
+from ..words.problems import BadInput
+from ..words.units import format_length
+from .advise_verb import add_advise_verb, add_impression_arguments, impression_texts, print_advice
+from .body_verb import add_body_verb, add_gallery_verb, pairs, write_files
+from .kit_verb import add_kit_verb
+from .lay_verb import add_cloth_arguments, add_lay_verb, cloth_texts, lay_the_draft, wants_a_lay
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    for stream in filter(None, (sys.stdout, sys.stderr)):
+        if isinstance(stream, TextIOWrapper):
+            stream.reconfigure(errors="replace")  # a terminal without these letters shows ? for them
+    try:
+        given = _parser().parse_args(arguments)
+        status = int(given.act(given))
+        if sys.stdout:
+            sys.stdout.flush()
+        return status
+    except BadInput as error:
+        return _complain(p.message for p in error.problems)
+    except KeyboardInterrupt:
+        return _complain(["Stopped."])
+    except BrokenPipeError:
+        _print_no_more()
+        return 2
+    except OSError as error:
+        _print_no_more()
+        return _complain([f"This cannot be printed: {error.strerror or error}."])
+    except Exception as error:  # noqa: BLE001 - the last resort that keeps tracebacks off the terminal
+        return _complain([
+            f"Something in Ellwand itself went wrong ({type(error).__name__}: {str(error)[:200]}). "
+            "Please tell us about it."
+        ])
+
+
+def _print_no_more() -> None:
+    """Nothing is tried again at exit. source: Python's documentation, signal, "Note on SIGPIPE"."""
+    if sys.stdout:
+        with suppress(OSError, ValueError):
+            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def _complain(messages: Any) -> int:
+    for message in messages:
+        print(message, file=sys.stderr)
+    return 2
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="python -m drafting",
+        description="Early-medieval clothing for living history, drafted from a few measurements.",
+    )
+    verbs = parser.add_subparsers(required=True, metavar="VERB")
+    garments = verbs.add_parser("garments", help="list what can be drafted")
+    garments.set_defaults(act=_garments)
+    draft = verbs.add_parser("draft", help="draft a garment and write its files")
+    names = draft.add_subparsers(required=True, metavar="GARMENT")
+    for garment in GARMENTS.values():
+        _draft_arguments(names, garment)
+    add_lay_verb(verbs)
+    add_body_verb(verbs)
+    add_gallery_verb(verbs)
+    add_advise_verb(verbs)
+    add_kit_verb(verbs)
+    return parser
+
+
+def _draft_arguments(names: Any, garment: Garment) -> None:
+    parser = names.add_parser(
+        garment.name,
+        help=garment.summary,
+        description=garment.summary,
+        epilog=_takes(garment),
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    parser.add_argument("-m", "--measure", action="append", default=[], metavar="NAME=LENGTH",
+                        help="a body measurement; may repeat")
+    parser.add_argument("-o", "--option", action="append", default=[], metavar="NAME=VALUE",
+                        help="an option of the garment; may repeat")
+    parser.add_argument("--unit", default="cm", choices=UNITS,
+                        help="what a bare number means, and the unit of the output (cm)")
+    parser.add_argument("--sex", choices=("woman", "man"), help="for estimates only")
+    parser.add_argument("--age-months", help="a child's age: for estimates, and how long it will fit")
+    parser.add_argument("--born", metavar="DATE", help="date of birth, instead of the age: 2019-05-31")
+    parser.add_argument("--measured", metavar="DATE", help="when the tape was taken (today)")
+    parser.add_argument("--name", help="whose garment it is, printed on the sheets")
+    parser.add_argument("--paper", default="A4", help=f"{', '.join(PAPERS)} (A4)")
+    parser.add_argument("--out", default=garment.name, metavar="DIR",
+                        help=f"folder for the files ({garment.name})")
+    parser.add_argument("--booklet", nargs="?", const="A4", metavar="FORM",
+                        help=f"add booklet.pdf: {', '.join(FORMS)} (A4)")
+    add_impression_arguments(parser)
+    add_cloth_arguments(parser)
+    parser.set_defaults(act=_draft, garment=garment.name)
+
+
+def _takes(garment: Garment) -> str:
+    lines = ["measurements it needs (cm unless you say otherwise):"]
+    lines += [f"  {name:20} {MEASURES[name].instruction}" for name in garment.needs]
+    lines.append("measurements it estimates when they are missing:")
+    lines += [f"  {name:20} {MEASURES[name].instruction}" for name in garment.uses]
+    lines.append("options:")
+    for option in garment.options:
+        if isinstance(option, ChoiceOption):
+            takes = f"{' | '.join(option.choices)} (default {option.default})"
+        elif isinstance(option, CountOption):
+            takes = f"{option.least} to {option.most} (default {option.default})"
+        else:
+            default = ("from the body" if callable(option.default)
+                       else format_length(option.default))
+            takes = f"{option.range_text('cm')} (default {default})"
+        lines.append(f"  {option.name:20} {takes}")
+        lines.append(f"  {'':20} {option.help}")
+    return "\n".join(lines)
+
+
+def _garments(given: argparse.Namespace) -> int:
+    for garment in GARMENTS.values():
+        print(f"{garment.name}: {garment.summary}")
+        print(f"  measure:  {', '.join(garment.needs)}")
+        print(f"  helps:    {', '.join(garment.uses)}")
+        print(f"  options:  {', '.join(option.name for option in garment.options)}")
+    return 0
+
+
+def _draft(given: argparse.Namespace) -> int:
+    request = {
+        "garment": given.garment,
+        "measurements": pairs(given.measure, "-m"),
+        "options": pairs(given.option, "-o"),
+        "unit": given.unit,
+        "sex": given.sex,
+        "age_months": given.age_months,
+        "born": given.born,
+        "measured": given.measured,
+        "name": given.name,
+        "paper": given.paper,
+        **cloth_texts(given),
+        **impression_texts(given),
+        "booklet_paper": given.booklet,
+        "seconds": given.seconds,
+        "seed": given.seed,
+        "tearable": bool(given.tearable),
+        "today": date.today().isoformat(),
+    }
+    advised = {}
+    if any(impression_texts(given).values()):
+        advised = workbench.run({**request, "do": "advise"})
+        if not advised["ok"]:
+            return _complain(problem["message"] for problem in advised["problems"])
+    files = {}
+    kinds = ["pattern.json", "pieces.svg", "tiled.pdf", *(["booklet.pdf"] if given.booklet else [])]
+    for kind in kinds:
+        result = workbench.run({**request, "do": "file", "kind": kind})
+        if not result["ok"]:
+            return _complain(problem["message"] for problem in result["problems"])
+        files[kind] = result["bytes"]
+    lay_words = ""
+    if wants_a_lay(given):
+        laid, lay_words = lay_the_draft(given, request)
+        files.update(laid)
+    write_files(Path(given.out), files)
+    result = workbench.run({**request, "do": "draft"})
+    _print_result(result)
+    if lay_words:
+        print(f"\n{lay_words}")
+    if advised:
+        print()
+        print_advice(advised)
+    print(f"\nWritten to {given.out}: {', '.join(files)}")
+    return 0 if result["passed"] else 1
+
+
+def _print_result(result: dict[str, Any]) -> None:
+    print(result["title"])
+    for piece in result["pieces"]:
+        print(f"  {piece['title']:14} cut {piece['cut']}   {piece['size']} with allowances")
+    for row in result["finished"]:
+        print(f"  finished {row['label'].lower()}: {row['text']}")
+    for row in result["estimated"]:
+        print(f"  estimated {row['label'].lower()}: {row['text']}")
+    print()
+    rows = [("", "check", "value", "limit")]
+    rows += [("ok" if c["passed"] else "FAILS", c["name"], c["value"], c["limit"])
+             for c in result["checks"]]
+    widths = [max(len(row[i]) for row in rows) for i in range(4)]
+    for row, check in zip(rows, [None, *result["checks"]], strict=True):
+        print("  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip())
+        if check and not check["passed"]:
+            print(f"       {check['advice']}")
+            for remedy in check["remedies"]:
+                print(f"       {remedy['label']}: -o {remedy['option']}={remedy['value']!r}")
+    for problem in result["problems"]:
+        print(f"\nNote: {problem['message']}")
+    for line in (*result["growth"], *result["notes"], *result["cautions"]):
+        print(f"\n{line}")
+

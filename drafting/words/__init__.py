@@ -1,0 +1,1 @@
+"""Lengths, sentences, problems and texts from outside: what every other room speaks with."""
