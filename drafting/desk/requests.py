@@ -47,7 +47,7 @@ def draft(request: Request) -> tuple[Pattern, tuple[Check, ...], tuple[Problem, 
     if errors or missing:
         raise BadInput([*missing, *errors])
     body = bodies.complete(
-        values, garment.needs + garment.uses, sex=sex or garment.usual_wearer, age_months=age_months,
+        values, garment.needs + garment.uses, sex=sex or garment.estimated_as, age_months=age_months,
         never_estimate=frozenset(garment.needs),
     )
     options = read_options(garment, _texts(request, "options"), body, unit)

@@ -12,12 +12,20 @@ from .tunic import GARMENT as tunic
 from .underdress import GARMENT as underdress
 from .wrap_coat import GARMENT as wrap_coat
 
-GARMENTS: dict[str, Garment] = {
-    garment.name: garment
-    for garment in (
-        apron_dress, underdress, tunic, trousers, wrap_coat, hood, cloak, leg_wraps, cap, head_scarf,
-    )
-}
+
+def wardrobe(*garments: Garment) -> dict[str, Garment]:
+    """The garments by name. Raises ValueError where one names another instead that is not among them."""
+    found = {garment.name: garment for garment in garments}
+    for garment in garments:
+        for name in garment.instead:
+            if name not in found:
+                raise ValueError(f"{garment.title}, instead: there is no garment “{name}”.")
+    return found
+
+
+GARMENTS = wardrobe(
+    apron_dress, underdress, tunic, trousers, wrap_coat, hood, cloak, leg_wraps, cap, head_scarf,
+)
 
 __all__ = [
     "GARMENTS", "ChoiceOption", "CountOption", "Garment", "LengthOption", "Option", "read_options",

@@ -16,7 +16,7 @@ from ..words.wording import said
 from .apron_panels import panel_seams, panels, schematic, side_gores, strap_places
 from .apron_tube import THIRD, Tube, tube_for
 from .fit import depth_where_clear, girth_at, room, stride, stride_girth_needed, with_remedies_that_work
-from .garment import ChoiceOption, CountOption, Garment, LengthOption, Options, round_to
+from .garment import ChoiceOption, Chosen, CountOption, Garment, LengthOption, Options, round_to
 from .gore import WIDEST_ANGLE
 from .straps import strap_ends, strap_length, straps
 
@@ -313,5 +313,12 @@ GARMENT = Garment(
     history="Worn from the 7th or 8th century to about 900–950 in western Europe, to about 1000 in "
             "Scandinavia; mostly of wool, less often linen.",
     provenance="common practice, no source",
+    worn_at="trunk",
+    usual_fibre="wool",
     usual_wearer="woman",
+    long=True,
+    held_by={"pinned straps": Chosen("strap_style", ("loops",)), "pins": Chosen("style", ("wrapped",))},
+    instead=("underdress", "tunic", "cloak", "head-scarf", "trousers", "leg-wraps"),
+    cuts_instead={"style=pleated": ("four-panels",)},
+    estimated_as="woman",
 )

@@ -14,7 +14,7 @@ from ..words.cautions import CORDS, is_young_child
 from ..words.problems import BadInput, Problem
 from ..words.wording import said
 from .fit import with_remedies_that_work
-from .garment import ChoiceOption, Garment, LengthOption, Options, round_to
+from .garment import ChoiceOption, Chosen, Garment, LengthOption, Options, round_to
 from .shapes import rectangle
 
 FRONT_OF_FACE = 0.8
@@ -281,4 +281,10 @@ GARMENT = Garment(
             "10th-century Dublin and York.",
     provenance="from memory: Wincott Heckett 2003, Viking Age Headcoverings from Dublin; "
                "Walton 1989, Textiles, Cordage and Raw Fibre from 16–22 Coppergate",
+    worn_at="head",
+    usual_fibre="linen",
+    usual_wearer="woman",
+    long=False,
+    held_by={"cord": Chosen("ties", ("as-fits", "tapes"))},
+    instead=("head-scarf", "cloak"),
 )

@@ -26,7 +26,7 @@ from .cloak_pieces import (
     schematic,
 )
 from .fit import with_remedies_that_work
-from .garment import ChoiceOption, Garment, LengthOption, Options, round_to
+from .garment import ChoiceOption, Chosen, Garment, LengthOption, Options, round_to
 from .loom import LOOM_WIDTH, fitted_note, loom_width, share_of_loom, unfitted_note
 from .shoulders import girth_needed, is_estimated, way_to_shoulder_girth
 
@@ -335,4 +335,11 @@ GARMENT = Garment(
             "is the star mantle of Emperor Henry II at Bamberg, of about 1020.",
     provenance="common practice, no source, for the rectangle; from memory: the mantle in the "
                "Diocesan Museum, Bamberg",
+    worn_at="neck",
+    usual_fibre="wool",
+    usual_wearer="woman",
+    long=True,
+    held_by={"pins": Chosen("closure", ("brooch",)), "toggles": Chosen("closure", ("toggle",))},
+    instead=("underdress", "tunic", "head-scarf", "trousers", "leg-wraps"),
+    cuts_instead={"shape=half-circle": ("rectangle",), "shape=three-quarter-circle": ("rectangle",)},
 )

@@ -1,11 +1,12 @@
 """What a garment declares: the measurements it needs, its options, and how it is drafted."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from difflib import get_close_matches
-from typing import Any, Literal
+from typing import Any, Literal, get_args
 
 from ..body import Body
+from ..body.growth import Sex
 from ..pattern import Pattern
 from ..words.problems import BadInput, Problem
 from ..words.units import LengthError, Unit, format_length, parse_length
@@ -106,13 +107,39 @@ class CountOption:
 Option = LengthOption | ChoiceOption | CountOption
 
 
+WornAt = Literal["head", "neck", "trunk", "legs"]
+UsualFibre = Literal["wool", "linen"]
+HeldBy = Literal["pins", "pinned straps", "cord", "toggles", "neck slit", "winding"]
+"""What closes a garment or keeps it on, and can prick, catch, choke or bind. A neck slit is one that
+something must close."""
+
+
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """Only where the option of that name is one of these choices."""
+
+    option: str
+    choices: tuple[str, ...]
+
+
+Always = Literal[True]
+Held = Mapping[HeldBy, Chosen | Always]
+
+
 @dataclass(frozen=True)
 class Garment:
-    """A garment the user can choose.
+    """A garment the user can choose, and all that the rest of the house knows of it by name.
 
     `needs` are measurements that must be taken; `uses` are those it estimates when they are missing.
     `draft` is a pure function of body and options and raises BadInput for options that contradict.
-    `usual_wearer` says whose proportions to estimate by when the wearer's sex is not given.
+
+    Advice, cautions and care read the facts: `usual_wearer` is who is taken to wear it where nobody
+    says, `long` that its hem is near the ground, `held_by` what closes it or keeps it on ({} for
+    nothing of that kind), `instead` the garments that would do where this one is not right, the likest
+    first, and `cuts_instead` the same for choices, as `shape=half-circle`. `estimated_as` says by whose
+    proportions to estimate when the wearer's sex is not given; None for both alike.
+
+    Raises ValueError with a sentence for a fact that is none of those that can be.
     """
 
     name: str
@@ -124,7 +151,50 @@ class Garment:
     draft: Callable[[Body, Options], Pattern]
     history: str
     provenance: str
-    usual_wearer: Literal["woman", "man"] | None = None
+    worn_at: WornAt
+    usual_fibre: UsualFibre
+    usual_wearer: Sex
+    long: bool
+    held_by: Held
+    instead: tuple[str, ...]
+    cuts_instead: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    estimated_as: Sex | None = None
+
+    def __post_init__(self) -> None:
+        self._must_be("worn_at", self.worn_at, get_args(WornAt))
+        self._must_be("usual_fibre", self.usual_fibre, get_args(UsualFibre))
+        self._must_be("usual_wearer", self.usual_wearer, get_args(Sex))
+        self._must_be("long", self.long, (True, False))
+        self._must_be("estimated_as", self.estimated_as, (None, *get_args(Sex)))
+        for held_by, when in self.held_by.items():
+            self._must_be("held_by", held_by, get_args(HeldBy))
+            if isinstance(when, Chosen):
+                for choice in when.choices:
+                    self._must_be(when.option, choice, self._choices(when.option))
+        for cut, instead in self.cuts_instead.items():
+            option, _, choice = cut.partition("=")
+            for each in (choice, *instead):
+                self._must_be(option, each, self._choices(option))
+
+    def _must_be(self, name: str, given: object, allowed: tuple[object, ...]) -> None:
+        if given not in allowed:
+            raise ValueError(
+                f"{self.title}, {name}: “{given}” is not one of {', '.join(map(str, allowed))}."
+            )
+
+    def _choices(self, name: str) -> tuple[str, ...]:
+        choosable = {o.name: tuple(o.choices) for o in self.options if isinstance(o, ChoiceOption)}
+        self._must_be("an option with choices", name, tuple(choosable))
+        return choosable[name]
+
+    def is_held_by(self, held_by: HeldBy, options: Mapping[str, Any]) -> bool:
+        """With these options; one that is left out counts as its default."""
+        when = self.held_by.get(held_by)
+        if not isinstance(when, Chosen):
+            return when is not None
+        option = self.option(when.option)
+        usual = option.default if isinstance(option, ChoiceOption) else None
+        return options.get(when.option, usual) in when.choices
 
     def option(self, name: str) -> Option:
         """Raises KeyError when the garment has no option of that name."""

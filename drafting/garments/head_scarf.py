@@ -202,4 +202,10 @@ GARMENT = Garment(
     draft=draft,
     history="Scarves of fine wool and silk were found beside the caps of 10th-century Dublin.",
     provenance="from memory: Wincott Heckett 2003, Viking Age Headcoverings from Dublin",
+    worn_at="head",
+    usual_fibre="linen",
+    usual_wearer="woman",
+    long=False,
+    held_by={"pins": True},
+    instead=("cloak", "tunic"),
 )

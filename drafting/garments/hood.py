@@ -283,4 +283,10 @@ GARMENT = Garment(
     history="A hood with square gores at front and back was found at Skjoldehamn in northern Norway, "
             "and is dated to the 11th century.",
     provenance="from memory: Løvlid 2009, Nye tanker om Skjoldehamnfunnet",
+    worn_at="head",
+    usual_fibre="wool",
+    usual_wearer="woman",
+    long=False,
+    held_by={},
+    instead=("head-scarf", "cloak"),
 )

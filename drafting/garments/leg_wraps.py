@@ -384,4 +384,10 @@ GARMENT = Garment(
     history="Woollen bands of a hand's breadth, among the textiles from the harbour of Hedeby, are "
             "taken for leg wraps.",
     provenance="from memory: Hägg 1984, Die Textilfunde aus dem Hafen von Haithabu",
+    worn_at="legs",
+    usual_fibre="wool",
+    usual_wearer="man",
+    long=False,
+    held_by={"winding": True},
+    instead=("trousers", "underdress", "cloak"),
 )

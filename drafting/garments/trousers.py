@@ -27,7 +27,7 @@ from ..words.wording import said
 from .block_options import WAIST_TO_HIP
 from .body_seams import CHILD_STATURE
 from .fit import room, with_remedies_that_work
-from .garment import ChoiceOption, Garment, LengthOption, Options, round_to
+from .garment import ChoiceOption, Chosen, Garment, LengthOption, Options, round_to
 from .layers import OVER, over_option
 from .legs import (
     CALF_HEIGHT,
@@ -354,4 +354,10 @@ GARMENT = Garment(
             "Damendorf (3rd to 5th century); fragments at Hedeby show trousers in the 9th and 10th.",
     provenance="from memory: Schlabow 1976, Textilfunde der Eisenzeit in Norddeutschland; Hägg 1984, Die "
                "Textilfunde aus dem Hafen von Haithabu",
+    worn_at="legs",
+    usual_fibre="wool",
+    usual_wearer="man",
+    long=False,
+    held_by={"cord": Chosen("waist", ("drawstring",))},
+    instead=("underdress", "tunic", "leg-wraps"),
 )

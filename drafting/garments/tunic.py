@@ -24,4 +24,10 @@ GARMENT = Garment(
     history="Tunics pieced from straight panels, with gores and gussets, are preserved from the Roman "
             "Iron Age bogs to the 11th century, such as the tunics of Kragelund and Skjoldehamn.",
     provenance="from memory: Nockert 1997, Bockstensmannen och hans dräkt; Løvlid 2009 on Skjoldehamn",
+    worn_at="trunk",
+    usual_fibre="wool",
+    usual_wearer="man",
+    long=False,
+    held_by=UNDERDRESS.held_by,
+    instead=("underdress", "cloak", "head-scarf", "trousers", "leg-wraps"),
 )

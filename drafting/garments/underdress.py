@@ -4,7 +4,7 @@ from ..body import Body
 from ..pattern import Pattern
 from .block_options import block_options
 from .body_seams import draft_block
-from .garment import Garment, Options
+from .garment import Chosen, Garment, Options
 
 
 def draft(body: Body, options: Options) -> Pattern:
@@ -28,4 +28,10 @@ GARMENT = Garment(
             "and 10th centuries; its cut is not preserved, and straight panels with gores follow later "
             "finds.",
     provenance="from memory: Hägg 1974, Kvinnodräkten i Birka; the cut: common practice, no source",
+    worn_at="trunk",
+    usual_fibre="linen",
+    usual_wearer="woman",
+    long=True,
+    held_by={"neck slit": Chosen("neckline", ("keyhole", "slit"))},
+    instead=("tunic", "cloak", "head-scarf", "trousers", "leg-wraps"),
 )

@@ -24,7 +24,7 @@ from .block_options import block_options, hip_depth, waist_depth
 from .body_block import Block, block_for
 from .body_seams import CHILD_STATURE, Parts, block_parts, finish
 from .fit import girth_at
-from .garment import ChoiceOption, CountOption, Garment, LengthOption, Options
+from .garment import ChoiceOption, Chosen, CountOption, Garment, LengthOption, Options
 from .layers import OVER
 from .lining import lining_for
 from .neck import BACK_DEPTH, NECK_EASE, Neck
@@ -204,4 +204,10 @@ GARMENT = Garment(
             "preserved from 8th- and 9th-century graves in the Caucasus.",
     provenance="from memory: Hägg 1984 on Birka; Ierusalimskaja 1996 on Moshchevaja Balka; the cut: "
                "common practice, no source",
+    worn_at="trunk",
+    usual_fibre="wool",
+    usual_wearer="man",
+    long=False,
+    held_by={"pins": Chosen("closure", ("brooch",)), "toggles": Chosen("closure", ("toggles",))},
+    instead=("cloak", "tunic", "underdress"),
 )

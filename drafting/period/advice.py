@@ -6,7 +6,8 @@ It advises and never forbids. Whoever runs the event decides.
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from .choice import Choice, title_of, usual_wearer
+from ..garments import GARMENTS
+from .choice import Choice, title_of
 from .dyes import COSTS_FROM, DYES, NOT_TO_BE_HAD
 from .findings import SEVERITIES, Finding, Severity, best_dye, can_be_had, dyed_subject, findings
 from .instead import Alternative, alternatives
@@ -112,7 +113,7 @@ def _headline(choice: Choice, title: str, finding: Finding) -> str:
     words = [f"{title}: {finding.severity}"]
     if any(s.ranks != frozenset(RANKS) for s in judging):
         words.append(f"for {RANKS[choice.rank].title}")
-    elif choice.wearer != usual_wearer(choice.garment) and any(len(s.who) == 1 for s in judging):
+    elif choice.wearer != GARMENTS[choice.garment].usual_wearer and any(len(s.who) == 1 for s in judging):
         words.append(f"for a {choice.wearer}")
     if any(s.regions != frozenset(REGIONS) for s in judging):
         words.append(f"in {REGIONS[choice.region].title}")

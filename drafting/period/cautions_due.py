@@ -1,9 +1,11 @@
 """Which cautions apply to a choice: to its garment, its wearer, its fibre, its dye and what will be done."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+from ..garments import GARMENTS, Garment
+from ..garments.garment import HeldBy
 from ..words import cautions as words
 from .choice import Choice
 from .dyes import DYES, NOT_TO_BE_HAD
@@ -17,12 +19,9 @@ ACTIVITIES: dict[Activity, str] = {
     "fulling": "fulling the cloth",
 }
 
-_LONG = frozenset(("apron-dress", "underdress", "cloak"))
-_AT_HEAD_OR_NECK = frozenset(("hood", "cap", "head-scarf", "cloak"))
-_OPEN_AT_NECK = frozenset(("keyhole", "slit"))
 _SYNTHETIC = frozenset(("synthetic", "wool-mix"))
 _BURNS_LIKE_LINEN = frozenset(("linen", "hemp", "nettle", "cotton", "half-linen", "viscose"))
-_LINEN_UNLESS_SAID = frozenset(("underdress", "cap", "head-scarf"))
+_HELD_BY_FASTENING: Mapping[str, HeldBy] = {"brooch": "pins", "ties": "cord", "toggles": "toggles"}
 
 
 @dataclass(frozen=True)
@@ -48,9 +47,9 @@ def cautions_for(
     found: list[tuple[Moment, str]] = []
     small, older = _child(choice, age_years, stature)
     found += [("wearing", sentence) for sentence in _child_cautions(choice, small, older)]
-    found += [("wearing", sentence) for sentence in _pins(choice, small or older)]
+    found += [("wearing", sentence) for sentence in _pins(choice)]
     found += [("wearing", sentence) for sentence in _fire(choice, activities)]
-    if choice.garment == "leg-wraps":
+    if _held_by(choice, "winding"):
         found.append(("wearing", words.WRAPS_TOO_TIGHT))
     fibre = _fibre(choice)
     if fibre in ("wool", "wool-mix"):
@@ -72,47 +71,55 @@ def _child(choice: Choice, age_years: float | None, stature: float | None) -> tu
     return choice.child and stature is None, choice.child and stature is not None
 
 
+def _worn(choice: Choice) -> Garment:
+    return GARMENTS[choice.garment]
+
+
+def _held_by(choice: Choice, held_by: HeldBy) -> bool:
+    """By the garment's own options or by what is chosen to fasten it with."""
+    fastened = choice.fastening is not None and _HELD_BY_FASTENING.get(choice.fastening) == held_by
+    return fastened or _worn(choice).is_held_by(held_by, choice.options)
+
+
 def _child_cautions(choice: Choice, small: bool, older: bool) -> list[str]:
     if not (small or older):
         return []
-    found = []
-    at_neck = choice.garment in _AT_HEAD_OR_NECK or choice.fastening == "ties"
-    if at_neck:
+    garment, found = _worn(choice), []
+    at_head_or_neck = garment.worn_at in ("head", "neck")
+    if at_head_or_neck or choice.fastening == "ties":
         found.append(words.CORDS if small else words.CORDS_OLDER)
-    if choice.options.get("neckline") in _OPEN_AT_NECK:
+    if _held_by(choice, "neck slit"):
         found.append(words.NECK_CLOSING)
-    if choice.garment == "cloak":
+    if garment.worn_at == "neck" and garment.long:
         found.append(words.CLOAK_CATCHES)
-    if choice.options.get("waist") == "drawstring":
+    if not at_head_or_neck and garment.is_held_by("cord", choice.options):
         found.append(words.DRAWSTRING)
-    if "toggles" in (choice.fastening, choice.options.get("closure")):
+    if _held_by(choice, "toggles"):
         found.append(words.TOGGLES)
     return found
 
 
-def _pins(choice: Choice, child: bool) -> list[str]:
-    if choice.garment == "apron-dress" and choice.options.get("strap_style", "loops") == "loops":
+def _pins(choice: Choice) -> list[str]:
+    if _held_by(choice, "pinned straps"):
         return [words.BROOCH_STRAPS]
-    usual = "brooch" if choice.garment == "cloak" else None
-    pinned = "brooch" in (choice.fastening, choice.options.get("closure", usual))
-    return [words.PINS] if pinned or choice.garment == "head-scarf" and child else []
+    return [words.PINS] if _held_by(choice, "pins") else []
 
 
 def _fire(choice: Choice, activities: Collection[Activity]) -> list[str]:
-    found = []
-    if choice.garment in _LONG:
+    found, long = [], _worn(choice).long
+    if long:
         found.append(words.LONG_HEM)
     elif "fire" in activities:
         found.append(words.OPEN_FIRE)
     if _fibre(choice) in _SYNTHETIC or choice.thread == "synthetic":
         found.append(words.SYNTHETICS_MELT)
-    if _fibre(choice) in _BURNS_LIKE_LINEN and (choice.garment in _LONG or "fire" in activities):
+    if _fibre(choice) in _BURNS_LIKE_LINEN and (long or "fire" in activities):
         found.append(words.PLANT_FIBRE_BURNS)
     return found
 
 
 def _fibre(choice: Choice) -> str:
-    return choice.fibre or ("linen" if choice.garment in _LINEN_UNLESS_SAID else "wool")
+    return choice.fibre or _worn(choice).usual_fibre
 
 
 def _dyeing(choice: Choice, activities: Collection[Activity]) -> list[str]:

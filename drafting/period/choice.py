@@ -4,23 +4,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from ..body.growth import Sex
+from ..garments import GARMENTS
 from ..words.problems import BadInput, Problem
 from .dyes import DYES, read_colour
 from .places import ORDINARY, REGIONS, Years, read_rank, read_region, read_years
-from .statements import Wearer
 from .things import THINGS, Topic, read_thing
 
-GARMENT_TITLES: Mapping[str, str] = {
-    "apron-dress": "Apron dress", "underdress": "Underdress", "tunic": "Tunic", "trousers": "Trousers",
-    "wrap-coat": "Wrap coat", "hood": "Hood", "cloak": "Cloak", "leg-wraps": "Leg wraps", "cap": "Cap",
-    "head-scarf": "Head-scarf",
-}
-"""The garments that statements speak of, by the names that `drafting.garments` gives them."""
-
-_USUAL_WEARER: Mapping[str, Wearer] = {
-    "tunic": "man", "trousers": "man", "wrap-coat": "man", "leg-wraps": "man",
-}
-_WEARERS: Mapping[str, tuple[Wearer | None, bool]] = {
+_WEARERS: Mapping[str, tuple[Sex | None, bool]] = {
     "": (None, False), "woman": ("woman", False), "man": ("man", False), "child": (None, True),
     "girl": ("woman", True), "boy": ("man", True),
 }
@@ -38,7 +29,7 @@ class Choice:
     years: Years
     region: str
     rank: str = ORDINARY
-    wearer: Wearer = "woman"
+    wearer: Sex = "woman"
     child: bool = False
     colours: tuple[str, ...] = ()
     fibre: str | None = None
@@ -89,21 +80,21 @@ def read_choice(texts: Mapping[str, Any]) -> Choice:
         raise BadInput(problems)
     wearer, child = read.pop("wearer", (None, False))
     return Choice(
-        **read, child=child, wearer=wearer or usual_wearer(read["garment"]),
+        **read, child=child, wearer=wearer or GARMENTS[read["garment"]].usual_wearer,
         options={str(name): str(value) for name, value in options.items() if value is not None},
     )
 
 
 def _garment(text: str) -> str:
-    if text not in GARMENT_TITLES:
+    if text not in GARMENTS:
         raise BadInput([Problem(
             "garment",
-            f"There is no garment “{text[:40]}”: choose one of {', '.join(GARMENT_TITLES)}.",
+            f"There is no garment “{text[:40]}”: choose one of {', '.join(GARMENTS)}.",
         )])
     return text
 
 
-def _wearer(text: str) -> tuple[Wearer | None, bool]:
+def _wearer(text: str) -> tuple[Sex | None, bool]:
     if text.casefold() not in _WEARERS:
         raise BadInput([Problem(
             "wearer", f"“{text[:20]}” is no wearer: give woman, man, girl, boy or child."
@@ -111,18 +102,13 @@ def _wearer(text: str) -> tuple[Wearer | None, bool]:
     return _WEARERS[text.casefold()]
 
 
-def usual_wearer(garment: str) -> Wearer:
-    """Who is taken to wear it where nobody says."""
-    return _USUAL_WEARER.get(garment, "woman")
-
-
 def title_of(topic: str, subject: str) -> str:
     """What a subject that statements speak of is called, with a capital; a cut as `Cloak, half circle`."""
     if topic == "garment":
-        return GARMENT_TITLES[subject]
+        return GARMENTS[subject].title
     if topic == "cut":
         garment, _, option = subject.partition(".")
-        return f"{GARMENT_TITLES[garment]}, {option.partition('=')[2].replace('-', ' ')}"
+        return f"{GARMENTS[garment].title}, {option.partition('=')[2].replace('-', ' ')}"
     if topic == "place":
         title = REGIONS[subject].title
     elif topic == "dye":

@@ -15,9 +15,10 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
+from ..garments import GARMENTS
 from ..words.problems import BadInput, Problem
 from ..words.reading import read_json
-from .choice import GARMENT_TITLES, Choice
+from .choice import Choice
 from .dyes import DYES, read_colour
 from .findings import best_dye
 from .instead import MOST_ALTERNATIVES
@@ -148,7 +149,7 @@ def _meant(item: str) -> Mapping[str, frozenset[str]]:
     named = item.strip().casefold()
     found: dict[str, frozenset[str]] = {
         "garment": frozenset(
-            name for name, title in GARMENT_TITLES.items() if named in (name, title.casefold())
+            name for name, garment in GARMENTS.items() if named in (name, garment.title.casefold())
         ),
         "colour": frozenset(_tried(read_colour, item)),
     }

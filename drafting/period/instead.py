@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
+from ..garments import GARMENTS
 from .choice import Choice, title_of
 from .dyes import DYES
 from .findings import (
@@ -30,7 +31,6 @@ class Alternative:
 
 
 _INSTEAD: Mapping[str, tuple[str, ...]] = {
-    "garment": ("underdress", "tunic", "cloak", "head-scarf", "trousers", "leg-wraps"),
     "fibre": ("wool", "linen", "hemp"),
     "weave": ("twill", "tabby", "herringbone", "broken-twill"),
     "thread": ("wool", "linen"),
@@ -39,12 +39,6 @@ _INSTEAD: Mapping[str, tuple[str, ...]] = {
     "making": ("hand",),
 }
 _INSTEAD_OF: Mapping[tuple[str, str], tuple[str, ...]] = {
-    ("garment", "hood"): ("head-scarf", "cloak"),
-    ("garment", "cap"): ("head-scarf", "cloak"),
-    ("garment", "head-scarf"): ("cloak", "tunic"),
-    ("garment", "wrap-coat"): ("cloak", "tunic", "underdress"),
-    ("garment", "trousers"): ("underdress", "tunic", "leg-wraps"),
-    ("garment", "leg-wraps"): ("trousers", "underdress", "cloak"),
     ("fibre", "cotton"): ("linen", "hemp", "wool"),
     ("fibre", "half-linen"): ("linen", "hemp", "wool"),
     ("fibre", "viscose"): ("linen", "hemp", "wool"),
@@ -55,9 +49,6 @@ _INSTEAD_OF: Mapping[tuple[str, str], tuple[str, ...]] = {
     ("place", "danelaw"): ("england",),
     ("place", "iceland"): ("norway",),
     ("place", "rus"): ("slavs",),
-    ("cut", "cloak.shape=half-circle"): ("rectangle",),
-    ("cut", "cloak.shape=three-quarter-circle"): ("rectangle",),
-    ("cut", "apron-dress.style=pleated"): ("four-panels",),
 }
 _REDS = ("madder", "bedstraw", "madder-pale", "bark-brown")
 _PURPLES = ("madder-woad", "lichen-purple", "madder-pale", "woad-pale")
@@ -78,12 +69,22 @@ def alternatives(choice: Choice, topic: str, subject: str, field: str) -> tuple[
         values = _right_colours(choice, subject if topic == "dye" else best_dye(choice))
         return tuple(Alternative("colour", v, title_of("dye", v)) for v in values)
     right = []
-    for value in _INSTEAD_OF.get((topic, subject), _INSTEAD.get(topic, ())):
+    for value in _instead_of(topic, subject):
         if choice.child and topic == "fastening" and value in NOT_FOR_CHILDREN:
             continue
         if value != subject and _would_be_right(choice, topic, value):
             right.append(Alternative(field, value, _label(topic, value)))
     return tuple(right[:MOST_ALTERNATIVES])
+
+
+def _instead_of(topic: str, subject: str) -> tuple[str, ...]:
+    """What to try, the likest first: for garments and their cuts as the garments declare."""
+    if topic == "garment":
+        return GARMENTS[subject].instead
+    if topic == "cut":
+        garment, _, cut = subject.partition(".")
+        return GARMENTS[garment].cuts_instead.get(cut, ())
+    return _INSTEAD_OF.get((topic, subject), _INSTEAD.get(topic, ()))
 
 
 def _would_be_right(choice: Choice, topic: str, value: str) -> bool:

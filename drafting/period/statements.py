@@ -20,11 +20,12 @@ from functools import cache
 from os.path import dirname, join
 from typing import Any, Literal
 
+from ..body.growth import Sex
+from ..garments import GARMENTS
 from .places import GROUPS, RANKS, REGIONS, Years
 
 Verdict = Literal["right", "unusual", "wrong", "note"]
 Sureness = Literal["sure", "likely", "disputed"]
-Wearer = Literal["woman", "man"]
 
 FILES = ("garments", "cloth", "colours", "finishing")
 COMMON_PRACTICE = "common practice, no source"
@@ -33,7 +34,7 @@ FROM_MEMORY = "from memory: "
 _KEYS = frozenset(
     ("years", "regions", "ranks", "who", "garments", "verdict", "sure", "says", "source", "dispute")
 )
-_EVERYONE: frozenset[Wearer] = frozenset(("woman", "man"))
+_EVERYONE: frozenset[Sex] = frozenset(("woman", "man"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +49,7 @@ class Statement:
     years: Years
     regions: frozenset[str]
     ranks: frozenset[str]
-    who: frozenset[Wearer]
+    who: frozenset[Sex]
     garments: frozenset[str] | None
     verdict: Verdict
     sure: Sureness
@@ -95,6 +96,9 @@ def _statement(
     where = f"{topic}.{subject}, {str(table.get('says', '?'))[:40]}"
     if not table.keys() <= _KEYS:
         raise ValueError(f"{where}: there is no {', '.join(table.keys() - _KEYS)}")
+    unknown = _garments_named(topic, subject, table) - GARMENTS.keys()
+    if unknown:
+        raise ValueError(f"{where}: there is no garment {', '.join(sorted(unknown))} in the wardrobe")
     try:
         first, last = table["years"]
         return Statement(
@@ -106,6 +110,11 @@ def _statement(
         )
     except (KeyError, TypeError) as error:
         raise ValueError(f"{where}: {error!r} is missing or unknown") from error
+
+
+def _garments_named(topic: str, subject: str, table: Mapping[str, Any]) -> set[str]:
+    about = {"garment": subject, "cut": subject.partition(".")[0]}
+    return {*table.get("garments", ()), *([about[topic]] if topic in about else [])}
 
 
 def _regions(names: Iterable[str]) -> frozenset[str]:

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+from ..garments import GARMENTS
 from ..pattern import Pattern
 
 BULK_DENSITY: Mapping[str, float] = {"wool": 0.30, "linen": 0.45}
@@ -49,9 +50,6 @@ LINEN = SewnCloth("linen", 180.0)
 LINING = SewnCloth("linen", 140.0)
 """A medium woollen, a shirting linen, a light linen. common practice, no source."""
 
-NEXT_TO_THE_SKIN = frozenset({"underdress", "cap", "head-scarf"})
-"""Garments taken to be of linen unless told otherwise. common practice, no source."""
-
 
 def usual_cloths(
     pattern: Pattern, fibre: str | None = None, weight: float | None = None
@@ -60,7 +58,8 @@ def usual_cloths(
 
     `weight` in g/m². Raises ValueError as SewnCloth does.
     """
-    usual = LINEN if pattern.garment in NEXT_TO_THE_SKIN else WOOL
+    garment = GARMENTS.get(pattern.garment)
+    usual = LINEN if garment is not None and garment.usual_fibre == "linen" else WOOL
     if fibre is not None and fibre != usual.fibre:
         middling = WOOL if HANDLED_AS.get(fibre) == "wool" else LINEN
         usual = SewnCloth(fibre, middling.weight)

@@ -60,8 +60,8 @@ BROOCH_STRAPS = (
     "cords at the neck, and follow the event's rules and your local code on children's clothing."
 )
 TOGGLES = (
-    "Toggles on a small child's coat can come off and be swallowed: sew them through and knot the "
-    "thread, or choose a belt; follow your local code on children's clothing."
+    "Toggles on a small child's clothes can come off and be swallowed: sew them through and knot the "
+    "thread, or close them another way; follow your local code on children's clothing."
 )
 CLOAK_CATCHES = (
     "A cloak held at the throat can catch and pull: for a small child let the closing give way, and "

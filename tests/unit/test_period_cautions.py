@@ -24,6 +24,7 @@ def test_ties_anywhere_on_a_small_child_are_cautioned_of():
     assert words.NECK_CLOSING in told("tunic", age=4, options={"neckline": "keyhole"})
     assert words.DRAWSTRING in told("trousers", age=10, options={"waist": "drawstring"})
     assert words.TOGGLES in told("wrap-coat", age=3, options={"closure": "toggles"})
+    assert words.TOGGLES in told("cloak", age=3, options={"closure": "toggle"})
     assert words.CLOAK_CATCHES in told("cloak", age=3)
     assert not {words.NECK_CLOSING, words.DRAWSTRING} & told("tunic", options={"neckline": "keyhole"})
 
@@ -34,6 +35,8 @@ def test_pins_are_cautioned_of_where_there_are_some():
     assert words.PINS in told("cloak")
     assert words.PINS not in told("cloak", options={"closure": "toggle"})
     assert words.PINS in told("wrap-coat", fastening="brooch")
+    assert words.PINS in told("apron-dress", options={"strap_style": "single", "style": "wrapped"})
+    assert words.PINS in told("head-scarf")
     assert words.PINS not in told("tunic")
 
 

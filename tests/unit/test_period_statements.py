@@ -8,11 +8,18 @@ import pytest
 
 from drafting.garments import GARMENTS, ChoiceOption
 from drafting.period import places
-from drafting.period.choice import GARMENT_TITLES, Choice, title_of, usual_wearer
+from drafting.period.choice import Choice, title_of
 from drafting.period.dyes import DYES
 from drafting.period.findings import findings, severity_of
 from drafting.period.places import RANKS, REGIONS
-from drafting.period.statements import COMMON_PRACTICE, FILES, FROM_MEMORY, read_table, statements
+from drafting.period.statements import (
+    COMMON_PRACTICE,
+    FILES,
+    FROM_MEMORY,
+    _statement,
+    read_table,
+    statements,
+)
 from drafting.period.things import THINGS
 
 EVERY = [s for held in statements().values() for s in held]
@@ -74,8 +81,16 @@ def test_statements_speak_only_of_what_can_be_chosen():
         assert s.garments is None or s.garments <= GARMENTS.keys()
 
 
-def test_the_garments_are_those_that_can_be_drafted_under_the_same_titles():
-    assert {name: garment.title for name, garment in GARMENTS.items()} == dict(GARMENT_TITLES)
+@pytest.mark.parametrize(("topic", "subject", "more"), [
+    ("garment", "space-suit", {}), ("cut", "space-suit.shape=round", {}),
+    ("fibre", "wool", {"garments": ["tunic", "space-suit"]}),
+])
+def test_a_statement_on_a_garment_that_the_wardrobe_does_not_have_is_named(topic, subject, more):
+    table = {"years": [600, 1100], "regions": ["everywhere"], "verdict": "right", "sure": "sure",
+             "says": "It was worn.", "source": "common"}
+    assert _statement("garment", "tunic", table, {}).subject == "tunic"
+    with pytest.raises(ValueError, match="It was worn.*no garment space-suit"):
+        _statement(topic, subject, {**table, **more}, {})
 
 
 def test_whatever_can_be_chosen_is_spoken_of():
@@ -162,5 +177,5 @@ def test_files_are_ordered_by_subject_so_that_one_subject_stands_together():
 
 def test_usual_wearers_are_judged_kindly():
     for garment in GARMENTS:
-        choice = Choice(garment, (900, 900), "denmark", wearer=usual_wearer(garment))
+        choice = Choice(garment, (900, 900), "denmark", wearer=GARMENTS[garment].usual_wearer)
         assert severity_of(choice, "garment", garment) in ("right", "unusual")
