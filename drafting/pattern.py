@@ -12,9 +12,17 @@ from math import radians
 from typing import Any, Literal
 
 from .geometry import Allowance, Edge, Outline, Path, Point, cutting_line, cutting_ring
+from .words.kinds import must_be
 
 FORMAT = "ellwand-pattern"
 VERSION = 1
+
+StitchKind = Literal["running", "back", "fell", "hem", "whip", "roll"]
+SeamTreatment = Literal[
+    "run-and-fell", "felled-open", "overcast", "plain", "butted selvedges", "felled lining", "pleat",
+    "lapped", "faced", "bound",
+]
+LineKind = Literal["fold", "slit", "hole", "tuck", "level"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +45,10 @@ class InnerLine:
 
     name: str
     path: Path
-    kind: Literal["fold", "slit", "hole", "tuck", "level"] = "fold"
+    kind: LineKind = "fold"
+
+    def __post_init__(self) -> None:
+        must_be(f"The line “{self.name}”, kind", self.kind, LineKind)
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,7 +144,7 @@ class Seam:
     """Edges sewn to edges. `ease` is how much longer side a is, taken up in the sewing.
 
     `open_from_top` mm at the start of the seam stay unsewn (an opening). `order` ranks seams that the
-    seam graph alone leaves free.
+    seam graph alone leaves free. Raises ValueError for a stitch or a treatment that is none.
     """
 
     name: str
@@ -141,10 +152,14 @@ class Seam:
     b: tuple[SeamEdge, ...]
     allowance: float
     ease: float = 0.0
-    stitch: str = "running"
-    treatment: str = "run-and-fell"
+    stitch: StitchKind = "running"
+    treatment: SeamTreatment = "run-and-fell"
     open_from_top: float = 0.0
     order: int = 0
+
+    def __post_init__(self) -> None:
+        must_be(f"The seam “{self.name}”, stitch", self.stitch, StitchKind)
+        must_be(f"The seam “{self.name}”, treatment", self.treatment, SeamTreatment)
 
 
 @dataclass(frozen=True, slots=True)

@@ -94,7 +94,7 @@ def _smooth_ends(pattern: Pattern) -> Check | None:
     The inner angles of the two pieces at that corner add up to a half turn.
     """
     # A lining felled to a hem leaves it a hem.
-    seams = [seam for seam in pattern.seams if seam.treatment != "felled"]
+    seams = [seam for seam in pattern.seams if seam.treatment != "felled lining"]
     sewn = {(part.piece, part.edge) for seam in seams for part in (*seam.a, *seam.b)}
     corners = [
         (abs(degrees(off)), f"{seam.name}, {edge}")

@@ -3,11 +3,12 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from difflib import get_close_matches
-from typing import Any, Literal, get_args
+from typing import Any, Literal
 
 from ..body import Body
 from ..body.growth import Sex
 from ..pattern import Pattern
+from ..words.kinds import must_be
 from ..words.problems import BadInput, Problem
 from ..words.units import LengthError, Unit, format_length, parse_length
 
@@ -161,31 +162,25 @@ class Garment:
     estimated_as: Sex | None = None
 
     def __post_init__(self) -> None:
-        self._must_be("worn_at", self.worn_at, get_args(WornAt))
-        self._must_be("usual_fibre", self.usual_fibre, get_args(UsualFibre))
-        self._must_be("usual_wearer", self.usual_wearer, get_args(Sex))
-        self._must_be("long", self.long, (True, False))
-        self._must_be("estimated_as", self.estimated_as, (None, *get_args(Sex)))
+        must_be(f"{self.title}, worn_at", self.worn_at, WornAt)
+        must_be(f"{self.title}, usual_fibre", self.usual_fibre, UsualFibre)
+        must_be(f"{self.title}, usual_wearer", self.usual_wearer, Sex)
+        must_be(f"{self.title}, long", self.long, Literal[True, False])
+        if self.estimated_as is not None:
+            must_be(f"{self.title}, estimated_as", self.estimated_as, Sex)
         for held_by, when in self.held_by.items():
-            self._must_be("held_by", held_by, get_args(HeldBy))
+            must_be(f"{self.title}, held_by", held_by, HeldBy)
             if isinstance(when, Chosen):
-                for choice in when.choices:
-                    self._must_be(when.option, choice, self._choices(when.option))
+                self._must_offer(when.option, when.choices)
         for cut, instead in self.cuts_instead.items():
             option, _, choice = cut.partition("=")
-            for each in (choice, *instead):
-                self._must_be(option, each, self._choices(option))
+            self._must_offer(option, (choice, *instead))
 
-    def _must_be(self, name: str, given: object, allowed: tuple[object, ...]) -> None:
-        if given not in allowed:
-            raise ValueError(
-                f"{self.title}, {name}: “{given}” is not one of {', '.join(map(str, allowed))}."
-            )
-
-    def _choices(self, name: str) -> tuple[str, ...]:
-        choosable = {o.name: tuple(o.choices) for o in self.options if isinstance(o, ChoiceOption)}
-        self._must_be("an option with choices", name, tuple(choosable))
-        return choosable[name]
+    def _must_offer(self, name: str, choices: tuple[str, ...]) -> None:
+        choosable = {o.name: o.choices for o in self.options if isinstance(o, ChoiceOption)}
+        for given, allowed in ((name, choosable), *((c, choosable.get(name, {})) for c in choices)):
+            if given not in allowed:
+                raise ValueError(f"{self.title}, {name}: “{given}” is not one of {', '.join(allowed)}.")
 
     def is_held_by(self, held_by: HeldBy, options: Mapping[str, Any]) -> bool:
         """With these options; one that is left out counts as its default."""

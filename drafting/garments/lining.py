@@ -36,7 +36,7 @@ def lining_for(
         Seam(f"lining to {piece.copy_name(copy)}, {edge.name}",
              (SeamEdge(piece.name + LINING, edge.name, copy),),
              (SeamEdge(piece.name, edge.name, copy),),
-             TURNED, stitch="fell", treatment="felled", order=90)
+             TURNED, stitch="fell", treatment="felled lining", order=90)
         for piece in pieces
         for edge in piece.outline.edges
         if (piece.name, edge.name) not in taken

@@ -6,7 +6,7 @@ from ..pattern import InnerLine, Pattern, Piece, Seam, SeamEdge
 from .graph import SeamGraph, opening_of
 from .naming import smaller_first
 from .tasks import INNER_LAYERS, JOINING, LINED, Task, of_lines, of_seams
-from .treatments import seam_treatment
+from .treatments import SEAMS
 
 
 def is_neck(part: SeamEdge) -> bool:
@@ -79,7 +79,7 @@ def finishing(graph: SeamGraph, joined: Sequence[Task], *, let_out: bool) -> Ite
 
 
 def _finished_later(seam: Seam) -> bool:
-    return seam.treatment not in INNER_LAYERS and bool(seam_treatment(seam.treatment).say_finish)
+    return seam.treatment not in INNER_LAYERS and bool(SEAMS[seam.treatment].say_finish)
 
 
 def _felled(pattern: Pattern, seams: Sequence[Seam]) -> list[list[Seam]]:

@@ -6,12 +6,12 @@ A copy of a piece is a node, a seam joins the copies whose edges it names.
 from collections.abc import Iterable, Iterator, Sequence
 from functools import cached_property
 
-from ..pattern import Pattern, Seam, SeamEdge
+from ..pattern import Pattern, Seam, SeamEdge, SeamTreatment
 
 Copy = tuple[str, int]
 """A piece's name and which copy of it, from 1."""
 
-COVERING = ("felled lining", "felled")
+COVERING: tuple[SeamTreatment, ...] = ("felled lining",)
 """Treatments of seams that only lay a lining on an edge, which is hemmed all the same."""
 
 LEAST_OPENING = 1.0

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from ..pattern import Pattern, Seam
+from ..pattern import Pattern, Seam, StitchKind
 from .cloths import SewnCloth, usual_cloths
 from .finishing import growth_tucks
 from .graph import Copy, SeamGraph, opening_of
@@ -13,7 +13,7 @@ from .pace import TYPICAL, Pace
 from .seam_words import way_laid
 from .task_words import words_for
 from .tasks import JOINING, Kind, Task
-from .treatments import StitchRow, seam_treatment
+from .treatments import SEAMS, StitchRow
 from .work import Bench, Measured, Work, work_of
 
 CHILD_STATURE = 1500.0
@@ -72,7 +72,7 @@ class SeamLine:
     length: float
     allowance: float
     ease: float
-    stitch: str
+    stitch: StitchKind
     treatment: str
     towards: str
     step: int
@@ -115,7 +115,7 @@ class SewingPlan:
             allowance=seam.allowance,
             ease=seam.ease,
             stitch=seam.stitch,
-            treatment=seam_treatment(seam.treatment).title,
+            treatment=SEAMS[seam.treatment].title,
             towards=way_laid(self.pattern, seam) if felled else "",
             step=step,
             felled=felled,

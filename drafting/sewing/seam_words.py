@@ -10,7 +10,7 @@ from .graph import copy_of, opening_of, parts_of
 from .job import IRON, PINS, Job, JobWords, seam_lines
 from .naming import capital, copies_named, listed, side_named, smaller_first, together
 from .tasks import LINED
-from .treatments import seam_treatment
+from .treatments import SEAMS
 from .work import BAR, Bench, Measured
 
 LEFT_IN_A_SEAM = 10.0
@@ -20,7 +20,7 @@ LEFT_IN_A_SEAM = 10.0
 def join(job: Job) -> JobWords:
     task, bench, seams = job.task, job.bench, job.task.seams
     first = seams[0]
-    treatment = seam_treatment(first.treatment)
+    treatment = SEAMS[first.treatment]
     sentences = [treatment.say_join]
     gussets = [copy_of(p) for s in seams for p in parts_of(s) if copy_of(p) in bench.graph.gussets]
     if any(bench.graph.inner_kind(part) == "slit" for seam in seams for part in parts_of(seam)):
@@ -95,7 +95,7 @@ def pleat(job: Job) -> JobWords:
     count = f"{len(seams)} pleats" if len(seams) > 1 else "pleat"
     return JobWords(
         f"Sew the {count}",
-        (seam_treatment(seams[0].treatment).say_join,
+        (SEAMS[seams[0].treatment].say_join,
          f"Sew {said(length)} of each with {job.stitched()}, and press it to one side.",
          "Do this while the piece is still flat."),
         seam_lines(bench, seams), (PINS, IRON),
@@ -123,7 +123,7 @@ def lining(job: Job) -> JobWords:
 def face(job: Job) -> JobWords:
     bench, seams = job.bench, job.task.seams
     first = seams[0]
-    treatment = seam_treatment(first.treatment)
+    treatment = SEAMS[first.treatment]
     layer = copies_named(bench.pattern, (
         copy_of(part) for seam in seams for part in side_of(seam, bench.layer_side(seam))))
     lines = list(seam_lines(bench, seams))
@@ -165,7 +165,7 @@ def _at_neck(seams: Iterable[Seam]) -> bool:
 
 def fell(job: Job) -> JobWords:
     bench, seams = job.bench, job.task.seams
-    treatment = seam_treatment(seams[0].treatment)
+    treatment = SEAMS[seams[0].treatment]
     sentences = [_untrimmed(treatment.say_finish) if job.let_out else treatment.say_finish]
     if seams[0].treatment == "run-and-fell":
         sentences.extend(_laid(bench, seams))

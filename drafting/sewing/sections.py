@@ -7,7 +7,6 @@ from collections.abc import Sequence
 
 from ..geometry import Point
 from .picture import Caption, Item, Picture, PictureLine, hatched
-from .treatments import ALSO_CALLED
 
 WIDTH, HEIGHT = 128.0, 76.0
 THICK = 5.0
@@ -17,7 +16,7 @@ ENLARGED = 1.23
 
 def section(treatment: str) -> Picture | None:
     """The picture for a treatment's name; None where there is none."""
-    drawn = _SECTIONS.get(ALSO_CALLED.get(treatment, treatment))
+    drawn = _SECTIONS.get(treatment)
     if drawn is None:
         return None
     title, cloths, threads = drawn

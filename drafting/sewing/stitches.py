@@ -18,6 +18,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from math import ceil, hypot, pi, sqrt
 
+from ..pattern import StitchKind
+
 NEEDLEFUL = 600.0
 """mm of thread cut at a time, about a forearm and a hand. common practice, no source."""
 
@@ -48,7 +50,7 @@ class Stitch:
     the side one sews from. `iso_4915` is empty where this project knows of no number.
     """
 
-    name: str
+    name: StitchKind
     title: str
     how: str
     length: float
@@ -114,7 +116,7 @@ def roll_thickness(allowance: float, thickness: float) -> float:
     return 2 * sqrt(allowance * thickness / pi)
 
 
-STITCHES: Mapping[str, Stitch] = {
+STITCHES: Mapping[StitchKind, Stitch] = {
     stitch.name: stitch
     for stitch in (
         Stitch("running", "running stitch",

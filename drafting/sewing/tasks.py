@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from ..pattern import Attachment, Seam, SeamEdge
+from ..pattern import Attachment, Seam, SeamEdge, SeamTreatment
 from .graph import COVERING, Copy, copy_of, parts_of
 
 Kind = Literal[
@@ -15,13 +15,13 @@ Kind = Literal[
 JOINING: tuple[Kind, ...] = ("join", "face", "pleat", "lining")
 """Kinds of task in which a seam is sewn: every seam in exactly one of them."""
 
-INNER_LAYERS = ("faced", "bound")
+INNER_LAYERS: tuple[SeamTreatment, ...] = ("faced", "bound")
 """Treatments by which a facing or a binding is sewn on and felled in one go."""
 
 LINED = COVERING
 """Treatments by which a lining is felled on to edges that are already hemmed."""
 
-PLEATED = "pleat"
+PLEATED: SeamTreatment = "pleat"
 
 
 @dataclass(frozen=True)

@@ -6,15 +6,19 @@ to join it and which later, after a fitting, to finish it.
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from typing import Literal
 
+from ..pattern import SeamTreatment, StitchKind
 from .stitches import STITCHES, Stack, roll_thickness
+
+EdgeTreatment = Literal["double-turned", "single-turned", "rolled"]
 
 
 @dataclass(frozen=True, slots=True)
 class StitchRow:
     """One row of stitches, mm long. `stitch_length` None takes the stitch's own."""
 
-    stitch: str
+    stitch: StitchKind
     length: float
     stack: Stack
     stitch_length: float | None = None
@@ -40,7 +44,7 @@ class Site:
 
     length: float
     allowance: float
-    stitch: str
+    stitch: StitchKind
     ground: float
     other: float
     outer: float | None = None
@@ -113,7 +117,7 @@ class Treatment:
     `say_join` and `say_finish` are sentences for the sewer; `layers` a word for the seam table.
     """
 
-    name: str
+    name: SeamTreatment | EdgeTreatment
     title: str
     join: Rows
     finish: Rows
@@ -123,7 +127,7 @@ class Treatment:
     provenance: str = "common practice, no source"
 
 
-SEAMS: Mapping[str, Treatment] = {
+SEAMS: Mapping[SeamTreatment | EdgeTreatment, Treatment] = {
     treatment.name: treatment
     for treatment in (
         Treatment(
@@ -183,7 +187,7 @@ SEAMS: Mapping[str, Treatment] = {
     )
 }
 
-EDGES: Mapping[str, Treatment] = {
+EDGES: Mapping[SeamTreatment | EdgeTreatment, Treatment] = {
     treatment.name: treatment
     for treatment in (
         Treatment("double-turned", "hem turned twice", _none, _hem_twice, "",
@@ -194,20 +198,6 @@ EDGES: Mapping[str, Treatment] = {
                   "Roll the raw edge to the inside, tight as a straw, and whip over the roll."),
     )
 }
-
-
-ALSO_CALLED = {"felled": "felled lining", "butted": "butted selvedges"}
-
-
-def seam_treatment(name: str) -> Treatment:
-    """Raises KeyError with a sentence when no seam is treated so."""
-    try:
-        return SEAMS[ALSO_CALLED.get(name, name)]
-    except KeyError:
-        raise KeyError(
-            f"no seam is treated “{name}”: say one of {', '.join(SEAMS)}"
-        ) from None
-
 
 ROLLED_UNDER = 10.0
 """mm of allowance under which a folded edge is rolled, not turned twice. common practice, no source."""

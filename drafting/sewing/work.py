@@ -10,7 +10,7 @@ from .graph import SeamGraph, copy_of, opening_of
 from .pace import Pace
 from .stitches import Stack, needlefuls, thread_to_cut
 from .tasks import INNER_LAYERS, JOINING, Task
-from .treatments import EDGES, Site, StitchRow, edge_treatment, seam_treatment
+from .treatments import EDGES, SEAMS, Site, StitchRow, edge_treatment
 
 REINFORCED = 40.0
 """mm whipped on each side of a slit's end. common practice, no source."""
@@ -71,13 +71,13 @@ class Bench:
     def _rows(self, task: Task) -> Iterable[StitchRow]:
         if task.kind in JOINING:
             for seam in task.seams:
-                treatment, site = seam_treatment(seam.treatment), self._site(seam)
+                treatment, site = SEAMS[seam.treatment], self._site(seam)
                 yield from treatment.join(site)
                 if seam.treatment in INNER_LAYERS:
                     yield from treatment.finish(site)
         elif task.kind == "fell":
             for seam in task.seams:
-                yield from seam_treatment(seam.treatment).finish(self._site(seam))
+                yield from SEAMS[seam.treatment].finish(self._site(seam))
         elif task.kind in ("neck", "edge", "hem"):
             for part in task.lines:
                 if self.graph.inner_kind(part) == "slit":
@@ -141,7 +141,7 @@ class Bench:
     def _slit_rows(self, slit: SeamEdge) -> Iterable[StitchRow]:
         """Both edges rolled, and a bar across the end."""
         ground = self.thickness(slit.piece)
-        site = Site(2 * self.length(slit), SLIT_TURN, "", ground, ground)
+        site = Site(2 * self.length(slit), SLIT_TURN, "roll", ground, ground)
         yield from EDGES["rolled"].finish(site)
         yield StitchRow("whip", BAR, Stack(2 * ground))
 

@@ -77,7 +77,7 @@ def test_seams_corners_hems_and_cutting_lines_are_sound(name, options):
 @every_draft
 def test_every_edge_is_sewn_once_or_is_a_free_edge_that_is_finished(name, options):
     pattern = draft(name, options)
-    felled = {part for seam in pattern.seams if seam.treatment == "felled" for part in seam.b}
+    felled = {part for seam in pattern.seams if seam.treatment == "felled lining" for part in seam.b}
     sewn = Counter(part for part in parts_of(pattern))
     for piece, copy in pattern.copies():
         slits = {line.name for line in piece.inner_lines if line.kind == "slit"}

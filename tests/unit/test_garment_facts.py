@@ -74,7 +74,7 @@ def test_a_garment_cannot_be_made_without_its_facts(fact):
     ({"usual_fibre": "wol"}, "Scarf, usual_fibre: “wol” is not one of wool, linen."),
     ({"usual_wearer": None}, "Scarf, usual_wearer: “None” is not one of woman, man."),
     ({"long": "no"}, "Scarf, long: “no” is not one of True, False."),
-    ({"estimated_as": "girl"}, "Scarf, estimated_as: “girl” is not one of None, woman, man."),
+    ({"estimated_as": "girl"}, "Scarf, estimated_as: “girl” is not one of woman, man."),
     ({"held_by": {"pin": True}}, "Scarf, held_by: “pin” is not one of pins, "),
     ({"held_by": {"pins": Chosen("clsure", ("pin",))}}, "“clsure” is not one of shape, ends"),
     ({"held_by": {"pins": Chosen("shape", ("taperd",))}}, "“taperd” is not one of straight, tapered"),

@@ -196,11 +196,17 @@ def test_seams_that_wait_for_one_another_are_still_all_sewn():
     assert [s for step in sewing_plan(lonely).steps for s in step.seams] == ["top"]
 
 
-def test_an_unknown_treatment_is_named():
-    pattern = _two_squares()
-    odd = Seam("glued", pattern.seams[0].a, pattern.seams[0].b, 10.0, treatment="glue")
-    with pytest.raises(KeyError, match="glue"):
-        sewing_plan(Pattern("demo", "Demo", pattern.pieces, (odd,), {}, {}, {}))
+@pytest.mark.parametrize("odd", [{"treatment": "glue"}, {"stitch": "runing"}])
+def test_a_seam_sewn_or_treated_in_no_known_way_cannot_be_made(odd):
+    seam = _two_squares().seams[0]
+    (kind, given), known = next(iter(odd.items())), "run-and-fell, .*bound|running, .*roll"
+    with pytest.raises(ValueError, match=f"glued.*{kind}: “{given}” is not one of ({known})"):
+        Seam("glued", seam.a, seam.b, 10.0, **odd)
+
+
+def test_a_line_of_no_known_kind_cannot_be_made():
+    with pytest.raises(ValueError, match="The line “waist”, kind: “lvel” is not one of fold, slit"):
+        InnerLine("waist", Path.through(Point(0, 0), Point(1, 0)), "lvel")
 
 
 def test_every_treatment_the_wardrobe_uses_is_known():

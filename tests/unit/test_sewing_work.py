@@ -1,19 +1,22 @@
 """Stitches, treatments, pace, materials: what a step comes to."""
 
 import math
+from typing import get_args
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from drafting.pattern import SeamTreatment, StitchKind
 from drafting.sewing import Choices, calibrate, finished_weight, materials, sewing_plan
 from drafting.sewing.cloths import LINEN, WOOL, SewnCloth, usual_cloths
 from drafting.sewing.felling import laid_towards, side_of
 from drafting.sewing.materials import thread_needed
 from drafting.sewing.naming import together
 from drafting.sewing.pace import TYPICAL
+from drafting.sewing.sections import section
 from drafting.sewing.stitches import STITCHES, Stack
-from drafting.sewing.treatments import EDGES, SEAMS, Site, edge_treatment, seam_treatment
+from drafting.sewing.treatments import EDGES, SEAMS, Site, edge_treatment
 from drafting.words.problems import BadInput
 from drafting.words.wording import spell
 from tests.sewn import sewn
@@ -22,7 +25,7 @@ SITE = Site(length=1000.0, allowance=25.0, stitch="running", ground=1.0, other=1
 
 
 def test_run_and_fell_takes_one_row_to_join_and_one_to_finish():
-    treatment = seam_treatment("run-and-fell")
+    treatment = SEAMS["run-and-fell"]
     (join,), (finish,) = treatment.join(SITE), treatment.finish(SITE)
     assert (join.stitch, join.stack.whole) == ("running", 2.0)
     assert (finish.stitch, finish.stack.ground, finish.stack.fold) == ("fell", 1.0, 2.0)
@@ -31,9 +34,14 @@ def test_run_and_fell_takes_one_row_to_join_and_one_to_finish():
 
 def test_felling_the_heavier_cloth_over_takes_more_thread():
     """A 2 mm cloth folded over a 1 mm one lies higher at its edge than the other way round."""
-    rows = [seam_treatment("run-and-fell").finish(Site(1000, 25, "running", ground, other))[0]
+    rows = [SEAMS["run-and-fell"].finish(Site(1000, 25, "running", ground, other))[0]
             for ground, other in ((1.0, 2.0), (2.0, 1.0))]
     assert rows[0].path > rows[1].path
+
+
+def test_every_treatment_and_stitch_that_a_seam_may_name_is_known_and_has_its_picture():
+    assert set(SEAMS) == set(get_args(SeamTreatment)) and set(STITCHES) == set(get_args(StitchKind))
+    assert all(section(name) for name in SEAMS)
 
 
 def test_every_treatment_has_rows_and_sentences():
@@ -45,7 +53,7 @@ def test_every_treatment_has_rows_and_sentences():
 
 def test_a_facings_outer_edge_is_felled_over_its_own_length():
     site = Site(600.0, 6.0, "running", 1.0, 1.0, outer=846.0)
-    (row,) = seam_treatment("faced").finish(site)
+    (row,) = SEAMS["faced"].finish(site)
     assert row.length == 846.0
 
 

@@ -41,7 +41,7 @@ def test_a_lining_has_every_piece_and_is_felled_to_every_edge_left_free():
     main = {p.name for p in pattern.pieces if p.cloth == "main"} - {"neck band"}
     lining = {p.name for p in pattern.pieces if p.cloth == "lining"}
     assert lining == {f"{name} lining" for name in main}
-    felled = [s for s in pattern.seams if s.treatment == "felled"]
+    felled = [s for s in pattern.seams if s.treatment == "felled lining"]
     edges = {(part.piece, part.edge, part.copy) for s in felled for part in s.b}
     assert {("front", "front edge", 1), ("front", "front edge", 2), ("back", "hem", 1),
             ("sleeve", "cuff", 2), ("side gore", "hem", 1)} <= edges
