@@ -17,6 +17,9 @@ from .words.kinds import must_be
 FORMAT = "ellwand-pattern"
 VERSION = 1
 
+UNSEEN = 0.05
+"""mm by which something may be short and still count as large enough. common practice, no source."""
+
 StitchKind = Literal["running", "back", "fell", "hem", "whip", "roll"]
 SeamTreatment = Literal[
     "run-and-fell", "felled-open", "overcast", "plain", "butted selvedges", "felled lining", "pleat",
@@ -184,19 +187,23 @@ class Remedy:
 
 @dataclass(frozen=True, slots=True)
 class Clearance:
-    """Something that must be at least so large: a girth, an opening, a stride. mm."""
+    """Something that must be at least so large: a girth, an opening, a stride. mm.
+
+    `fits` is to be said when it is, `short` when it is not: truing judges, and picks the sentence.
+    """
 
     name: str
     value: float
     limit: float
-    advice: str
+    fits: str
+    short: str
     remedies: tuple[Remedy, ...] = ()
     estimated: bool = False
 
     @property
     def clears(self) -> bool:
-        """Whether it is large enough, to a twentieth of a millimetre."""
-        return self.value >= self.limit - 0.05
+        """Whether it is large enough, but for what no tape can show."""
+        return self.value >= self.limit - UNSEEN
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from ..body import Body
 from ..body.growth import FIRST_MONTH, LAST_MONTH, Expected, centile, expected, month_name
 from ..garments import GARMENTS, LengthOption
-from ..pattern import Pattern
+from ..pattern import UNSEEN, Pattern
 from ..words.problems import BadInput
 from ..words.wording import said
 
@@ -130,7 +130,7 @@ class _Ages:
         """Whether a check asks for no more than `most`."""
         def keeps(months: int) -> bool:
             limits = self.limits(months)
-            return limits is not None and limits.get(name, 0.0) <= most + 0.05
+            return limits is not None and limits.get(name, 0.0) <= most + UNSEEN
 
         return keeps
 

@@ -78,14 +78,11 @@ def true_up(pattern: Pattern) -> tuple[Check, ...]:
 def _seam(pattern: Pattern, seam: Seam) -> Check:
     a, b = pattern.side_length(seam.a), pattern.side_length(seam.b)
     gap = abs(a - b - seam.ease)
-    if gap > SEAM_LIMIT:
-        advice = f"One side is {said(gap)} longer: true both edges before cutting."
-    elif seam.ease:
-        advice = f"Ease {said(abs(seam.ease))} in over {said(b)}."
-    else:
-        advice = f"Both sides are {said(a)}."
-    return Check(f"{seam.name}: sides match", gap <= SEAM_LIMIT, gap, SEAM_LIMIT, "mm", "at most",
-                 advice)
+    return _at_most(
+        f"{seam.name}: sides match", gap, SEAM_LIMIT, "mm",
+        f"Ease {said(abs(seam.ease))} in over {said(b)}." if seam.ease else f"Both sides are {said(a)}.",
+        f"One side is {said(gap)} longer: true both edges before cutting.",
+    )
 
 
 def _smooth_ends(pattern: Pattern) -> Check | None:
@@ -105,11 +102,10 @@ def _smooth_ends(pattern: Pattern) -> Check | None:
     if not corners:
         return None
     worst, where = max(corners)
-    passed = worst <= SMOOTH_LIMIT
-    return Check(
-        "free edges run on across the seams", passed, worst, SMOOTH_LIMIT, "°", "at most",
-        "Hem and top edge meet every seam square." if passed
-        else f"There is a corner at {where}: true the curve where the seam ends.",
+    return _at_most(
+        "free edges run on across the seams", worst, SMOOTH_LIMIT, "°",
+        "Hem and top edge meet every seam square.",
+        f"There is a corner at {where}: true the curve where the seam ends.",
     )
 
 
@@ -186,11 +182,10 @@ def _level_hem(pattern: Pattern) -> Check | None:
     if not ways:
         return None
     spread = max(ways) - min(ways)
-    passed = spread <= LEVEL_LIMIT
-    return Check(
-        "hem hangs level", passed, spread, LEVEL_LIMIT, "mm", "at most",
-        "Every way down the cloth to the hem is equally long." if passed
-        else f"The hem is {said(spread)} deeper in one place than in another: true its curve.",
+    return _at_most(
+        "hem hangs level", spread, LEVEL_LIMIT, "mm",
+        "Every way down the cloth to the hem is equally long.",
+        f"The hem is {said(spread)} deeper in one place than in another: true its curve.",
     )
 
 
@@ -205,10 +200,10 @@ def _ways_down(piece: Piece, hang: Hang) -> list[float]:
 
 def _cutting_lines(pattern: Pattern) -> Check:
     bad = [piece.title for piece in pattern.pieces if not _sound(piece)]
-    return Check(
-        "cutting lines are sound", not bad, len(bad), 0, "pieces", "at most",
-        "Every cutting line goes round its sewing line without crossing itself." if not bad
-        else f"The cutting line crosses itself or its sewing line on: {', '.join(bad)}. "
+    return _at_most(
+        "cutting lines are sound", len(bad), 0, "pieces",
+        "Every cutting line goes round its sewing line without crossing itself.",
+        f"The cutting line crosses itself or its sewing line on: {', '.join(bad)}. "
         "Smaller allowances there would do.",
     )
 
@@ -230,9 +225,15 @@ def _sound(piece: Piece) -> bool:
     return True
 
 
+def _at_most(name: str, value: float, limit: float, unit: str, well: str, wrong: str) -> Check:
+    """The check of a difference to be kept small, saying which of the two it is."""
+    passed = value <= limit
+    return Check(name, passed, value, limit, unit, "at most", well if passed else wrong)
+
+
 def _clearance(clearance: Clearance) -> Check:
     passed = clearance.clears
-    advice = clearance.advice
+    advice = clearance.fits if passed else clearance.short
     if clearance.estimated:
         advice += " The body's size here is estimated: measure it to be sure."
     return Check(

@@ -162,9 +162,8 @@ def _lap(options: Options, tube: Tube) -> Clearance:
     each = _up_to_ten(least / 2)
     return Clearance(
         "laps at the open side", lap, least,
-        f"Front and back lap by {said(lap)} at the left side, and it is put on like a coat."
-        if lap >= least
-        else f"A lap of {said(lap)} gapes at every step.",
+        f"Front and back lap by {said(lap)} at the left side, and it is put on like a coat.",
+        f"A lap of {said(lap)} gapes at every step.",
         (Remedy(f"Reach {said(each)} past the side", "wrap_overlap", f"{each:g} mm"),),
     )
 
@@ -178,14 +177,11 @@ def _entry(body: Body, options: Options, tube: Tube) -> Clearance:
     narrowest = min(level.girth for level in levels)
     below = [level.girth for level in levels if level.depth >= opening]
     closed = min(girth_at(levels, opening), *below)
-    if closed < must_pass:
-        advice = (f"The narrowest closed girth, {said(closed)}, does not pass {said(must_pass)} when "
-                  f"{way}.")
-    elif opening:
-        advice = (f"With a side opening of {said(opening)} it can be {way} ({said(must_pass)}); "
-                  f"the narrowest girth is {said(narrowest)}.")
-    else:
-        advice = f"It can be {way} ({said(must_pass)}) without an opening."
+    passes = (
+        f"With a side opening of {said(opening)} it can be {way} ({said(must_pass)}); the narrowest "
+        f"girth is {said(narrowest)}."
+        if opening else f"It can be {way} ({said(must_pass)}) without an opening."
+    )
     ease, hem = _up_to_ten(must_pass - body["bust_girth"]), _up_to_ten(1.1 * must_pass)
     remedies = (
         Remedy("Leave a side seam open at the top", "opening", "side"),
@@ -193,7 +189,11 @@ def _entry(body: Body, options: Options, tube: Tube) -> Clearance:
         Remedy(f"More ease at the top: {said(ease)}", "bust_ease", f"{ease:g} mm"),
         Remedy(f"A hem girth of {said(hem)}", "hem_girth", f"{hem:g} mm"),
     )
-    return Clearance("a way in", closed, must_pass, advice, remedies, body.is_estimated(measure))
+    return Clearance(
+        "a way in", closed, must_pass, passes,
+        f"The narrowest closed girth, {said(closed)}, does not pass {said(must_pass)} when {way}.",
+        remedies, body.is_estimated(measure),
+    )
 
 
 def _up_to_ten(value: float) -> float:

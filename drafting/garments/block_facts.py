@@ -48,11 +48,11 @@ def _chest(options: Options, more: float) -> Remedy:
 
 def _way_in(body: Body, options: Options, block: Block) -> Clearance:
     narrowest, shoulders = block.narrowest, body["shoulder_girth"]
-    passes = narrowest >= shoulders
+    around = f"The narrowest girth, {said(narrowest)},"
+    when = f"the shoulders ({said(shoulders)}) when it is pulled on over the head."
     return Clearance(
         "a way in", narrowest, shoulders,
-        f"The narrowest girth, {said(narrowest)}, {'passes' if passes else 'does not pass'} the "
-        f"shoulders ({said(shoulders)}) when it is pulled on over the head.",
+        f"{around} passes {when}", f"{around} does not pass {when}",
         (_chest(options, shoulders - narrowest),),
         body.is_estimated("shoulder_girth"),
     )

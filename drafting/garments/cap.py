@@ -236,12 +236,11 @@ def _reach(
     body: Body, name: str, measure: str, value: float, limit: float, option: str, now: float,
     per_mm: float = 1,
 ) -> Clearance:
-    reaches = value >= limit
     wanted = ceil((now + (limit - value) / per_mm) / 5) * 5
     label = "A front edge of" if option == "front_edge" else "A depth of"
     return Clearance(
         name, value, limit,
-        f"{said(value - limit)} to spare." if reaches else f"{said(limit - value)} too short.",
+        f"{said(value - limit)} to spare.", f"{said(limit - value)} too short.",
         (Remedy(f"{label} {said(wanted)}", option, f"{wanted} mm"),),
         body.is_estimated(measure),
     )

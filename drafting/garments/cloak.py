@@ -237,9 +237,8 @@ def _laps(body: Body, sheet: Sheet) -> Clearance:
     wider = _up(limit, 50)
     return Clearance(
         "laps round the shoulders", sheet.width, limit,
-        f"It laps by {said(sheet.width - body['shoulder_girth'])}."
-        if sheet.width >= limit
-        else f"Round shoulders of {said(body['shoulder_girth'])} it should lap by "
+        f"It laps by {said(sheet.width - body['shoulder_girth'])}.",
+        f"Round shoulders of {said(body['shoulder_girth'])} it should lap by "
         f"{said(LEAST_LAP)} at least.",
         (Remedy(f"A width of {said(wider)}", "width", f"{wider:g} mm"),),
         body.is_estimated("shoulder_girth"),
@@ -250,9 +249,8 @@ def _round_neck(body: Body, sector: Sector) -> Clearance:
     limit = body["neck_base_girth"] + LEAST_NECK_EASE
     return Clearance(
         "closes round the neck", sector.neck, limit,
-        f"{said(sector.neck - body['neck_base_girth'])} of room round the neck."
-        if sector.neck >= limit
-        else f"A neck edge of {said(sector.neck)} is too tight for a neck of "
+        f"{said(sector.neck - body['neck_base_girth'])} of room round the neck.",
+        f"A neck edge of {said(sector.neck)} is too tight for a neck of "
         f"{said(body['neck_base_girth'])}.",
         (Remedy("Work the neck edge out from the body", "neck_length", "0 mm"),),
         body.is_estimated("neck_base_girth"),
@@ -264,9 +262,8 @@ def _round_shoulders(body: Body, sector: Sector) -> Clearance:
     girth, limit = sector.girth_at(way), girth_needed(body, way)
     return Clearance(
         "lies on the shoulders", girth, limit,
-        f"Closed, it is {said(girth)} round where the shoulders are widest."
-        if girth >= limit
-        else f"Closed, it is only {said(girth)} round at the shoulders and rides up: a longer neck "
+        f"Closed, it is {said(girth)} round where the shoulders are widest.",
+        f"Closed, it is only {said(girth)} round at the shoulders and rides up: a longer neck "
         "edge or more of a circle would lie flat.",
         (Remedy("Work the neck edge out from the body", "neck_length", "0 mm"),
          Remedy("Three quarters of a circle", "shape", "three-quarter-circle")),
@@ -280,9 +277,8 @@ def _clear_of_ground(body: Body, length: float) -> Clearance:
     shorter = _longest(body) // 10 * 10
     return Clearance(
         "hem clears the ground", max(off_ground, 0.0), limit,
-        f"The hem hangs about {said(off_ground)} off the ground."
-        if off_ground >= limit
-        else "It trails on the ground or trips: shorten it.",
+        f"The hem hangs about {said(off_ground)} off the ground.",
+        "It trails on the ground or trips: shorten it.",
         (Remedy(f"A length of {said(shorter)}", "length", f"{shorter:g} mm"),
          Remedy("A length that need not use up the cloth", "loom_width", "0 mm")),
         body.is_estimated("cervicale_height"),

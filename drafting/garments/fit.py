@@ -27,16 +27,14 @@ def room(
 ) -> Clearance:
     """A finished girth must clear a body girth and its least ease."""
     spare = girth - body[measure]
-    advice = (
-        f"{said(spare)} of room over the body's {said(body[measure])}."
-        if girth >= body[measure] + least_ease
-        else f"Only {said(spare)} over the body's {said(body[measure])}: "
+    return Clearance(
+        name, girth, body[measure] + least_ease,
+        f"{said(spare)} of room over the body's {said(body[measure])}.",
+        f"Only {said(spare)} over the body's {said(body[measure])}: "
         f"at least {said(least_ease)} is wanted."
         if spare >= 0
-        else f"{said(-spare)} smaller than the body's {said(body[measure])}."
-    )
-    return Clearance(
-        name, girth, body[measure] + least_ease, advice, remedies, body.is_estimated(measure)
+        else f"{said(-spare)} smaller than the body's {said(body[measure])}.",
+        remedies, body.is_estimated(measure),
     )
 
 
@@ -60,13 +58,11 @@ def stride(
     """The hem must allow a walking step."""
     needed = stride_girth_needed(body, hem_height)
     rule = "the rule is 1.2 × stature at the ankle, less higher up"
-    advice = (
-        f"Wide enough to walk in ({rule})."
-        if hem_girth >= needed
-        else f"Too narrow for a walking step: {said(needed)} is wanted ({rule})."
-    )
     return Clearance(
-        "room to stride", hem_girth, needed, advice, remedies, body.is_estimated("stature")
+        "room to stride", hem_girth, needed,
+        f"Wide enough to walk in ({rule}).",
+        f"Too narrow for a walking step: {said(needed)} is wanted ({rule}).",
+        remedies, body.is_estimated("stature"),
     )
 
 

@@ -174,10 +174,9 @@ def _clearances(body: Body, options: Options) -> tuple[Clearance, ...]:
 def _enough(
     name: str, value: float, limit: float, remedies: tuple[Remedy, ...], estimated: bool
 ) -> Clearance:
-    enough = value >= limit
     return Clearance(
         name, value, limit,
-        f"{said(value - limit)} to spare." if enough else f"{said(limit - value)} too short.",
+        f"{said(value - limit)} to spare.", f"{said(limit - value)} too short.",
         remedies, estimated,
     )
 

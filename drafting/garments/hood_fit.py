@@ -46,9 +46,8 @@ def _face(body: Body, shape: HoodShape) -> Clearance:
     larger = up(limit, 10)
     return Clearance(
         "face opening", opening, limit,
-        f"{said(opening - body['face_length'])} of room round the face."
-        if opening >= limit
-        else f"Too tight round a face of {said(body['face_length'])}.",
+        f"{said(opening - body['face_length'])} of room round the face.",
+        f"Too tight round a face of {said(body['face_length'])}.",
         (Remedy(f"A face opening of {said(larger)}", "face_opening", f"{larger:g} mm"),),
         body.is_estimated("face_length"),
     )
@@ -59,9 +58,8 @@ def _crown(body: Body, shape: HoodShape) -> Clearance:
     higher = up(limit, 5)
     return Clearance(
         "reaches over the crown", shape.height, limit,
-        f"{said(shape.height - limit)} to spare from neck to crown."
-        if shape.height >= limit
-        else f"From the neck over the crown it is {said(limit)}: the hood would sit up off the "
+        f"{said(shape.height - limit)} to spare from neck to crown.",
+        f"From the neck over the crown it is {said(limit)}: the hood would sit up off the "
         "shoulders.",
         (Remedy(f"A height of {said(higher)}", "height", f"{higher:g} mm"),),
         body.is_estimated("crown_to_shoulder_length"),
@@ -73,9 +71,8 @@ def _head(body: Body, shape: HoodShape) -> Clearance:
     deeper = up(limit / 2, 5)
     return Clearance(
         "head through the neck", shape.neck_way, limit,
-        f"Closed in front, its neck is {said(shape.neck_way)} round."
-        if shape.neck_way >= limit
-        else f"A head of {said(body['head_girth'])} does not go through a neck "
+        f"Closed in front, its neck is {said(shape.neck_way)} round.",
+        f"A head of {said(body['head_girth'])} does not go through a neck "
         f"{said(shape.neck_way)} round.",
         (Remedy("Open in front, the fronts lapping", "front", "overlap"),
          Remedy(f"Panels {said(deeper)} deep", "depth", f"{deeper:g} mm")),
@@ -88,9 +85,8 @@ def _neck_that_opens(body: Body, shape: HoodShape) -> Clearance:
     deeper = up(limit / 2, 5)
     return Clearance(
         "closes round the neck", shape.neck_way, limit,
-        f"Lapped, its neck is {said(shape.neck_way)} round."
-        if shape.neck_way >= limit
-        else f"Too tight round a neck of {said(body['neck_base_girth'])}.",
+        f"Lapped, its neck is {said(shape.neck_way)} round.",
+        f"Too tight round a neck of {said(body['neck_base_girth'])}.",
         (Remedy(f"Panels {said(deeper)} deep", "depth", f"{deeper:g} mm"),),
         body.is_estimated("neck_base_girth"),
     )
@@ -101,9 +97,8 @@ def _shoulders(body: Body, shape: HoodShape) -> Clearance:
     girth, limit = shape.girth_at(way), girth_needed(body, way)
     return Clearance(
         "room over the shoulders", girth, limit,
-        f"The cape is {said(girth)} round where the shoulders need {said(limit)}."
-        if girth >= limit
-        else f"The cape is only {said(girth)} round where the shoulders need {said(limit)}.",
+        f"The cape is {said(girth)} round where the shoulders need {said(limit)}.",
+        f"The cape is only {said(girth)} round where the shoulders need {said(limit)}.",
         (Remedy("Work the hem girth out from the shoulders", "hem_girth", "0 mm"),
          Remedy("Gores over the shoulders too", "gores", "all-round"),
          Remedy("Square gores", "gore_shape", "square"),

@@ -325,8 +325,8 @@ def _lap(strip: _Strip) -> Clearance:
     wanted = _least_overlap(strip.width, strip.ankle_width)
     return Clearance(
         "turns lap", lap, LEAST_OVERLAP,
-        f"Each turn covers at least {said(lap)} of the one before." if lap >= LEAST_OVERLAP
-        else f"Turns that lap only {said(lap)} slip apart when you walk.",
+        f"Each turn covers at least {said(lap)} of the one before.",
+        f"Turns that lap only {said(lap)} slip apart when you walk.",
         (Remedy(f"An overlap of {said(wanted)}", "overlap", f"{wanted:g} mm"),
          Remedy("Work the overlap out from the width", "overlap", "0 mm"),
          Remedy("A straight strip", "shape", "straight")),
@@ -338,8 +338,8 @@ def _follows(leg: _Leg, strip: _Strip, guessed: bool) -> Clearance:
     narrower = widest // 5 * 5
     return Clearance(
         "strip follows the calf", widest, strip.width,
-        "Narrow enough for both edges of a wool twill to lie close." if widest >= strip.width
-        else f"Where the calf widens, the edges of so wide a strip gape: at most {said(widest)} "
+        "Narrow enough for both edges of a wool twill to lie close.",
+        f"Where the calf widens, the edges of so wide a strip gape: at most {said(widest)} "
         "lies close.",
         (Remedy(f"A strip {said(narrower)} wide", "width", f"{narrower:g} mm"),
          Remedy("A strip that need not use up the cloth", "loom_width", "0 mm")),
@@ -348,15 +348,12 @@ def _follows(leg: _Leg, strip: _Strip, guessed: bool) -> Clearance:
 
 
 def _reaches(strip: _Strip, guessed: bool) -> Clearance:
-    advice = (
-        f"{said(strip.start)} to start, {said(strip.wound)} in the turns, "
-        f"{said(strip.length - strip.start - strip.wound)} to tuck in."
-        if strip.length >= strip.needed
-        else f"The turns need {said(strip.start + strip.wound)}; at least {said(LEAST_TUCK)} more "
-        "is wanted to tuck in."
-    )
     return Clearance(
-        "strip is long enough", strip.length, strip.needed, advice,
+        "strip is long enough", strip.length, strip.needed,
+        f"{said(strip.start)} to start, {said(strip.wound)} in the turns, "
+        f"{said(strip.length - strip.start - strip.wound)} to tuck in.",
+        f"The turns need {said(strip.start + strip.wound)}; at least {said(LEAST_TUCK)} more "
+        "is wanted to tuck in.",
         (Remedy("Weave or cut it as long as it must be", "band_length", "0 mm"),),
         guessed,
     )

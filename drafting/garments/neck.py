@@ -267,7 +267,8 @@ def neck_clearances(body: Body, neck: Neck) -> tuple[Clearance, ...]:
     way = f" and its slit of {said(neck.slit)}" if neck.slit else ""
     head = Clearance(
         "head through the neck", neck.opening, limit,
-        f"The hole{way} lets {said(neck.opening)} through; the head is {said(body['head_girth'])}"
+        f"The hole{way} lets {said(neck.opening)} through; the head is {said(body['head_girth'])}.",
+        f"The hole{way} lets only {said(neck.opening)} through; the head is {said(body['head_girth'])}"
         f", and {said(ease)} more is wanted.",
         (Remedy(f"A front slit of {said(longer)}", "neck_slit", f"{longer:g} mm"),
          Remedy("A keyhole neckline", "neckline", "keyhole")),
@@ -277,6 +278,8 @@ def neck_clearances(body: Body, neck: Neck) -> tuple[Clearance, ...]:
     stays = Clearance(
         "neck stays on the shoulders", shoulder, neck.half_width + ON_SHOULDER,
         f"The hole reaches {said(neck.half_width)} from the middle, the shoulder {said(shoulder)}.",
+        f"The hole reaches {said(neck.half_width)} from the middle, the shoulder only {said(shoulder)}: "
+        f"{said(ON_SHOULDER)} of it should be left.",
         (Remedy("A keyhole neckline", "neckline", "keyhole"),
          Remedy("The neck as deep as the draft makes it", "neck_depth", "0 mm")),
         body.is_estimated("shoulder_width"),

@@ -36,6 +36,9 @@ ARMPIT_DEPTH = 0.062
 """From the shoulder point to the armpit over stature. source: the same survey, acromial less axilla
 height: 0.059 women, 0.064 men."""
 
+BELOW_ARMPIT = 10.0
+"""mm that an armhole must reach below it. common practice, no source."""
+
 RAISED = 45.0
 """Degrees above the horizontal to which a raised arm is tried."""
 
@@ -182,6 +185,8 @@ def sleeve_clearances(body: Body, sleeve: Sleeve, layers: Layers) -> tuple[Clear
         "fist through the cuff", cuff + 2 * sleeve.slit, hand,
         f"The cuff lets {said(cuff + 2 * sleeve.slit)} through; the hand with its thumb folded in is "
         f"{said(body['folded_hand_girth'])}.",
+        f"The cuff lets only {said(cuff + 2 * sleeve.slit)} through; the hand with its thumb folded in "
+        f"is {said(body['folded_hand_girth'])}, and {said(HAND_EASE)} more is wanted.",
         (Remedy(f"A slit of {said(slit)} at the cuff", "cuff_slit", f"{slit:g} mm"), wider),
         body.is_estimated("folded_hand_girth"),
     ))
@@ -197,10 +202,14 @@ def _arm(
     estimated: bool,
 ) -> Clearance:
     girth, arm = sleeve.girth_at(at), arm_girth(body, at + sleeve.drop)
-    spare = f"{said(girth - arm)} over" if girth >= arm else f"{said(arm - girth)} less than"
     return Clearance(
         name, girth, arm + ease,
-        f"The way round is {spare} the arm's {said(arm)}; at least {said(ease)} more is wanted.",
+        f"The way round is {said(girth - arm)} over the arm's {said(arm)}.",
+        f"The way round is only {said(girth - arm)} over the arm's {said(arm)}: at least {said(ease)} is "
+        "wanted."
+        if girth >= arm
+        else f"The way round is {said(arm - girth)} less than the arm's {said(arm)}: at least {said(ease)} "
+        "over it is wanted.",
         remedies, estimated,
     )
 
@@ -223,10 +232,11 @@ def arm_raise(
     apart = hypot(on_sleeve.x - on_side.x, on_sleeve.y - on_side.y)
     given = sqrt(2) * gusset
     ride, allowed = max(0.0, apart - given), RIDE * body["stature"]
+    raised = f"With the arm {RAISED:g}° above the shoulder, cuff and hem ride up"
     return Clearance(
         "room to raise the arm", given + allowed, apart,
-        f"With the arm {RAISED:g}° above the shoulder, cuff and hem ride up by {said(ride)} together; "
-        f"up to {said(allowed)} is no bother.",
+        f"{raised} by {said(ride)} together; up to {said(allowed)} is no bother.",
+        f"{raised} by {said(ride)} together: more than {said(allowed)} is a bother.",
         (Remedy("A narrow body with side panels", "body_width", "narrow"),
          Remedy(f"Ease of {said(60)} round the arm", "arm_ease", "60 mm"),
          Remedy("No gusset", "gusset", "none"),
@@ -239,8 +249,10 @@ def armpit(body: Body, armhole: float) -> Clearance:
     """The armhole must reach below the armpit."""
     depth = ARMPIT_DEPTH * body["stature"]
     return Clearance(
-        "armhole clears the armpit", armhole, depth + 10.0,
+        "armhole clears the armpit", armhole, depth + BELOW_ARMPIT,
         f"The armhole is {said(armhole)} deep, the armpit about {said(depth)} below the shoulder.",
+        f"The armhole is only {said(armhole)} deep, the armpit about {said(depth)} below the shoulder: "
+        f"at least {said(BELOW_ARMPIT)} more is wanted.",
         (Remedy(f"Ease of {said(120)} round the arm", "arm_ease", "120 mm"),),
         body.is_estimated("stature"),
     )

@@ -227,6 +227,7 @@ def _clearances(body: Body, options: Options, legs: Legs) -> tuple[Clearance, ..
     around, ease = 2 * legs.width, LEAST_HIP_EASE + 2 * leg
     found = [
         Clearance("the top passes the hips", around, widest + 20.0,
+                  f"Drawn open the top is {said(around)}, and passes {said(widest)}.",
                   f"Drawn open the top is {said(around)}; it must pass {said(widest)}.", (more_hip,),
                   body.is_estimated("hip_girth")),
         room("room at the hips", body, "hip_girth", around, ease, (more_hip,)),
@@ -240,6 +241,8 @@ def _clearances(body: Body, options: Options, legs: Legs) -> tuple[Clearance, ..
     found.append(Clearance(
         "heel through the leg", through, foot,
         f"The hem lets {said(through)} through; heel and instep are {said(body['heel_ankle_girth'])}.",
+        f"The hem lets only {said(through)} through; heel and instep are "
+        f"{said(body['heel_ankle_girth'])}, and {said(FOOT_EASE)} more is wanted.",
         (Remedy(f"A slit of {said(slit)} at the hem", "ankle_slit", f"{slit:g} mm"),
          Remedy("A hem as wide as the foot needs", "leg_hem", "0 mm")),
         body.is_estimated("heel_ankle_girth")))
@@ -249,19 +252,20 @@ def _clearances(body: Body, options: Options, legs: Legs) -> tuple[Clearance, ..
 def _squat(body: Body, legs: Legs) -> Clearance:
     ease = SQUAT_EASE * body["stature"]
     wanted = ceil((ease + 2) / 10) * 10.0
+    way = f"Between the legs the way is {said(legs.crotch_way)}, the body's {said(body['crotch_length'])}"
     return Clearance(
         "room to squat", legs.crotch_way, body["crotch_length"] + ease,
-        f"Between the legs the way is {said(legs.crotch_way)}, the body's {said(body['crotch_length'])}; "
-        f"{said(ease)} more is wanted to squat.",
+        f"{way}.", f"{way}; {said(ease)} more is wanted to squat.",
         (Remedy(f"Ease of {said(wanted)} through the crotch", "rise_ease", f"{wanted:g} mm"),),
         body.is_estimated("crotch_length"))
 
 
 def _thigh(body: Body, legs: Legs, leg: float) -> Clearance:
     thigh = thigh_at_gusset_foot(body, legs.gusset)
+    at_foot = f"Where the gusset ends the leg is {said(legs.width)} wide and the thigh about {said(thigh)}"
     return Clearance(
         "room for the thigh", legs.width, thigh + LEAST_THIGH_EASE + leg,
-        f"Where the gusset ends the leg is {said(legs.width)} wide and the thigh about {said(thigh)}.",
+        f"{at_foot}.", f"{at_foot}: at least {said(LEAST_THIGH_EASE + leg)} more is wanted.",
         (Remedy(f"Ease of {said(LEAST_THIGH_EASE)} round the thigh", "thigh_ease",
                 f"{LEAST_THIGH_EASE:g} mm"),),
         body.is_estimated("thigh_girth"))
@@ -281,10 +285,10 @@ def _lower_leg(body: Body, options: Options, legs: Legs, leg: float) -> list[Cle
         if height < at_hem:
             continue
         girth, body_girth = legs.girth_at(body["waist_height"] - height), leg_girth(body, height)
+        around = f"The leg is {said(girth)} round, the body about {said(body_girth)}"
         found.append(Clearance(
             name, girth, body_girth + ease + leg,
-            f"The leg is {said(girth)} round, the body about {said(body_girth)}; "
-            f"{said(ease + leg)} more is wanted.",
+            f"{around}.", f"{around}; {said(ease + leg)} more is wanted.",
             (Remedy("A hem as wide as foot and leg need", "leg_hem", "0 mm"),
              Remedy(f"A straight leg of {said(wide)}", "leg_hem", f"{wide:g} mm")),
             body.is_estimated("calf_girth")))

@@ -116,7 +116,9 @@ def _lap(body: Body, options: Options, block: Block) -> Clearance:
     wider = min(300.0, -(-(options["overlap"] + max(0.0, LEAST_LAP - least) / 2) // 10) * 10)
     return Clearance(
         "fronts lie over each other", least, LEAST_LAP,
-        f"Over the clothes beneath and room to breathe, {said(least)} of overlap is left."
+        f"Over the clothes beneath and room to breathe, {said(least)} of overlap is left.",
+        f"Over the clothes beneath and room to breathe, only {said(least)} of overlap is left: at least "
+        f"{said(LEAST_LAP)} is wanted."
         if least > 0 else "Over the clothes beneath the fronts do not meet.",
         (Remedy(f"An overlap of {said(wider)}", "overlap", f"{wider:g} mm"),
          Remedy("Straight front edges", "lap", "straight")),

@@ -146,3 +146,11 @@ def test_what_fails_says_what_would_do_and_that_does(options, failing):
     assert not check.passed and check.remedies
     for remedy in check.remedies:
         assert checks(**{**options, remedy.option: remedy.value})[failing].passed
+
+
+def test_a_cloak_within_a_twentieth_of_a_millimetre_of_its_limit_does_not_trail():
+    usual = checks()["hem clears the ground"]
+    longest = cloak().finished["length"] + usual.value - usual.limit
+    check = checks(length=f"{longest + 0.04:.2f} mm")["hem clears the ground"]
+    assert check.value < check.limit and check.passed
+    assert check.advice.startswith("The hem hangs about")

@@ -1,17 +1,18 @@
 """Truing finds what is wrong, not only that all is well."""
 
+import re
+from collections.abc import Iterator
 from dataclasses import replace
 
 import pytest
 
-from drafting.checks.truing import true_up
+from drafting.checks.truing import Check, true_up
+from drafting.garments import GARMENTS, Garment, LengthOption, read_options
 from drafting.geometry import Edge, Outline, Path, Point
-from drafting.pattern import Hang, Pattern
+from drafting.pattern import Clearance, Hang, Pattern
+from drafting.words.problems import BadInput
 from tests.drafts import drafted
-
-
-def failing(pattern: Pattern) -> set[str]:
-    return {check.name for check in true_up(pattern) if not check.passed}
+from tests.wardrobe import body_for, draft, failing
 
 
 def with_front(pattern: Pattern, **changes) -> Pattern:
@@ -69,3 +70,83 @@ def test_a_gore_with_a_hem_round_its_apex_hangs_level(pattern):
 def test_seam_ease_is_allowed_for(pattern):
     eased = replace(pattern, seams=(replace(pattern.seams[0], ease=5.0), *pattern.seams[1:]))
     assert failing(eased) == {f"{pattern.seams[0].name}: sides match"}
+
+
+def judged(pattern: Pattern, short_by: float) -> list[tuple[Clearance, Check]]:
+    """Each clearance of the pattern, its value so many mm under its limit, and the check it becomes."""
+    nudged = tuple(replace(c, value=c.limit - short_by) for c in pattern.clearances)
+    checks = true_up(replace(pattern, clearances=nudged))[-len(nudged):]
+    return list(zip(nudged, checks, strict=True))
+
+
+@pytest.mark.parametrize("short_by, passes", [(-1, True), (0, True), (0.04, True), (0.06, False), (1, False)])
+def test_a_clearance_says_the_sentence_of_how_it_came_out(short_by, passes):
+    tight = Clearance("room", 100.0 - short_by, 100.0, "It fits.", "It is short.", estimated=True)
+    (check,) = true_up(Pattern("g", "g", (), (), {}, {}, {}, {}, clearances=(tight,)))[-1:]
+    assert check.passed == passes
+    assert check.advice.startswith("It fits." if passes else "It is short.")
+
+
+@pytest.mark.parametrize("name", GARMENTS)
+@pytest.mark.parametrize("short_by", [0.04, 0.06])
+def test_every_clearance_of_the_wardrobe_says_the_sentence_of_how_it_came_out(name, short_by):
+    for clearance, check in judged(draft(name), short_by):
+        said, not_said = clearance.fits, clearance.short
+        if not check.passed:
+            said, not_said = not_said, said
+        assert check.advice.startswith(said) and not check.advice.startswith(not_said), check
+
+
+def wording(sentence: str) -> str:
+    """The sentence without its numbers."""
+    return re.sub(r"⟨[^⟩]*⟩|\d[\d.]*", "#", sentence)
+
+
+def tried_far_and_wide(garment: Garment) -> Iterator[Pattern]:
+    """Drafts with each length of the garment much shorter and much longer than usual."""
+    body = body_for(garment)
+    usual = read_options(garment, {}, body)
+    for option in garment.options:
+        if not isinstance(option, LengthOption):
+            continue
+        for part in (0.5, 0.8, 0.95, 1.0, 1.3):
+            length = max(option.least, min(option.most, part * usual[option.name]))
+            try:
+                yield garment.draft(body, {**usual, option.name: length})
+            except BadInput:
+                continue
+
+
+def said_of_both(pattern: Pattern, fits: dict[str, set[str]], short: dict[str, set[str]]) -> set[str]:
+    """Adds the clearances' wordings to what was met before; those met as fitting and as short."""
+    for clearance in pattern.clearances:
+        fits.setdefault(clearance.name, set()).add(wording(clearance.fits))
+        short.setdefault(clearance.name, set()).add(wording(clearance.short))
+    return {one for name in fits for one in fits[name] & short[name]}
+
+
+@pytest.mark.parametrize("name", GARMENTS)
+def test_no_sentence_is_said_both_of_what_fits_and_of_what_is_short(name):
+    fits, short = {}, {}
+    for pattern in tried_far_and_wide(GARMENTS[name]):
+        assert said_of_both(pattern, fits, short) == set()
+    assert fits
+
+
+def test_a_garment_that_picks_the_sentence_itself_is_seen():
+    def picking(value: float) -> Clearance:
+        says = "It hangs free." if value >= 100 else "It trails."
+        return Clearance("hem", value, 100.0, says, "It trails.")
+
+    bare = Pattern("g", "g", (), (), {}, {}, {}, {})
+    fits, short = {}, {}
+    assert said_of_both(replace(bare, clearances=(picking(110.0),)), fits, short) == set()
+    assert said_of_both(replace(bare, clearances=(picking(90.0),)), fits, short) == {"It trails."}
+
+
+@pytest.mark.parametrize("off, says", [(0.4, "Ease"), (0.5, "Ease"), (0.6, "One side is")])
+def test_a_seam_says_the_sentence_of_how_it_came_out(pattern, off, says):
+    first, *rest = pattern.seams
+    apart = pattern.side_length(first.a) - pattern.side_length(first.b)
+    check = true_up(replace(pattern, seams=(replace(first, ease=apart + off), *rest)))[0]
+    assert check.passed == (says == "Ease") and check.advice.startswith(says)
