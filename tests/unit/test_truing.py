@@ -150,3 +150,15 @@ def test_a_seam_says_the_sentence_of_how_it_came_out(pattern, off, says):
     apart = pattern.side_length(first.a) - pattern.side_length(first.b)
     check = true_up(replace(pattern, seams=(replace(first, ease=apart + off), *rest)))[0]
     assert check.passed == (says == "Ease") and check.advice.startswith(says)
+
+
+def test_a_lining_felled_to_the_hem_leaves_free_edges_to_look_at():
+    lined = draft("cloak", {"cut": "quarters", "lining": "full"})
+    name = "free edges run on across the seams"
+    assert name in {check.name for check in true_up(lined)}
+    assert name not in failing(lined)
+    quarter = lined.piece("quarter")
+    hem = quarter.outline["hem"].path
+    flat = replace(quarter, outline=reshaped(quarter.outline, "hem", Path.through(hem.start, hem.end)))
+    pieces = tuple(flat if piece.name == "quarter" else piece for piece in lined.pieces)
+    assert name in failing(lined.with_pieces(pieces))
