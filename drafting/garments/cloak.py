@@ -37,15 +37,16 @@ NECK_EASE = 40.0
 LEAST_NECK_EASE = 20.0
 LAP = 200.0
 LEAST_LAP = 100.0
-"""mm: of a sector's neck edge over the neck, and of a rectangle over the shoulders, where it laps."""
+"""mm: of a sector's neck edge over the neck, and of a rectangle over the shoulders, where it laps. common
+practice, no source."""
 
 LEAST_GAP = 2.0
-"""mm between the allowances of two fronts cut side by side, for the shears to pass."""
+"""mm between the allowances of two fronts cut side by side, for the shears to pass. common practice, no
+source."""
 
 CLEAR_OF_GROUND = 0.08
-"""Part of stature that the hem stays off the ground, the neck's tilt to the front included."""
-
-"""mm. All of these: common practice, no source."""
+"""Part of stature that the hem stays off the ground, the neck's tilt to the front included. common practice,
+no source."""
 
 
 def _up(value: float, step: float) -> float:

@@ -53,9 +53,11 @@ LEAST_HIP_EASE, LEAST_THIGH_EASE, LEAST_KNEE_EASE = 40.0, 30.0, 50.0
 """mm. common practice, no source; at the knee enough to bend it."""
 
 LOOP_LENGTH, LOOP_WIDTH, LOOP_JOINT = 60.0, 40.0, 10.0
+"""mm: a belt loop and the strip it is folded from. common practice, no source."""
+
 LOOPS_AT = (0.12, 0.5, 0.88)
-"""mm: a belt loop and the strip it is folded from; and where it sits along each leg's waist, from the
-back to the front. common practice, no source."""
+"""Parts of each leg's waist, from the back to the front, at which its belt loops sit. common practice, no
+source."""
 
 OPTIONS = (
     LengthOption("length", "Length", "From the waist down the outside of the leg to the finished hem.",
