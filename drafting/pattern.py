@@ -26,6 +26,14 @@ SeamTreatment = Literal[
     "lapped", "faced", "bound",
 ]
 LineKind = Literal["fold", "slit", "hole", "tuck", "level"]
+LineRole = Literal["neck", "hem", "cuff", "waist", "tuck foot"]
+"""What an edge or a line is to the garment. A tuck's foot is the lower of its two lines."""
+
+LevelKind = Literal["top", "waist", "hips", "hem", "leg", "between"]
+"""Where on the body a level is; at a leg's its girth is that of one leg."""
+
+Half = Literal["front", "back"]
+HALVES: tuple[Half, Half] = ("front", "back")
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,9 +57,12 @@ class InnerLine:
     name: str
     path: Path
     kind: LineKind = "fold"
+    role: LineRole | None = None
 
     def __post_init__(self) -> None:
         must_be(f"The line “{self.name}”, kind", self.kind, LineKind)
+        if self.role is not None:
+            must_be(f"The line “{self.name}”, role", self.role, LineRole)
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +85,11 @@ class Piece:
 
     `mirrored` means that copies are cut in pairs, every second one turned over. `copies` names them
     where the sewer must tell them apart. `hangs` says how each hem hangs: a piece folded over the
-    shoulder has two.
+    shoulder has two. `roles` says what edges are to the garment; one that hangs is a hem without saying
+    so. `half` is the half of the body that the piece lies on, where it lies on one; `faces` says which
+    half an edge or a slit is on or looks to.
+
+    Raises ValueError for a role or a half that is none, and for a line that the piece does not have.
     """
 
     name: str
@@ -89,6 +104,21 @@ class Piece:
     inner_lines: tuple[InnerLine, ...] = ()
     hangs: tuple[Hang, ...] = ()
     cloth: str = "main"
+    roles: Mapping[str, LineRole] = field(default_factory=dict)
+    half: Half | None = None
+    faces: Mapping[str, Half] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        if self.half is not None:
+            must_be(f"The piece “{self.name}”, half", self.half, Half)
+        lines = {edge.name for edge in self.outline.edges} | {line.name for line in self.inner_lines}
+        said: tuple[tuple[str, Mapping[str, str], Any], ...] = (
+            ("roles", self.roles, LineRole), ("faces", self.faces, Half))
+        for what, by_line, kind in said:
+            for line, given in by_line.items():
+                must_be(f"The piece “{self.name}”, {what} of “{line}”", given, kind)
+                if line not in lines:
+                    raise ValueError(f"The piece “{self.name}”, {what}: it has no line “{line}”.")
 
     @cached_property
     def cutting_line(self) -> tuple[Point, ...]:
@@ -122,6 +152,13 @@ class Piece:
             if inner.name == name:
                 return inner.path
         return self.outline[name].path
+
+    def role(self, name: str) -> LineRole | None:
+        """What the edge or inner line of that name is to the garment; None for no more than a line."""
+        for inner in self.inner_lines:
+            if inner.name == name:
+                return inner.role
+        return "hem" if any(hang.hem == name for hang in self.hangs) else self.roles.get(name)
 
     def allowance(self, edge: str) -> float:
         return self.allowances[edge].width if edge in self.allowances else 0.0
@@ -208,12 +245,19 @@ class Clearance:
 
 @dataclass(frozen=True, slots=True)
 class Level:
-    """One height of the finished garment: `depth` mm below its top, and its girth there."""
+    """One height of the finished garment: `depth` mm below its top, and its girth there.
+
+    Raises ValueError for a kind that is none.
+    """
 
     name: str
     depth: float
     girth: float
     body_girth: float | None = None
+    kind: LevelKind = field(kw_only=True)
+
+    def __post_init__(self) -> None:
+        must_be(f"The level “{self.name}”, kind", self.kind, LevelKind)
 
 
 @dataclass(frozen=True, slots=True)

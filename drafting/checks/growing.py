@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from ..body import Body
 from ..body.growth import FIRST_MONTH, LAST_MONTH, Expected, centile, expected, month_name
 from ..garments import GARMENTS, LengthOption
-from ..pattern import UNSEEN, Pattern
+from ..pattern import UNSEEN, LineRole, Pattern
 from ..words.problems import BadInput
 from ..words.wording import said
 
@@ -173,13 +173,13 @@ def _rises(pattern: Pattern) -> bool:
     return "stature" in (*GARMENTS[pattern.garment].needs, *GARMENTS[pattern.garment].uses)
 
 
-def _spare(pattern: Pattern, edge: str) -> float:
+def _spare(pattern: Pattern, role: LineRole) -> float:
     """mm that every hem (or cuff) of the garment has over the narrowest."""
     widths = [
         piece.allowance(one.name)
         for piece in pattern.pieces
         for one in piece.outline.edges
-        if one.name.endswith(edge) and one.name in piece.allowances
+        if piece.role(one.name) == role and one.name in piece.allowances
     ]
     return max(min(widths, default=0.0) - NARROW_HEM, 0.0)
 

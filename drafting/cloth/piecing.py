@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from ..geometry import Allowance, Path, Point, bounds
 from ..geometry.polygon import holds_point, is_simple, left_half, mirror_axis
 from ..geometry.split import Crossing, SplitPart, chords, split_outline, split_path
-from ..pattern import Attachment, InnerLine, Notch, Pattern, Piece, Seam, SeamEdge
+from ..pattern import Attachment, Notch, Pattern, Piece, Seam, SeamEdge
 from ..words.problems import BadInput, Problem
 from ..words.wording import said
 from .cloth import field_of
@@ -198,7 +198,7 @@ class _Cut:
     def _part_piece(self, part: SplitPart) -> Piece:
         piece = self.piece
         lines = [
-            InnerLine(line.name, path, line.kind)
+            replace(line, path=path)
             for line in piece.inner_lines
             if (path := self._within(part, line.path)) is not None
         ]
@@ -209,6 +209,9 @@ class _Cut:
         }
         inner = {line.name: piece.allowances[line.name] for line in lines
                  if line.name in piece.allowances}
+        kept = {line.name: line.name for line in lines} | {
+            name: origin for name, (origin, _) in part.origins.items()
+        }
         hangs = tuple(
             replace(hang, hem=name)
             for hang in piece.hangs
@@ -223,6 +226,8 @@ class _Cut:
             notches=tuple(self._notches(part)),
             inner_lines=tuple(lines),
             hangs=hangs,
+            roles={name: piece.roles[was] for name, was in kept.items() if was in piece.roles},
+            faces={name: piece.faces[was] for name, was in kept.items() if was in piece.faces},
         )
 
     def _within(self, part: SplitPart, path: Path) -> Path | None:

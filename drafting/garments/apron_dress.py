@@ -10,7 +10,7 @@ from dataclasses import replace
 from math import ceil, degrees
 
 from ..body import Body
-from ..pattern import Clearance, Level, Pattern, Remedy
+from ..pattern import Clearance, Level, LevelKind, Pattern, Remedy
 from ..words.cautions import BROOCH_STRAPS, LONG_HEM, PINS
 from ..words.wording import said
 from .apron_panels import panel_seams, panels, schematic, side_gores, strap_places
@@ -259,13 +259,13 @@ def _hem_that_clears_the_hips(body: Body, tube: Tube, hip_depth: float) -> float
 
 def _profile(body: Body, tube: Tube, hip_depth: float) -> tuple[Level, ...]:
     levels = tube.levels
-    bodies = {"top": body["bust_girth"], "waist": body["waist_girth"]}
-    found = [replace(level, body_girth=bodies.get(level.name)) for level in levels]
+    bodies: dict[LevelKind, float] = {"top": body["bust_girth"], "waist": body["waist_girth"]}
+    found = [replace(level, body_girth=bodies.get(level.kind)) for level in levels]
     if not tube.waist_depth:
         torso = body["torso_length"]
-        found.append(Level("waist", torso, girth_at(levels, torso), body["waist_girth"]))
+        found.append(Level("waist", torso, girth_at(levels, torso), body["waist_girth"], kind="waist"))
     if hip_depth < levels[-1].depth:
-        found.append(Level("hips", hip_depth, girth_at(levels, hip_depth), body["hip_girth"]))
+        found.append(Level("hips", hip_depth, girth_at(levels, hip_depth), body["hip_girth"], kind="hips"))
     return tuple(sorted(found, key=lambda level: level.depth))
 
 

@@ -7,7 +7,7 @@ right of the drawing, and the left side's front edge on the left of it.
 from dataclasses import replace
 
 from ..geometry import Allowance, Edge, Outline, Path, Point
-from ..pattern import Hang, InnerLine, Notch, Piece, SchematicPlace, Seam, SeamEdge
+from ..pattern import Half, Hang, InnerLine, Notch, Piece, SchematicPlace, Seam, SeamEdge
 from .apron_tube import SIXTH, THIRD, Tube, pleat_gap, tuck_depths
 from .garment import Options
 from .gore import SLIT_TURN, Gore, Gores
@@ -60,7 +60,7 @@ def _tuck_lines(options: Options, shape: Panel | Gore) -> tuple[InnerLine, ...]:
         return ()
     length = shape.hem_length if isinstance(shape, Panel) else shape.length
     lower, upper = tuck_depths(tuck, length)
-    return (InnerLine("tuck, lower line", shape.line_below(lower), "tuck"),
+    return (InnerLine("tuck, lower line", shape.line_below(lower), "tuck", "tuck foot"),
             InnerLine("tuck, upper line", shape.line_below(upper), "tuck"))
 
 
@@ -78,7 +78,7 @@ def _four(options: Options, tube: Tube, opening: float) -> tuple[Piece, ...]:
     slit = "opening, left side only" if opening else ""
     straps = {name: strap_notches(options, at) for name, at in strap_places(options, tube).items()}
 
-    def piece(name: str, shape: Panel, left: str, right: str) -> Piece:
+    def piece(name: str, shape: Panel, left: str, right: str, half: Half | None = None) -> Piece:
         return Piece(
             name=name,
             title=name,
@@ -86,6 +86,7 @@ def _four(options: Options, tube: Tube, opening: float) -> tuple[Piece, ...]:
             allowances={"top": _top(options), left: seam, right: seam, "hem": _hem(options)},
             inner_lines=_level_and_tuck(options, shape, level),
             hangs=(Hang("hem", shape.level, shape.hem_length),),
+            half=half,
         )
 
     def waist(edge: str, from_end: bool = False) -> tuple[Notch, ...]:
@@ -94,15 +95,15 @@ def _four(options: Options, tube: Tube, opening: float) -> tuple[Piece, ...]:
     def slit_at(edge: str, from_end: bool = False) -> tuple[Notch, ...]:
         return (Notch(edge, opening, slit, from_end),) if opening else ()
 
-    front_piece = piece("front", front, "right", "left")
+    front_piece = piece("front", front, "right", "left", "front")
     return (
         replace(front_piece,
                 inner_lines=(*front_piece.inner_lines, *_pleat_lines(options, tube, front)),
                 notches=(*waist("left"), *waist("right", True), *slit_at("left"), *straps["front"])),
-        replace(piece("back", back, "left", "right"),
+        replace(piece("back", back, "left", "right", "back"),
                 notches=(*waist("right"), *waist("left", True), *straps["back"])),
         replace(piece("side", side, "front", "back"), cut=2, mirrored=True,
-                copies=("left side", "right side"),
+                copies=("left side", "right side"), faces={"front": "front", "back": "back"},
                 notches=(*waist("back"), *waist("front", True), *slit_at("front", True))),
     )
 
@@ -182,24 +183,25 @@ def side_gores(tube: Tube) -> tuple[Gores, Gores]:
 def _wrapped(options: Options, tube: Tube) -> tuple[Piece, ...]:
     """Front and back are half of the girth each, and reach past the left side line to lap."""
     lap, seam = options["wrap_overlap"], Allowance(options["seam_allowance"])
-    half = WaistedPanel(tube.top / 2, tube.waist / 2, tube.waist / 2, tube.waist_depth,
-                        tube.below_waist)
-    shape = WidenedPanel.of(half, lap)
+    narrow = WaistedPanel(tube.top / 2, tube.waist / 2, tube.waist / 2, tube.waist_depth,
+                          tube.below_waist)
+    shape = WidenedPanel.of(narrow, lap)
     places = strap_places(options, tube)
     # On the back, seen from behind, the lap is the strip along the drawing's left.
     side_line = -(tube.waist / 2 + lap) / 2 + lap
     slit = Path.through(Point(side_line, tube.below_waist), Point(side_line, 0))
 
-    def piece(name: str, outline: Outline, more: tuple[InnerLine, ...] = ()) -> Piece:
+    def piece(half: Half, outline: Outline, more: tuple[InnerLine, ...] = ()) -> Piece:
         return Piece(
-            name=name,
-            title=name,
+            name=half,
+            title=half,
             outline=outline,
             allowances={"top": _top(options), "hem": _hem(options), "left": _hem(options),
                         "right upper": seam, "right lower": seam},
             inner_lines=(*_level_and_tuck(options, shape, "waist"), *more),
-            notches=strap_notches(options, places[name]),
+            notches=strap_notches(options, places[half]),
             hangs=(Hang("hem", shape.level, shape.hem_length),),
+            half=half,
         )
 
     right, left = side_gores(tube)

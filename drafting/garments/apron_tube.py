@@ -38,12 +38,13 @@ class Tube:
     @property
     def levels(self) -> tuple[Level, ...]:
         """Girths of the finished garment, the growth tuck sewn in."""
-        top, hem = Level("top", 0.0, self.top), Level("hem", self.length, self.hem)
+        top, hem = Level("top", 0.0, self.top, kind="top"), Level("hem", self.length, self.hem, kind="hem")
         if self.waist_depth:
-            return top, Level("waist", self.waist_depth, self.waist), hem
+            return top, Level("waist", self.waist_depth, self.waist, kind="waist"), hem
         if self.pleats:
             flared = (self.hem - self.pleats - self.top) * self.pleat_length / self.below_waist
-            return top, Level("end of the pleats", self.pleat_length, self.top + flared), hem
+            level = Level("end of the pleats", self.pleat_length, self.top + flared, kind="between")
+            return top, level, hem
         return top, hem
 
     @property

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from math import sqrt
 
 from ..body import Body
-from ..pattern import Level
+from ..pattern import HALVES, Half, Level, LevelKind
 from ..words.problems import BadInput, Problem
 from ..words.wording import said
 from .block_options import hip_depth, named_depth, waist_depth
@@ -62,7 +62,7 @@ class Block:
     side_panel: ConePanel | None = None
     middle_depth: float = 0.0
     middle_gore: Gore | None = None
-    middles: tuple[str, ...] = ()
+    middles: tuple[Half, ...] = ()
     halves: bool = False
     overlap: float | None = None
     lap_depth: float = 0.0
@@ -104,25 +104,23 @@ class Block:
 
     def levels(self, body: Body) -> tuple[Level, ...]:
         """Girths down the garment, the growth tuck sewn in."""
-        depths = {
-            "under the arm": (self.armhole, body["bust_girth"]),
-            "foot of the gusset": (self.gusset_foot, body["bust_girth"]),
-            "start of the gores": (self.gore_depth, None),
-            "start of the middle gores": (self.middle_depth, None),
-            "waist": (waist_depth(body), body["waist_girth"]),
-            "hips": (hip_depth(body), body["hip_girth"]),
-        }
-        wanted = ["under the arm", "waist", "hips"]
-        wanted += ["foot of the gusset"] * bool(self.gusset)
-        wanted += ["start of the gores"] * (self.side_gore is not None
-                                            and self.gore_depth > self.gusset_foot)
-        wanted += ["start of the middle gores"] * (self.middle_gore is not None)
-        found = [
-            Level(name, depths[name][0], self.girth(depths[name][0]), depths[name][1])
-            for name in wanted
-            if self.armhole <= depths[name][0] < self.length
+        wanted: list[tuple[str, LevelKind, float, float | None]] = [
+            ("under the arm", "between", self.armhole, body["bust_girth"]),
+            ("waist", "waist", waist_depth(body), body["waist_girth"]),
+            ("hips", "hips", hip_depth(body), body["hip_girth"]),
         ]
-        found.append(Level("hem", self.length, self.hem_girth))
+        if self.gusset:
+            wanted.append(("foot of the gusset", "between", self.gusset_foot, body["bust_girth"]))
+        if self.side_gore is not None and self.gore_depth > self.gusset_foot:
+            wanted.append(("start of the gores", "between", self.gore_depth, None))
+        if self.middle_gore is not None:
+            wanted.append(("start of the middle gores", "between", self.middle_depth, None))
+        found = [
+            Level(name, depth, self.girth(depth), girth, kind=kind)
+            for name, kind, depth, girth in wanted
+            if self.armhole <= depth < self.length
+        ]
+        found.append(Level("hem", self.length, self.hem_girth, kind="hem"))
         return tuple(sorted(found, key=lambda level: level.depth))
 
 
@@ -287,8 +285,9 @@ def _must_fit(body: Body, options: Options, block: Block) -> None:
 
 def _flared(body: Body, options: Options, block: Block, side: float) -> Block:
     """The block with its gores or side panels, which share the flare evenly."""
-    middles = () if options["gores"] != "all" else ("back",) if block.overlap is not None else (
-        "front", "back")
+    middles: tuple[Half, ...] = ()
+    if options["gores"] == "all":
+        middles = ("back",) if block.overlap is not None else HALVES
     sides = 0 if options["gores"] == "none" and not side else 2
     if not sides and not middles:
         return block

@@ -7,7 +7,7 @@ for the wearer's side, so the front's left edges stand on the right of its drawi
 from collections.abc import Iterator
 
 from ..geometry import Allowance, Edge, Line, Outline, Path, Point
-from ..pattern import Hang, InnerLine, Notch, Piece, SeamEdge
+from ..pattern import HALVES, Half, Hang, InnerLine, LineRole, Notch, Piece, SeamEdge
 from .body_block import Block
 from .neck import ALLOWANCE as NECK_ALLOWANCE
 from .panels import ConePanel
@@ -73,7 +73,7 @@ def _folded(block: Block, seam: Allowance, hem: Allowance, neck: Allowance) -> P
         name="body",
         title="body",
         outline=Outline(tuple(edges)),
-        allowances=_allowances(edges, seam, hem) | {"neck": neck},
+        allowances=_allowances(edges, seam, hem, "front hem", "back hem") | {"neck": neck},
         notches=tuple(notches),
         inner_lines=(
             *block.neck.cuts(),
@@ -84,6 +84,9 @@ def _folded(block: Block, seam: Allowance, hem: Allowance, neck: Allowance) -> P
         ),
         grain=(Point(0.3 * block.width, 0.25 * end), Point(0.3 * block.width, 0.7 * end)),
         hangs=(Hang("front hem", level, end), Hang("back hem", level, end)),
+        faces={f"{half} {side} {name}": half
+               for half in HALVES for side in SIDES for name, _ in chain if name != "armhole"}
+        | _slit_faces(block),
     )
 
 
@@ -110,7 +113,12 @@ def _flipped(edge: Edge) -> Edge:
     return Edge(edge.name, edge.path.moved(lambda p: -p))
 
 
-def _panel(block: Block, half: str, seam: Allowance, hem: Allowance, neck: Allowance) -> Piece:
+def _slit_faces(block: Block, *halves: Half) -> dict[str, Half]:
+    """Of the slits for middle gores on those halves, all where none is named."""
+    return {f"{half} slit": half for half in block.middles if half in (halves or HALVES)}
+
+
+def _panel(block: Block, half: Half, seam: Allowance, hem: Allowance, neck: Allowance) -> Piece:
     """A whole front or back with seamed shoulders; the wearer's left is on the front's right."""
     on_right, on_left = ("left", "right") if half == "front" else ("right", "left")
     x, end, chain = block.width / 2, block.cut_length, side_chain(block)
@@ -134,6 +142,9 @@ def _panel(block: Block, half: str, seam: Allowance, hem: Allowance, neck: Allow
         inner_lines=(*(block.neck.front_slit() if half == "front" else ()), *_marks(block, half, 1)),
         grain=(Point(0.3 * block.width, 0.35 * end), Point(0.3 * block.width, 0.75 * end)),
         hangs=(Hang("hem", level, end),),
+        roles={"neck": "neck"},
+        half=half,
+        faces=_slit_faces(block, half),
     )
 
 
@@ -178,6 +189,9 @@ def _open_front(block: Block, seam: Allowance, hem: Allowance, neck: Allowance) 
         ),
         grain=(Point(0.6 * x, 0.35 * end), Point(0.6 * x, 0.75 * end)),
         hangs=(Hang("hem", level, end),),
+        roles={"neck": "neck"},
+        half="front",
+        faces={"front edge": "front"},
     )
 
 
@@ -194,19 +208,21 @@ def side_panels(block: Block, shape: ConePanel, seam: Allowance, hem: Allowance)
         copies=("left side panel", "right side panel"),
         notches=(Notch("top", shape.top_width / 2, "sleeve underarm"),),
         inner_lines=tuple(
-            InnerLine(name, shape.line_below(shape.hem_length - above), "tuck")
-            for name, above in tucks_above_hem(block)
+            InnerLine(name, shape.line_below(shape.hem_length - above), "tuck", role)
+            for name, role, above in tucks_above_hem(block)
         ),
         hangs=(Hang("hem", shape.level, shape.hem_length, block.armhole),),
+        faces={"front": "front", "back": "back"},
     )
 
 
-def tucks_above_hem(block: Block) -> tuple[tuple[str, float], ...]:
-    """The growth tuck's two lines, mm above the hem; they lie 2 × its depth apart, clear of the hem."""
+def tucks_above_hem(block: Block) -> tuple[tuple[str, LineRole | None, float], ...]:
+    """The growth tuck's two lines, their roles, and mm above the hem; they lie 2 × its depth apart, clear
+    of the hem."""
     if not block.tuck:
         return ()
     lower = max(block.tuck / 2, 40.0) + 20.0
-    return ("tuck, lower line", lower), ("tuck, upper line", lower + block.tuck)
+    return ("tuck, lower line", "tuck foot", lower), ("tuck, upper line", None, lower + block.tuck)
 
 
 def _marks(block: Block, half: str, way: int) -> Iterator[InnerLine]:
@@ -223,9 +239,9 @@ def _marks(block: Block, half: str, way: int) -> Iterator[InnerLine]:
 
 
 def _tucks(block: Block, left: float, right: float, prefix: str, way: int) -> Iterator[InnerLine]:
-    for name, above in tucks_above_hem(block):
+    for name, role, above in tucks_above_hem(block):
         y = way * (block.cut_length - above)
-        yield InnerLine(f"{prefix}{name}", Path.through(Point(left, y), Point(right, y)), "tuck")
+        yield InnerLine(f"{prefix}{name}", Path.through(Point(left, y), Point(right, y)), "tuck", role)
 
 
 def _down(chain: Chain, prefix: str, x: float) -> list[Edge]:
@@ -249,8 +265,11 @@ def _chain_notches(block: Block, prefix: str, at_end: bool) -> Iterator[Notch]:
         yield Notch(f"{prefix}{name}", 0.0, label, from_end=at_end)
 
 
-def _allowances(edges: list[Edge], seam: Allowance, hem: Allowance) -> dict[str, Allowance]:
-    return {edge.name: hem if edge.name.endswith("hem") else seam for edge in edges}
+def _allowances(
+    edges: list[Edge], seam: Allowance, hem: Allowance, *hems: str
+) -> dict[str, Allowance]:
+    """`hems` names the edges that are hemmed, `hem` where none is named."""
+    return {edge.name: hem if edge.name in (hems or ("hem",)) else seam for edge in edges}
 
 
 def _line(name: str, a: Point, b: Point) -> Edge:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from ..body import Body
 from ..geometry import Allowance
-from ..pattern import Clearance, InnerLine, Pattern, Piece, SchematicPlace, Seam, SeamEdge
+from ..pattern import Clearance, Half, InnerLine, Pattern, Piece, SchematicPlace, Seam, SeamEdge
 from ..words.cautions import LONG_HEM, NECK_CLOSING
 from ..words.wording import said
 from .block_facts import block_clearances
@@ -14,12 +14,14 @@ from .body_block import Block, block_for
 from .body_panels import SIDES, on_panel, panels, side_panels, tucks_above_hem
 from .fit import girth_at, with_remedies_that_work
 from .garment import Garment, Options
-from .gore import SLIT_TURN, WIDEST_ANGLE, Gore, Gores
+from .gore import SLIT_TURN, WIDEST_ANGLE, Gore, Gores, GoreSide
 from .schematic import GAP, below
 from .sleeve import square_gusset
 
 GUSSET_EDGES = ("back sleeve", "back body", "front body", "front sleeve")
 """Clockwise from the corner that points down the sleeve."""
+
+GUSSET_FACES: tuple[Half, ...] = ("back", "back", "front", "front")
 
 CHILD_STATURE = 1500.0
 """mm; wearers up to this height are given the cautions for children. common practice, no source."""
@@ -134,8 +136,8 @@ def _middle_gores(
     if block.middle_gore is None:
         return seams
     for half in block.middles:
-        sides = ("right", "left") if half == "front" else ("left", "right")
-        gores = Gores(f"{half} gore", block.middle_gore, sides, (f"{half} gore",), block.halves)
+        sides: tuple[GoreSide, GoreSide] = ("right", "left") if half == "front" else ("left", "right")
+        gores = Gores(f"{half} gore", block.middle_gore, sides, (f"{half} gore",), block.halves, half=half)
         slit = (SeamEdge("body" if block.folded else half, f"{half} slit"),)
         pieces.append(_tucked(block, block.middle_gore,
                               gores.piece(seam, hem, below=block.middle_depth)))
@@ -145,8 +147,8 @@ def _middle_gores(
 
 def _tucked(block: Block, gore: Gore, piece: Piece) -> Piece:
     lines = tuple(
-        InnerLine(name, gore.line_below(gore.length - above, half=block.halves), "tuck")
-        for name, above in tucks_above_hem(block)
+        InnerLine(name, gore.line_below(gore.length - above, half=block.halves), "tuck", role)
+        for name, role, above in tucks_above_hem(block)
     )
     return replace(piece, inner_lines=lines)
 
@@ -157,7 +159,7 @@ def _sleeves(block: Block, pieces: list[Piece], seam: Allowance) -> list[Seam]:
     seams = []
     if block.gusset:
         pieces.append(square_gusset("gusset", block.gusset, GUSSET_EDGES, seam,
-                                    ("left gusset", "right gusset")))
+                                    ("left gusset", "right gusset"), GUSSET_FACES))
     for copy, side in enumerate(SIDES, 1):
         if block.gusset:
             seams += [

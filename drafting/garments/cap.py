@@ -159,6 +159,7 @@ def _cap(options: Options) -> Piece:
         inner_lines=(InnerLine("fold over the crown", Path.through(start, Point(0, depth))),),
         # Beside the fold, where both can be read.
         grain=(Point(half / 2, depth / 4), Point(half / 2, depth * 0.8)),
+        faces={"back left": "back", "back right": "back"},
     )
 
 

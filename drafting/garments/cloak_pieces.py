@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import degrees, pi
 
 from ..geometry import Allowance, polar
-from ..pattern import Attachment, Notch, Piece, SchematicPlace, Seam, SeamEdge
+from ..pattern import Attachment, LineRole, Notch, Piece, SchematicPlace, Seam, SeamEdge
 from .garment import Options
 from .schematic import GAP, below
 from .shapes import rectangle, ring_sector
@@ -71,7 +71,9 @@ def layer_piece(options: Options, shape: Sector | Sheet, cloth: str) -> Piece:
     name = _piece_name(shape, cloth)
     fold = options["lining"] == "none"
     seam, edge = Allowance(options["seam_allowance"]), Allowance(free_edge(options), fold)
+    roles: dict[str, LineRole] = {}
     if isinstance(shape, Sector):
+        roles = {"hem": "hem", "neck": "neck"}
         front = edge if shape.parts == 1 else seam
         outline = ring_sector(shape.radius, shape.reach, shape.angle / shape.parts,
                               ("hem", last, "neck", first))
@@ -89,6 +91,7 @@ def layer_piece(options: Options, shape: Sector | Sheet, cloth: str) -> Piece:
         cut=shape.parts,
         notches=_clasp_notches(shape, first, last) if cloth == "main" else (),
         cloth=cloth,
+        roles=roles,
     )
 
 

@@ -9,9 +9,10 @@ bias from dropping.
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import degrees, pi
+from typing import Literal
 
 from ..geometry import Allowance, Arc, Edge, Line, Outline, Path, Point
-from ..pattern import Hang, Piece, Seam, SeamEdge
+from ..pattern import Half, Hang, Piece, Seam, SeamEdge
 
 WIDEST_ANGLE = 50.0
 """Degrees at the apex over which the bias drops: common practice, no source."""
@@ -63,20 +64,25 @@ class Gore:
         return Path((Arc(Point(0.0, 0.0), distance, pi / 2 + right, left - right),))
 
 
+GoreSide = Literal["left", "right", "front", "back"]
+
+
 @dataclass(frozen=True)
 class Gores:
     """One or more gores alike: the piece they are cut from, and the seams that set them in.
 
     `sides` names the edges of a whole gore as drawn, left and right. `titles` names each gore.
-    With `mirrored` every second gore is turned over, as those of a left and a right side are.
+    With `mirrored` every second gore is turned over, as those of a left and a right side are. `half` is
+    the half of the body that they lie on, where they lie on one.
     """
 
     name: str
     gore: Gore
-    sides: tuple[str, str]
+    sides: tuple[GoreSide, GoreSide]
     titles: tuple[str, ...]
     halves: bool = False
     mirrored: bool = False
+    half: Half | None = None
 
     def piece(
         self, seam: Allowance, hem: Allowance, *, below: float = 0.0, cloth: str = "main"
@@ -98,6 +104,10 @@ class Gores:
             grain=(Point(x, 0.5 * reach), Point(x, 0.9 * reach)),
             hangs=(Hang("hem", apex, self.gore.length, below),),
             cloth=cloth,
+            roles={"hem": "hem"},
+            half=self.half,
+            faces={} if self.halves else {side: side for side in self.sides
+                                          if side == "front" or side == "back"},
         )
 
     def _copies(self) -> tuple[str, ...]:

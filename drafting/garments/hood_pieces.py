@@ -5,8 +5,8 @@ from functools import cached_property
 from math import degrees, pi, sin
 
 from ..geometry import Allowance, Arc, Cubic, Edge, Line, Outline, Path, Point
-from ..pattern import Hang, InnerLine, Piece, Seam, SeamEdge
-from .gore import SLIT_TURN, Gore, Gores
+from ..pattern import Half, Hang, InnerLine, Piece, Seam, SeamEdge
+from .gore import SLIT_TURN, Gore, Gores, GoreSide
 
 SLIT_BELOW_NECK = 20.0
 """mm of whole cloth between the neck and a slit in the panel itself. common practice, no source."""
@@ -29,8 +29,9 @@ class SetGore:
     width: float
     below: float
     titles: tuple[str, ...]
-    sides: tuple[str, str]
+    sides: tuple[GoreSide, GoreSide]
     slit: bool
+    half: Half | None
 
     @property
     def angle(self) -> float:
@@ -46,12 +47,12 @@ class SetGore:
         """The lining's right side faces inwards, so that its sides change places."""
         if cloth == "main":
             return Gores(self.name, Gore(self.length, self.width), self.sides, self.titles,
-                         mirrored=len(self.titles) == 2)
+                         mirrored=len(self.titles) == 2, half=self.half)
         titles = tuple(f"lining {title}" for title in reversed(self.titles))
         paired = len(titles) == 2
         sides = self.sides if paired else (self.sides[1], self.sides[0])
         return Gores(f"lining {self.name}", Gore(self.length, self.width), sides, titles,
-                     mirrored=paired)
+                     mirrored=paired, half=self.half)
 
 
 @dataclass(frozen=True)
@@ -85,19 +86,20 @@ class HoodShape:
     def gores(self) -> tuple[SetGore, ...]:
         """Every kind of gore; the flare is shared out evenly among those round the hem."""
         short = self.cape - SLIT_BELOW_NECK
-        places: list[tuple[str, tuple[str, ...], tuple[str, str], bool]]
+        places: list[tuple[str, tuple[str, ...], tuple[GoreSide, GoreSide], bool, Half | None]]
         if self.overlap:
-            places = [("front gore", ("left front gore", "right front gore"), ("front", "back"), True)]
+            places = [("front gore", ("left front gore", "right front gore"), ("front", "back"), True,
+                       "front")]
         else:
-            places = [("front gore", ("front gore",), ("right", "left"), False)]
-        places.append(("back gore", ("back gore",), ("left", "right"), False))
+            places = [("front gore", ("front gore",), ("right", "left"), False, "front")]
+        places.append(("back gore", ("back gore",), ("left", "right"), False, "back"))
         if self.shoulder_gores:
             places.append(("shoulder gore", ("left shoulder gore", "right shoulder gore"),
-                           ("front", "back"), True))
+                           ("front", "back"), True, None))
         return tuple(
             SetGore(name, short if slit else self.cape, self._width(name, slit),
-                    SLIT_BELOW_NECK if slit else 0.0, titles, sides, slit)
-            for name, titles, sides, slit in places
+                    SLIT_BELOW_NECK if slit else 0.0, titles, sides, slit, half)
+            for name, titles, sides, slit, half in places
         )
 
     def _width(self, name: str, slit: bool) -> float:
@@ -182,6 +184,7 @@ def _panel(shape: HoodShape, cloth: str) -> Piece:
     name = _name(cloth)
     sides = ("left", "right") if cloth == "main" else ("right", "left")
     level = Path.through(Point(-shape.overlap, neck), Point(depth, neck))
+    names = {edge.name for edge in edges} | {slit.name for slit in _slits(shape)}
     return Piece(
         name=name,
         title="side panel" if cloth == "main" else "lining side panel",
@@ -193,7 +196,14 @@ def _panel(shape: HoodShape, cloth: str) -> Piece:
         inner_lines=(InnerLine("neck", level, "level"), *_slits(shape)),
         hangs=(Hang("hem", level, shape.cape),),
         cloth=cloth,
+        faces={name: half for name, half in _PANEL_FACES.items() if name in names},
     )
+
+
+_PANEL_FACES: dict[str, Half] = {
+    "back": "back", "back lower": "back", "front": "front", "front lower": "front", "front slit": "front",
+}
+"""Those of a side panel's edges and slits that are on one half; which of them there are, the shape says."""
 
 
 def _crown_edges(shape: HoodShape, cloth: str) -> list[Edge]:

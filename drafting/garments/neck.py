@@ -111,17 +111,17 @@ class Neck:
     def cuts(self) -> tuple[InnerLine, ...]:
         """The hole, and the front slit, in a piece that lies across the shoulder line."""
         if self.is_slit:
-            hole = InnerLine("neck", self.front, "slit")
+            hole = InnerLine("neck", self.front, "slit", "neck")
         else:
             back = self.back.moved(lambda p: Point(p.x, -p.y)).reversed()
-            hole = InnerLine("neck", self.front.joined(back), "hole")
+            hole = InnerLine("neck", self.front.joined(back), "hole", "neck")
         return (hole, *self.front_slit())
 
     def front_slit(self) -> tuple[InnerLine, ...]:
         if not self.slit:
             return ()
         top, end = Point(0.0, self.front_depth), Point(0.0, self.lowest)
-        return (InnerLine("neck slit", Path.through(top, end), "slit"),)
+        return (InnerLine("neck slit", Path.through(top, end), "slit", "neck"),)
 
     def facing(self) -> Piece:
         """One egg-shaped piece with the same hole, laid over the shoulders."""

@@ -12,7 +12,7 @@ from math import ceil, hypot, pi, radians, sqrt
 
 from ..body import Body
 from ..geometry import Allowance, Edge, Outline, Path, Point
-from ..pattern import Clearance, Notch, Piece, Remedy, Seam, SeamEdge
+from ..pattern import Clearance, Half, Notch, Piece, Remedy, Seam, SeamEdge
 from ..words.wording import said
 from .layers import Layers
 from .taper import Taper
@@ -78,7 +78,9 @@ class Sleeve:
         if g:
             edges.append(Edge("front gusset", Path.through(_across(tip), top_left)))
         notches = [Notch("top", half, "shoulder")]
+        faces: dict[str, Half] = {"front underarm": "front", "back underarm": "back"}
         if g:
+            faces |= {"front gusset": "front", "back gusset": "back"}
             notches += [Notch("front underarm", 0.0, "gusset", from_end=True),
                         Notch("back underarm", 0.0, "gusset")]
         if self.slit:
@@ -93,6 +95,8 @@ class Sleeve:
             mirrored=True,
             copies=("left sleeve", "right sleeve"),
             notches=tuple(notches),
+            roles={"cuff": "cuff"},
+            faces=faces,
         )
 
     def seam(self, copy: int, side: str, allowance: float) -> Seam:
@@ -108,9 +112,10 @@ def _across(p: Point) -> Point:
 
 def square_gusset(
     name: str, side: float, corners: tuple[str, str, str, str], allowance: Allowance,
-    copies: tuple[str, ...],
+    copies: tuple[str, ...], faces: tuple[Half, ...],
 ) -> Piece:
-    """A square whose edges are named for what they fill, clockwise from its top left corner."""
+    """A square whose edges are named for what they fill, clockwise from its top left corner, as are the
+    halves that they face."""
     points = Point(0.0, 0.0), Point(side, 0.0), Point(side, side), Point(0.0, side)
     ends = (*points[1:], points[0])
     return Piece(
@@ -123,6 +128,7 @@ def square_gusset(
         cut=len(copies),
         mirrored=len(copies) > 1,
         copies=copies,
+        faces=dict(zip(corners, faces, strict=True)),
     )
 
 

@@ -42,5 +42,6 @@ def band(
         allowances=dict.fromkeys(sides, Allowance(allowance)),
         notches=tuple(Notch("neck", at, label) for at, label in notches),
         inner_lines=(InnerLine("fold", Path.through(Point(width, 0), Point(width, length))),),
+        roles={"neck": "neck"},
     )
 

@@ -10,6 +10,7 @@ from math import ceil, sqrt
 from ..body import Body
 from ..geometry import Allowance, Cubic, Edge, Outline, Path, Point
 from ..pattern import (
+    HALVES,
     Attachment,
     Clearance,
     InnerLine,
@@ -120,7 +121,7 @@ def _pieces(options: Options, legs: Legs) -> tuple[Piece, ...]:
     seam = Allowance(options["seam_allowance"])
     gusset = square_gusset("seat gusset", legs.gusset,
                            ("right front", "right back", "left back", "left front"), seam,
-                           ("seat gusset",))
+                           ("seat gusset",), ("front", "back", "back", "front"))
     if options["waist"] != "belt-loops":
         return _leg(options, legs, seam), gusset
     copies = tuple(f"belt loop {n}" for n in range(1, 2 * len(LOOPS_AT) + 1))
@@ -130,11 +131,11 @@ def _pieces(options: Options, legs: Legs) -> tuple[Piece, ...]:
 
 def _leg(options: Options, legs: Legs, seam: Allowance) -> Piece:
     """The right leg seen from outside, its front to the right; the left one is turned over."""
-    half, foot, taper = legs.width / 2, legs.gusset_foot, legs.taper
+    reach, foot, taper = legs.width / 2, legs.gusset_foot, legs.taper
     hem = taper.end_edge.moved(lambda p: Point(p.x, p.y + foot))
-    back_top, front_top = Point(-half, 0.0), Point(half, legs.drop)
-    front_corner, back_corner = Point(half, legs.back_rise), Point(-half, legs.back_rise)
-    front_foot, back_foot = Point(half, foot), Point(-half, foot)
+    back_top, front_top = Point(-reach, 0.0), Point(reach, legs.drop)
+    front_corner, back_corner = Point(reach, legs.back_rise), Point(-reach, legs.back_rise)
+    front_foot, back_foot = Point(reach, foot), Point(-reach, foot)
     edges = (
         Edge("waist", Path((Cubic(back_top, back_top + Point(legs.width / 3, 0),
                                   front_top - Point(legs.width / 3, 0), front_top),))),
@@ -169,6 +170,9 @@ def _leg(options: Options, legs: Legs, seam: Allowance) -> Piece:
         ),
         inner_lines=(InnerLine("outside of the leg", Path.through(
             Point(0.0, legs.drop / 2), Point(0.0, foot + taper.length)), "level"),),
+        roles={"waist": "waist", "hem": "hem"},
+        faces={f"{half} {edge}": half
+               for half in HALVES for edge in ("seam", "gusset", "inseam")},
     )
 
 
@@ -306,11 +310,11 @@ def _profile(body: Body, legs: Legs) -> tuple[Level, ...]:
         ("calf, one leg", waist - CALF_HEIGHT * knee, body["calf_girth"]),
     ]
     return (
-        Level("waist", 0.0, 2 * legs.width, body["waist_girth"]),
-        Level("hips", WAIST_TO_HIP * body["stature"], 2 * legs.width, body["hip_girth"]),
-        *(Level(name, depth, legs.girth_at(depth), girth)
+        Level("waist", 0.0, 2 * legs.width, body["waist_girth"], kind="waist"),
+        Level("hips", WAIST_TO_HIP * body["stature"], 2 * legs.width, body["hip_girth"], kind="hips"),
+        *(Level(name, depth, legs.girth_at(depth), girth, kind="leg")
           for name, depth, girth in one_leg if depth < legs.length),
-        Level("hem, one leg", legs.length, legs.hem, leg_girth(body, waist - legs.length)),
+        Level("hem, one leg", legs.length, legs.hem, leg_girth(body, waist - legs.length), kind="leg"),
     )
 
 

@@ -2,7 +2,7 @@
 
 from ..pattern import Attachment, Clearance, Piece
 from ..words.wording import said
-from .finishing import tuck_lines
+from .finishing import tuck_feet
 from .job import IRON, PINS, Job, JobWords
 from .naming import capital, copy_named, listed, together
 from .treatments import edge_treatment
@@ -70,14 +70,15 @@ def edge(job: Job) -> JobWords:
     for allowance, how in treatments.items():
         sentences.append(f"{how} The allowance is {said(allowance)}"
                          + (f", the finished hem {said(allowance / 2)} deep."
-                            if edge_treatment(allowance).name == "double-turned" else "."))
+                            if edge_treatment(allowance).kind == "double-turned" else "."))
     if any(len(pattern.piece(part.piece).line(part.edge).segments) > 1
            or not _straight(pattern.piece(part.piece), part.edge) for part in parts):
         sentences.append("Where the edge is curved, ease the turned cloth in with a gathering thread "
                          "rather than with pleats.")
     total = sum(row.length for row in job.rows)
     sentences.append(f"Sew {said(total)} in all with {job.stitched()}.")
-    if pattern.options.get("waist") == "drawstring" and any(p.edge == "waist" for p in parts):
+    if pattern.options.get("waist") == "drawstring" and any(
+            pattern.piece(part.piece).role(part.edge) == "waist" for part in parts):
         sentences.append(
             "This is the casing of the drawstring: see that the way for the cord stays open, and "
             "draw the cord in with a blunt needle.")
@@ -86,7 +87,8 @@ def edge(job: Job) -> JobWords:
 
 def _edge_title(job: Job) -> str:
     edges = list(dict.fromkeys(part.edge for part in job.task.lines))
-    if job.task.kind == "hem" or edges == ["hem"]:
+    roles = {job.bench.pattern.piece(part.piece).role(part.edge) for part in job.task.lines}
+    if job.task.kind == "hem" or roles == {"hem"}:
         return "Turn up and sew the hem"
     if len(edges) > 2:
         return f"Hem the edges of the {job.named()}"
@@ -197,7 +199,7 @@ def _tuck_depth(piece: Piece, lower: str) -> float:
     lines = [line for line in piece.inner_lines if line.kind == "tuck"]
     under = piece.line(lower)
     middle = under.point_along(under.length / 2)
-    others = [line.path for line in lines if line not in tuck_lines(piece)]
+    others = [line.path for line in lines if line not in tuck_feet(piece)]
     if not others:
         return 0.0
     return min(path.point_along(path.length / 2).distance(middle) for path in others) / 2

@@ -1,16 +1,16 @@
 """To which side a seam's allowances are laid: towards the back, or down.
 
-common practice, no source. A piece called front is left for another, one called back is sought. Where
-the titles do not tell, the edges do: a piece lies behind its own front edge, and before its back edge;
+common practice, no source. A piece of the front is left for another, one of the back is sought. Where
+the pieces do not tell, the edges do: a piece lies behind its own front edge, and before its back edge;
 where both sides are front edges, the smaller piece lies further back (a gore, a gusset), and where a
 piece is sewn to itself, its back edge. A piece whose sewn edge is its own upper end hangs from the seam,
 so down is towards it. Failing all that, towards the larger piece.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable
 from typing import Literal
 
-from ..pattern import Pattern, Seam, SeamEdge
+from ..pattern import Half, Pattern, Seam, SeamEdge
 
 Side = Literal["a", "b"]
 
@@ -23,11 +23,11 @@ def laid_towards(pattern: Pattern, seam: Seam) -> Side:
     area = [sum(pattern.piece(part.piece).outline.area for part in side)
             for side in (seam.a, seam.b)]
     larger: Side = "a" if area[0] > area[1] else "b"
-    titles = [_whereabouts([pattern.piece(part.piece).title for part in side])
-              for side in (seam.a, seam.b)]
-    edges = [_whereabouts([part.edge for part in side]) for side in (seam.a, seam.b)]
-    if titles[0] != titles[1]:
-        return "a" if titles[0] > titles[1] else "b"
+    pieces = [_whereabouts(pattern.piece(part.piece).half for part in side) for side in (seam.a, seam.b)]
+    edges = [_whereabouts(pattern.piece(part.piece).faces.get(part.edge) for part in side)
+             for side in (seam.a, seam.b)]
+    if pieces[0] != pieces[1]:
+        return "a" if pieces[0] > pieces[1] else "b"
     if edges[0] == edges[1] != 0:
         return larger if edges[0] > 0 else other_side(larger)
     if edges[0] * edges[1] < 0:
@@ -48,10 +48,10 @@ def other_side(side: Side) -> Side:
     return "b" if side == "a" else "a"
 
 
-def _whereabouts(names: Sequence[str]) -> int:
+def _whereabouts(halves: Iterable[Half | None]) -> int:
     """1 at the back, −1 at the front, 0 for neither or both."""
-    words = {word for name in names for word in name.split()}
-    return ("back" in words) - ("front" in words)
+    found = set(halves)
+    return ("back" in found) - ("front" in found)
 
 
 def _hangs_from(pattern: Pattern, part: SeamEdge) -> bool:

@@ -9,8 +9,8 @@ from .tasks import INNER_LAYERS, JOINING, LINED, Task, of_lines, of_seams
 from .treatments import SEAMS
 
 
-def is_neck(part: SeamEdge) -> bool:
-    return "neck" in part.edge
+def is_neck(graph: SeamGraph, part: SeamEdge) -> bool:
+    return graph.pattern.piece(part.piece).role(part.edge) == "neck"
 
 
 def folded(graph: SeamGraph, part: SeamEdge) -> bool:
@@ -106,7 +106,7 @@ def _lining(graph: SeamGraph, joined: Sequence[Task]) -> Iterator[Task]:
 def alike(graph: SeamGraph, parts: Sequence[SeamEdge]) -> list[tuple[SeamEdge, ...]]:
     """Edges hemmed in one go: equal allowances, and either of one name or of one piece."""
     def related(one: SeamEdge, other: SeamEdge) -> bool:
-        if is_neck(one) and is_neck(other):
+        if is_neck(graph, one) and is_neck(graph, other):
             return True
         widths = [graph.pattern.piece(part.piece).allowance(part.edge) for part in (one, other)]
         return widths[0] == widths[1] and (one.edge == other.edge or one.piece == other.piece)
@@ -120,16 +120,12 @@ def alike(graph: SeamGraph, parts: Sequence[SeamEdge]) -> list[tuple[SeamEdge, .
 
 
 def growth_tucks(graph: SeamGraph) -> Iterator[SeamEdge]:
-    """The lower line of every tuck that no seam sews, as a pleat is sewn."""
+    """The foot of every tuck."""
     for piece, copy in graph.pattern.copies():
-        for line in tuck_lines(piece):
-            part = SeamEdge(piece.name, line.name, copy)
-            if not graph.seams_at(part):
-                yield part
+        for line in tuck_feet(piece):
+            yield SeamEdge(piece.name, line.name, copy)
 
 
-def tuck_lines(piece: Piece) -> tuple[InnerLine, ...]:
-    """The lower stitching line of each tuck; lines come in pairs, told apart by their names."""
-    lines = [line for line in piece.inner_lines if line.kind == "tuck"]
-    lower = [line for line in lines if "lower" in line.name]
-    return tuple(lower or lines[::2])
+def tuck_feet(piece: Piece) -> tuple[InnerLine, ...]:
+    """The lower stitching line of each tuck."""
+    return tuple(line for line in piece.inner_lines if line.role == "tuck foot")

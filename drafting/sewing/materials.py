@@ -135,7 +135,8 @@ def _by_option(pattern: Pattern) -> Iterator[Material]:
     if closure == "belt" or waist == "belt-loops":
         yield Material("a belt", "1")
     if waist == "drawstring":
-        round_waist = next((x.girth for x in pattern.levels if x.name == "waist"), 0.0)
+        round_waist = next((x.girth for x in pattern.levels if x.kind == "waist"), 0.0)
         yield Material("cord or braid for the drawstring", f"about {said(round_waist + TO_TIE)}")
-    if any(line.name == "neck slit" for piece in pattern.pieces for line in piece.inner_lines):
+    lines = [line for piece in pattern.pieces for line in piece.inner_lines]
+    if any(line.role == "neck" and line.kind == "slit" for line in lines):
         yield Material("a bead and a thread loop, or a small brooch, for the neck slit", "1")

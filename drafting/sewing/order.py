@@ -144,7 +144,7 @@ class _Items:
     def _necks(self) -> Iterator[_Item]:
         """The hem of a neck that is not faced, and of free edges that a neck's binding runs over."""
         necks = [part for part in (*self.graph.free_edges, *self.graph.free_cuts)
-                 if is_neck(part) and self._is_turned_in(part)]
+                 if is_neck(self.graph, part) and self._is_turned_in(part)]
         for together in alike(self.graph, necks):
             yield _Item(f"neck {together}", of_lines("neck", together), NECK,
                         frozenset(self._ending_between(together)))

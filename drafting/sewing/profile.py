@@ -89,7 +89,7 @@ def girth_profile(pattern: Pattern) -> Picture | None:
 
 def _legs(level: Level) -> int:
     """Below the crotch a level tells the girth of one leg, and the picture shows both."""
-    return 2 if level.name.endswith("one leg") else 1
+    return 2 if level.kind == "leg" else 1
 
 
 def _row(room: Room, y: float, most: float) -> list[Item]:

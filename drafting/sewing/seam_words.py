@@ -148,19 +148,19 @@ def face(job: Job) -> JobWords:
     sentences.append(treatment.say_finish)
     if any(bench.graph.inner_kind(part) for seam in seams for part in parts_of(seam)):
         sentences.append("Try it over the head before felling.")
-    return JobWords(f"{capital(layer)} to the neck" if _at_neck(seams) else
+    return JobWords(f"{capital(layer)} to the neck" if _at_neck(bench, seams) else
                  f"{capital(layer)} sewn on", tuple(sentences), tuple(lines), (PINS,))
 
 
 def _early(bench: Bench, seams: Iterable[Seam]) -> bool:
     """Whether a neck is finished before all else, and not over a lining."""
-    return _at_neck(seams) and not any(
+    return _at_neck(bench, seams) and not any(
         other.treatment in LINED for seam in seams for part in parts_of(seam)
         for other in bench.graph.seams_at(part))
 
 
-def _at_neck(seams: Iterable[Seam]) -> bool:
-    return any(is_neck(part) for seam in seams for part in parts_of(seam))
+def _at_neck(bench: Bench, seams: Iterable[Seam]) -> bool:
+    return any(is_neck(bench.graph, part) for seam in seams for part in parts_of(seam))
 
 
 def fell(job: Job) -> JobWords:
@@ -176,7 +176,7 @@ def fell(job: Job) -> JobWords:
              if part.piece in {name for name, _ in small}]
     title = (f"Fell the seams of the {copies_named(bench.pattern, (*small, *alike))}"
              if len(seams) > 1 else f"Fell the seam: {seams[0].name}")
-    if treatment.name == "overcast":
+    if treatment.kind == "overcast":
         title = title.replace("Fell", "Overcast")
     return JobWords(title, tuple(sentences), seam_lines(bench, seams), (IRON,))
 

@@ -7,7 +7,7 @@ drawing of a seam the smaller piece lies on the larger one as it is sewn, right 
 from collections.abc import Iterable, Sequence
 
 from ..pattern import Seam
-from .finishing import tuck_lines
+from .finishing import tuck_feet
 from .graph import Copy, copy_of, parts_of
 from .naming import smaller_first
 from .picture import Picture
@@ -110,11 +110,11 @@ def _lines(shapes: Shapes, step: Step) -> Picture:
     if task.kind in ("neck", "edge", "hem"):
         first = task.lines[0]
         allowance = pattern.piece(first.piece).allowance(first.edge)
-        inset = section(edge_treatment(allowance).name)
+        inset = section(edge_treatment(allowance).kind)
     elif task.kind == "tuck":
         inset = section("tuck")
         for copy in task.copies:
             for line in pattern.piece(copy[0]).inner_lines:
-                if line.kind == "tuck" and line not in tuck_lines(pattern.piece(copy[0])):
+                if line.kind == "tuck" and line not in tuck_feet(pattern.piece(copy[0])):
                     scene.guide(copy, line.path)
     return scene.picture(step.title, inset=inset)

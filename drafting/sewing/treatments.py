@@ -117,7 +117,7 @@ class Treatment:
     `say_join` and `say_finish` are sentences for the sewer; `layers` a word for the seam table.
     """
 
-    name: SeamTreatment | EdgeTreatment
+    kind: SeamTreatment | EdgeTreatment
     title: str
     join: Rows
     finish: Rows
@@ -128,7 +128,7 @@ class Treatment:
 
 
 SEAMS: Mapping[SeamTreatment | EdgeTreatment, Treatment] = {
-    treatment.name: treatment
+    treatment.kind: treatment
     for treatment in (
         Treatment(
             "run-and-fell", "run and fell", _run, _fell_over,
@@ -188,7 +188,7 @@ SEAMS: Mapping[SeamTreatment | EdgeTreatment, Treatment] = {
 }
 
 EDGES: Mapping[SeamTreatment | EdgeTreatment, Treatment] = {
-    treatment.name: treatment
+    treatment.kind: treatment
     for treatment in (
         Treatment("double-turned", "hem turned twice", _none, _hem_twice, "",
                   "Fold the edge to the inside by half the allowance, fold again, and hem."),

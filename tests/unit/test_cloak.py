@@ -87,12 +87,6 @@ def test_the_lining_meets_every_edge():
         assert all(c.passed for c in true_up(pattern))
 
 
-def test_a_lining_felled_to_the_hem_leaves_the_seams_to_be_checked():
-    for lining in ("none", "full"):
-        names = {check.name for check in true_up(cloak(cut="quarters", lining=lining))}
-        assert "free edges run on across the seams" in names
-
-
 def test_a_toggle_brings_a_loop_near_the_neck_and_a_brooch_brings_its_caution():
     pattern = cloak(closure="toggle")
     (end,) = pattern.attachments

@@ -135,10 +135,14 @@ def with_levels(*levels: Level):
     return replace(sewn("apron-dress"), levels=levels)
 
 
+def level(*said):
+    return Level(*said, kind="between")
+
+
 def test_room_is_told_in_words_and_not_by_colour():
     pattern = with_levels(
-        Level("top", 0, 900, 920), Level("bust", 100, 930, 920), Level("waist", 300, 830, 780),
-        Level("hips", 500, 1150, 1000), Level("knees", 800, 1500, 1000), Level("hem", 1100, 2000),
+        level("top", 0, 900, 920), level("bust", 100, 930, 920), level("waist", 300, 830, 780),
+        level("hips", 500, 1150, 1000), level("knees", 800, 1500, 1000), level("hem", 1100, 2000),
     )
     assert [room.fit for room in rooms(pattern)] == ["too small", "tight", "close", "easy", "loose", None]
     picture = girth_profile(pattern)
@@ -152,7 +156,7 @@ def test_room_is_told_in_words_and_not_by_colour():
 
 def test_bars_are_as_long_as_the_room():
     picture = girth_profile(with_levels(
-        Level("a", 0, 1000, 900), Level("b", 300, 1100, 900), Level("c", 600, 1300, 900)))
+        level("a", 0, 1000, 900), level("b", 300, 1100, 900), level("c", 600, 1300, 900)))
     bars = [item for item in picture.items if isinstance(item, PictureLine) and item.closed
             and item.style in ("cloth", "fill")]
     widths = [bar.points[1].x - bar.points[0].x for bar in bars]

@@ -47,7 +47,7 @@ def test_every_treatment_and_stitch_that_a_seam_may_name_is_known_and_has_its_pi
 def test_every_treatment_has_rows_and_sentences():
     for treatment in (*SEAMS.values(), *EDGES.values()):
         rows = (*treatment.join(SITE), *treatment.finish(SITE))
-        assert rows and all(row.path > row.length for row in rows), treatment.name
+        assert rows and all(row.path > row.length for row in rows), treatment.kind
         assert treatment.provenance
 
 
@@ -58,8 +58,8 @@ def test_a_facings_outer_edge_is_felled_over_its_own_length():
 
 
 def test_a_narrow_folded_edge_is_rolled_and_a_wide_one_turned_twice():
-    assert edge_treatment(6.0).name == "rolled"
-    assert edge_treatment(24.0).name == "double-turned"
+    assert edge_treatment(6.0).kind == "rolled"
+    assert edge_treatment(24.0).kind == "double-turned"
 
 
 @given(st.floats(1, 5000), st.floats(1, 12), st.sampled_from(sorted(STITCHES)))
