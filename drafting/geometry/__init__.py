@@ -2,11 +2,12 @@
 
 from .curves import Arc, Cubic, Line, Pen, Segment
 from .offset import Allowance, cutting_line, cutting_ring
-from .outline import Edge, Outline, area, bounds
+from .outline import Edge, Outline
 from .path import FLAT, Path
 from .point import Point, meet, polar
+from .polygon import Bounds, area, bounds
 
 __all__ = [
-    "FLAT", "Allowance", "Arc", "Cubic", "Edge", "Line", "Outline", "Path", "Pen", "Point", "Segment",
-    "area", "bounds", "cutting_line", "cutting_ring", "meet", "polar",
+    "FLAT", "Allowance", "Arc", "Bounds", "Cubic", "Edge", "Line", "Outline", "Path", "Pen", "Point",
+    "Segment", "area", "bounds", "cutting_line", "cutting_ring", "meet", "polar",
 ]

@@ -1,12 +1,12 @@
 """An outline: a closed chain of named edges, walked clockwise as seen on the page."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
 from .curves import Mapping2D, Pen
 from .path import FLAT, JOIN_TOLERANCE, Path
 from .point import Point
+from .polygon import Bounds, area, bounds
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,8 +64,7 @@ class Outline:
         return area(self.polygon)
 
     @cached_property
-    def bounds(self) -> tuple[float, float, float, float]:
-        """Left, top, right, bottom."""
+    def bounds(self) -> Bounds:
         return bounds(self.polygon)
 
     def moved(self, motion: Mapping2D) -> "Outline":
@@ -79,20 +78,3 @@ class Outline:
         for i, edge in enumerate(self.edges):
             edge.path.draw(pen, move=i == 0)
         pen.close()
-
-
-def area(polygon: Sequence[Point]) -> float:
-    """mm², positive when the polygon runs clockwise on the page. source: the shoelace formula."""
-    total = 0.0
-    before = polygon[-1]
-    for p in polygon:
-        total += before.cross(p)
-        before = p
-    return total / 2
-
-
-def bounds(points: Sequence[Point]) -> tuple[float, float, float, float]:
-    """Left, top, right, bottom."""
-    xs = [p.x for p in points]
-    ys = [p.y for p in points]
-    return min(xs), min(ys), max(xs), max(ys)

@@ -1,9 +1,11 @@
 """A path: segments joined end to end."""
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 from .curves import Line, Mapping2D, Pen, Segment
 from .point import Point
+from .polygon import nearest
 
 JOIN_TOLERANCE = 1e-6
 FLAT = 0.05
@@ -78,16 +80,9 @@ class Path:
 
         Within `tolerance` mm where the path is a curve.
         """
-        best, found, gone = float("inf"), 0.0, 0.0
-        points = self.points(tolerance)
-        for a, b in zip(points, points[1:], strict=False):
-            along, length = b - a, a.distance(b)
-            t = max(0.0, min(1.0, (p - a).dot(along) / (length * length))) if length else 0.0
-            off = p.distance(a + along * t)
-            if off < best:
-                best, found = off, gone + length * t
-            gone += length
-        return found
+        chords = list(pairwise(self.points(tolerance)))
+        _, i, part = nearest(((a.x, a.y, b.x, b.y) for a, b in chords), p.x, p.y)
+        return sum(a.distance(b) for a, b in chords[:i]) + chords[i][0].distance(chords[i][1]) * part
 
     def along(self, distance: float) -> tuple[Point, Point]:
         """`point_along` and `direction_along` together, for the work of one."""

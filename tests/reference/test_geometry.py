@@ -26,7 +26,7 @@ from drafting.geometry import (
     meet,
     polar,
 )
-from drafting.geometry.polygon import holds_point, holds_polygon, is_simple
+from drafting.geometry.polygon import holds_polygon, is_simple
 
 steady = settings(deadline=None, derandomize=True, max_examples=100)
 """The same examples on every run, however busy the machine."""
@@ -342,34 +342,6 @@ def test_the_allowance_round_a_gore_is_everywhere_as_wide_as_it_should_be(side, 
                      expected.intersection(below), slack=0.06)
     assert is_simple(cut)
     assert holds_polygon(cut, gore.polygon)
-
-
-@steady
-@given(convex(), points)
-def test_a_point_is_inside_where_shapely_says_so(corners, p):
-    shape = Polygon(corners)
-    assume(shape.exterior.distance(_shapely(p)) > 1e-6)
-    assert holds_point([Point(*corner) for corner in corners], p) is shape.contains(_shapely(p))
-
-
-@steady
-@given(st.lists(st.tuples(st.integers(0, 30), st.integers(0, 30)), min_size=3, max_size=8,
-                unique=True))
-def test_a_polygon_is_simple_where_shapely_says_it_is_valid(corners):
-    # GEOS calls a ring with three corners in a line valid; one that touches itself it does not.
-    assert is_simple([Point(*corner) for corner in corners]) is Polygon(corners).is_valid
-
-
-@steady
-@given(convex(), convex(), points)
-def test_a_polygon_holds_another_where_shapely_says_it_covers_it(outer, inner, shift):
-    part = 0.3
-    moved = [(x * part + shift.x * 0.2, y * part + shift.y * 0.2) for x, y in inner]
-    a, b = Polygon(outer), Polygon(moved)
-    assume(a.exterior.distance(b.exterior) > 0.01)
-    assert holds_polygon(
-        [Point(*corner) for corner in outer], [Point(*corner) for corner in moved]
-    ) is a.covers(b)
 
 
 def _shapely(p: Point):
