@@ -3,10 +3,8 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from ..geometry import Point
-
-Side = tuple[float, float, float, float]
-"""A straight line from x, y to x, y."""
+from ..geometry import Bounds, Point
+from ..geometry.polygon import Side, inside, sides
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,8 +28,7 @@ class Box:
         )
 
     @property
-    def bounds(self) -> tuple[float, float, float, float]:
-        """Left, top, right, bottom."""
+    def bounds(self) -> Bounds:
         rx, ry = self.reach
         return self.x - rx, self.y - ry, self.x + rx, self.y + ry
 
@@ -75,15 +72,15 @@ class BoxGround:
     def __init__(
         self, sewing: Sequence[Point], cutting: Sequence[Point], lines: Iterable[Side] = ()
     ) -> None:
-        self._sewing = _sides(sewing)
-        self._cutting = _sides(cutting)
+        self._sewing = sides(sewing)
+        self._cutting = sides(cutting)
         self._lines = list(lines)
         self.boxes: list[Box] = []
 
     def inside(self, box: Box, *, over_lines: bool = False) -> bool:
         """Whether the box lies within the sewing lines, off every line and box."""
         return (
-            _holds(self._sewing, box.x, box.y)
+            inside(self._sewing, box.x, box.y)
             and _clear(box, self._sewing)
             and (over_lines or _clear(box, self._lines))
             and not any(box.meets_box(other) for other in self.boxes)
@@ -92,7 +89,7 @@ class BoxGround:
     def outside(self, box: Box) -> bool:
         """Whether the box lies off the cutting line and every box."""
         return (
-            not _holds(self._cutting, box.x, box.y)
+            not inside(self._cutting, box.x, box.y)
             and _clear(box, self._cutting)
             and not any(box.meets_box(other) for other in self.boxes)
         )
@@ -101,18 +98,9 @@ class BoxGround:
         self.boxes.append(box)
 
 
-def _sides(polygon: Sequence[Point]) -> list[Side]:
-    before = polygon[-1]
-    sides = []
-    for p in polygon:
-        sides.append((before.x, before.y, p.x, p.y))
-        before = p
-    return sides
-
-
-def _clear(box: Box, sides: list[Side]) -> bool:
+def _clear(box: Box, lines: Iterable[Side]) -> bool:
     left, top, right, bottom = box.bounds
-    for side in sides:
+    for side in lines:
         x0, y0, x1, y1 = side
         if (
             (x0 < left and x1 < left) or (x0 > right and x1 > right)
@@ -122,11 +110,3 @@ def _clear(box: Box, sides: list[Side]) -> bool:
         if box.meets_side(side):
             return False
     return True
-
-
-def _holds(sides: list[Side], x: float, y: float) -> bool:
-    inside = False
-    for x0, y0, x1, y1 in sides:
-        if (y0 > y) != (y1 > y) and x < x0 + (y - y0) * (x1 - x0) / (y1 - y0):
-            inside = not inside
-    return inside

@@ -10,8 +10,9 @@ from math import atan2, degrees
 from typing import Literal
 
 from ..geometry import Path, Point, bounds
+from ..geometry.polygon import Side
 from ..words.units import Unit, format_length
-from .boxes import Box, BoxGround, Side
+from .boxes import Box, BoxGround
 from .drawing import Drawn, Tick, cut_line
 from .text import clean, text_width
 

@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from math import ceil
 from typing import Generic, TypeVar
 
-from ..geometry import Point
+from ..geometry import Point, bounds
+from ..geometry.polygon import sides
 
 BAND = 20.0
 """mm: height of a band."""
@@ -48,15 +49,13 @@ class Packed(Generic[T]):
 
 def shape(item: T, polygons: Sequence[Sequence[Point]]) -> Packable[T]:
     """From the polygons that together make it up."""
-    xs = [p.x for polygon in polygons for p in polygon]
-    ys = [p.y for polygon in polygons for p in polygon]
-    x, y = min(xs), min(ys)
-    width, height = max(xs) - x, max(ys) - y
+    x, y, far_x, far_y = bounds([p for polygon in polygons for p in polygon])
+    width, height = far_x - x, far_y - y
     count = max(1, ceil(height / BAND))
     left, right = [width] * count, [0.0] * count
     for polygon in polygons:
-        for a, b in zip(polygon, (*polygon[1:], polygon[0]), strict=True):
-            for band, reach in _reaches(a.x - x, a.y - y, b.x - x, b.y - y):
+        for ax, ay, bx, by in sides(polygon):
+            for band, reach in _reaches(ax - x, ay - y, bx - x, by - y):
                 band = min(band, count - 1)
                 left[band] = min(left[band], reach)
                 right[band] = max(right[band], reach)

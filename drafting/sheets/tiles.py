@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from ..geometry import Point
+from ..geometry import Bounds, Point, bounds
 from .boxes import Box, BoxGround
 
 MARK = 4.0
@@ -12,9 +12,6 @@ MARK = 4.0
 
 Tile = tuple[int, int]
 """Row and column, both from 0."""
-
-Rect = tuple[float, float, float, float]
-"""Left, top, right, bottom."""
 
 
 @dataclass(frozen=True)
@@ -38,13 +35,13 @@ class Grid:
             _count(height, tall, overlap), _count(width, wide, overlap), wide, tall, overlap
         )
 
-    def window(self, tile: Tile) -> Rect:
+    def window(self, tile: Tile) -> Bounds:
         """What the tile shows of the sheet."""
         left = tile[1] * (self.wide - self.overlap)
         top = tile[0] * (self.tall - self.overlap)
         return left, top, left + self.wide, top + self.tall
 
-    def cell(self, tile: Tile) -> Rect:
+    def cell(self, tile: Tile) -> Bounds:
         left, top, right, bottom = self.window(tile)
         half = self.overlap / 2
         return (
@@ -129,8 +126,8 @@ def tiling(grid: Grid, outlines: Iterable[Sequence[Point]]) -> Tiling:
     kept = set()
     for outline in outlines:
         ground = BoxGround(outline, outline)
-        xs, ys = [p.x for p in outline], [p.y for p in outline]
-        first, last = grid.tile_at(min(xs), min(ys)), grid.tile_at(max(xs), max(ys))
+        left, top, right, bottom = bounds(outline)
+        first, last = grid.tile_at(left, top), grid.tile_at(right, bottom)
         for row in range(first[0], last[0] + 1):
             for column in range(first[1], last[1] + 1):
                 if (row, column) not in kept and not ground.outside(_box(grid.cell((row, column)))):
@@ -138,7 +135,7 @@ def tiling(grid: Grid, outlines: Iterable[Sequence[Point]]) -> Tiling:
     return Tiling(grid, tuple(sorted(kept)))
 
 
-def _box(rect: Rect) -> Box:
+def _box(rect: Bounds) -> Box:
     left, top, right, bottom = rect
     return Box((left + right) / 2, (top + bottom) / 2, 1, 0, (right - left) / 2, (bottom - top) / 2)
 
