@@ -11,6 +11,7 @@ from math import ceil, cos, floor, hypot, pi, sin
 from typing import Literal
 
 from ..geometry import Pen, Point, bounds
+from ..geometry.polygon import crossings, sides
 from ..words.units import Unit
 from ..words.wording import spell
 
@@ -130,18 +131,14 @@ def hatched(
     source: scan-line filling by the even–odd rule.
     """
     along, across = Point(cos(angle), -sin(angle)), Point(sin(angle), cos(angle))
-    heights = [p.dot(across) for p in polygon]
+    levelled = [Point(p.dot(along), p.dot(across)) for p in polygon]
+    _, top, _, bottom = bounds(levelled)
+    around = sides(levelled)
     found = []
-    for i in range(ceil(min(heights) / step), floor(max(heights) / step) + 1):
+    for i in range(ceil(top / step), floor(bottom / step) + 1):
         level = i * step + 1e-6
-        crossings = []
-        for k, p in enumerate(polygon):
-            before = heights[k - 1]
-            if (before > level) != (heights[k] > level):
-                part = (level - before) / (heights[k] - before)
-                crossings.append(polygon[k - 1].towards(p, part).dot(along))
-        crossings.sort()
-        for a, b in zip(crossings[::2], crossings[1::2], strict=False):
+        crossed = sorted(crossings(around, level))
+        for a, b in zip(crossed[::2], crossed[1::2], strict=False):
             if b - a > 1.0:
                 found.append(PictureLine((along * a + across * level, along * b + across * level), "hatch"))
     return found

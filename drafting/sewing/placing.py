@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from math import atan2
 
 from ..geometry import Outline, Path, Point, bounds
+from ..geometry.polygon import overlap
 from ..pattern import Pattern, Seam, SeamEdge
 from .graph import Copy, SeamGraph, copy_of, parts_of
 
@@ -136,7 +137,7 @@ class Table:
     def _covers(self, copy: Copy, motion: Motion) -> bool:
         """Whether the copy would lie on one already placed."""
         polygon = [motion(p) for p in self.shapes.polygon(copy)]
-        return any(_overlap(polygon, placed.polygon) for placed in self.placed.values())
+        return any(overlap(polygon, placed.polygon) for placed in self.placed.values())
 
     def _pairs(self, seam: Seam) -> Iterable[tuple["_Stretch", "_Stretch"]]:
         """Stretches of one side and of the other that come to lie on each other, both ways round."""
@@ -219,41 +220,6 @@ class _Stretch:
 def _size(polygon: Sequence[Point]) -> float:
     left, top, right, bottom = bounds(polygon)
     return max(right - left, bottom - top)
-
-
-def _overlap(one: Sequence[Point], other: Sequence[Point]) -> bool:
-    """Whether two polygons share more than a border. Boxes first, then corners and middles of sides."""
-    l1, t1, r1, b1 = bounds(one)
-    l2, t2, r2, b2 = bounds(other)
-    if l1 >= r2 or l2 >= r1 or t1 >= b2 or t2 >= b1:
-        return False
-    near = [(c, d) for c, d in _sides(other)
-            if min(c.x, d.x) < r1 and max(c.x, d.x) > l1 and min(c.y, d.y) < b1 and max(c.y, d.y) > t1]
-    return any(_crosses(a, b, c, d) for a, b in _sides(one) for c, d in near) or (
-        _holds(one, other[0]) or _holds(other, one[0])
-    )
-
-
-def _sides(polygon: Sequence[Point]) -> Iterable[tuple[Point, Point]]:
-    return zip(polygon, (*polygon[1:], polygon[0]), strict=True)
-
-
-def _crosses(a: Point, b: Point, c: Point, d: Point) -> bool:
-    ux, uy, vx, vy = b.x - a.x, b.y - a.y, d.x - c.x, d.y - c.y
-    one = ux * (c.y - a.y) - uy * (c.x - a.x)
-    other = ux * (d.y - a.y) - uy * (d.x - a.x)
-    if one * other >= 0:
-        return False
-    three = vx * (a.y - c.y) - vy * (a.x - c.x)
-    return three * (vx * (b.y - c.y) - vy * (b.x - c.x)) < 0
-
-
-def _holds(polygon: Sequence[Point], p: Point) -> bool:
-    inside = False
-    for a, b in _sides(polygon):
-        if (a.y > p.y) != (b.y > p.y) and p.x < a.x + (b.x - a.x) * (p.y - a.y) / (b.y - a.y):
-            inside = not inside
-    return inside
 
 
 def meeting_copies(seams: Iterable[Seam]) -> list[set[Copy]]:

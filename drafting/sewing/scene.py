@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from math import cos, pi, sin
 
 from ..geometry import Path, Point, bounds
+from ..geometry.polygon import crossings, sides
 from ..pattern import Seam, SeamEdge
 from .clipping import Rect, clipped_lines, clipped_polygon
 from .graph import Copy, copy_of, opening_of, parts_of
@@ -232,12 +233,8 @@ def _well_within(polygon: Sequence[Point]) -> Point:
     best, where = -1.0, Point((left + right) / 2, (top + bottom) / 2)
     for part in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8):
         y = top + part * (bottom - top) + 1e-6
-        crossings = sorted(
-            a.x + (b.x - a.x) * (y - a.y) / (b.y - a.y)
-            for a, b in zip(polygon, (*polygon[1:], polygon[0]), strict=True)
-            if (a.y > y) != (b.y > y)
-        )
-        for x0, x1 in zip(crossings[::2], crossings[1::2], strict=False):
+        crossed = sorted(crossings(sides(polygon), y))
+        for x0, x1 in zip(crossed[::2], crossed[1::2], strict=False):
             width = (x1 - x0) * (1.0 if part == 0.5 else 0.8)
             if width > best:
                 best, where = width, Point((x0 + x1) / 2, y)

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from ..geometry import Point, bounds
+from ..geometry.polygon import bounds_overlap, inside, sides
 from ..pattern import Pattern, SchematicPlace
 from .picture import Caption, Item, Picture, PictureLine, fitted, simplified
 
@@ -79,7 +80,7 @@ def _inside(text: str, shape: Sequence[Point], marks: Sequence[PictureLine]) -> 
         p = middle + Point(0.0, part * (bottom - top))
         for angle, wide, high in ((0.0, long, TEXT), (-90.0, TEXT, long)):
             box = p.x - wide / 2, p.y - high / 2, p.x + wide / 2, p.y + high / 2
-            if _holds(shape, box) and not any(_meet(bounds(mark.points), box) for mark in marks):
+            if _holds(shape, box) and not any(bounds_overlap(bounds(mark.points), box) for mark in marks):
                 drop = Point(0.0, 0.35 * TEXT) if angle == 0.0 else Point(0.35 * TEXT, 0.0)
                 return Caption(text, p + drop, TEXT, angle=angle)
     return None
@@ -99,7 +100,7 @@ def _number(text: str, shape: Sequence[Point], taken: list[Box], width: float) -
     free = [
         i for i in range(1, 5)
         if boxes[i][0] >= -spare and boxes[i][2] <= width + spare and boxes[i][1] >= 0
-        and not any(_meet(box, boxes[i]) for box in taken)
+        and not any(bounds_overlap(box, boxes[i]) for box in taken)
     ]
     i = 0 if not free or min(right - left - wide, bottom - top - high) >= 0 else free[0]
     if i:
@@ -108,24 +109,12 @@ def _number(text: str, shape: Sequence[Point], taken: list[Box], width: float) -
     return Caption(text, Point(x, around[i].y + 0.35 * TEXT), TEXT, bold=True)
 
 
-def _meet(a: Box, b: Box) -> bool:
-    return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
-
-
 def _holds(shape: Sequence[Point], box: Box) -> bool:
-    """Whether corners, middles of sides and middle of a box lie in a polygon (even–odd rule)."""
+    """Whether corners, middles of sides and middle of a box lie in a polygon."""
     left, top, right, bottom = box
     xs, ys = (left, (left + right) / 2, right), (top, (top + bottom) / 2, bottom)
-    return all(_is_in(shape, x, y) for x in xs for y in ys)
-
-
-def _is_in(shape: Sequence[Point], x: float, y: float) -> bool:
-    crossings = sum(
-        x < a.x + (b.x - a.x) * (y - a.y) / (b.y - a.y)
-        for a, b in zip(shape, (*shape[1:], shape[0]), strict=True)
-        if (a.y > y) != (b.y > y)
-    )
-    return crossings % 2 == 1
+    around = sides(shape)
+    return all(inside(around, x, y) for x in xs for y in ys)
 
 
 def _legend(numbered: Sequence[str]) -> list[str]:
