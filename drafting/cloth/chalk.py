@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from math import acos, ceil, degrees, hypot, radians
 from typing import Literal
 
+from ..geometry import Point, area
 from ..words.units import MM_PER_INCH, Unit
 
 CORNER_ANGLE = 12.0
@@ -111,17 +112,18 @@ def chalk_plan(
     """
     ordered = sorted(outlines, key=lambda item: (min(y for _, y in item[1]), min(x for x, _ in item[1])))
     pieces = tuple(
-        _piece(title, [*outline], width, length, unit, title in on_fold) for title, outline in ordered
+        _piece(title, [Point(*corner) for corner in outline], width, length, unit, title in on_fold)
+        for title, outline in ordered
     )
     return ChalkPlan(pieces, width, length, unit, folded)
 
 
 def _piece(
-    title: str, outline: list[XY], width: float, length: float, unit: Unit, on_fold: bool
+    title: str, outline: list[Point], width: float, length: float, unit: Unit, on_fold: bool
 ) -> ChalkPiece:
     if len(outline) < 3:
         raise ValueError(f"{title} has fewer than three corners")
-    if _area(outline) < 0:
+    if area(outline) < 0:
         outline = outline[::-1]
     runs = _runs(outline)
     labels = list(_labels(len(runs)))
@@ -130,25 +132,19 @@ def _piece(
     for label, run, before in zip(labels, runs, [runs[-1], *runs[:-1]], strict=True):
         curved = len(run) > 2 or len(before) > 2
         mark = _mark(label, run[0], step, _bends(run, before) if curved else ())
-        if on_fold and run[0][0] >= width - AT_FOLD:
+        if on_fold and run[0].x >= width - AT_FOLD:
             mark = replace(mark, x=width)
         marks.append(mark)
     sides = tuple(
         Side("fold", marks[i].label, marks[(i + 1) % len(marks)].label)
-        if on_fold and all(x >= width - AT_FOLD for x, _ in run)
+        if on_fold and all(p.x >= width - AT_FOLD for p in run)
         else _side(run, marks[i], marks[(i + 1) % len(marks)], width, length, unit)
         for i, run in enumerate(runs)
     )
     return ChalkPiece(title, tuple(marks), sides, _diagonal(marks))
 
 
-def _area(outline: Sequence[XY]) -> float:
-    return sum(
-        a[0] * b[1] - b[0] * a[1] for a, b in zip(outline, [*outline[1:], outline[0]], strict=True)
-    )
-
-
-def _runs(outline: list[XY]) -> list[list[XY]]:
+def _runs(outline: list[Point]) -> list[list[Point]]:
     """The outline cut at its corners: each run starts at one and ends at the next.
 
     A closed curve without corners is cut at its topmost, bottommost, leftmost and rightmost points.
@@ -160,8 +156,8 @@ def _runs(outline: list[XY]) -> list[list[XY]]:
     ]
     if len(corners) < 3:
         extremes = {
-            pick(range(count), key=lambda i: outline[i][axis])
-            for axis in (0, 1)
+            pick(range(count), key=key)
+            for key in (lambda i: outline[i].x, lambda i: outline[i].y)
             for pick in (min, max)
         }
         corners = sorted(extremes | set(corners))
@@ -171,7 +167,7 @@ def _runs(outline: list[XY]) -> list[list[XY]]:
     return found
 
 
-def _no_more_than_a_bow(run: list[XY]) -> list[list[XY]]:
+def _no_more_than_a_bow(run: list[Point]) -> list[list[Point]]:
     """The run in parts that turn by no more than MOST_TURN each, so that a chord serves them all.
 
     A circle's arc stays whole: a string may serve it.
@@ -191,23 +187,21 @@ def _no_more_than_a_bow(run: list[XY]) -> list[list[XY]]:
     return [run[a : b + 1] for a, b in zip(cuts, cuts[1:], strict=False) if b > a]
 
 
-def _is_corner(before: XY, at: XY, after: XY) -> bool:
+def _is_corner(before: Point, at: Point, after: Point) -> bool:
     turn = _turn(before, at, after)
     if turn > CORNER_ANGLE:
         return True
-    shorter, longer = sorted((
-        hypot(at[0] - before[0], at[1] - before[1]), hypot(after[0] - at[0], after[1] - at[1]),
-    ))
+    shorter, longer = sorted((before.distance(at), at.distance(after)))
     if longer > LONG_STRAIGHT and longer > 5 * shorter:
         return True
     # The sagitta of an arc whose chord is that long and that turns that far.
     return turn > 0.5 and shorter * radians(turn) / 8 > BULGE
 
 
-def _turn(before: XY, at: XY, after: XY) -> float:
-    ux, uy, vx, vy = at[0] - before[0], at[1] - before[1], after[0] - at[0], after[1] - at[1]
-    size = hypot(ux, uy) * hypot(vx, vy)
-    return degrees(acos(max(-1.0, min(1.0, (ux * vx + uy * vy) / size)))) if size else 0.0
+def _turn(before: Point, at: Point, after: Point) -> float:
+    u, v = at - before, after - at
+    size = u.length * v.length
+    return degrees(acos(max(-1.0, min(1.0, u.dot(v) / size)))) if size else 0.0
 
 
 def _labels(count: int) -> Iterator[str]:
@@ -216,80 +210,68 @@ def _labels(count: int) -> Iterator[str]:
         yield chr(65 + i % 26) + (str(i // 26 + 1) if i >= 26 else "")
 
 
-def _bends(run: list[XY], before: list[XY]) -> tuple[XY, ...]:
+def _bends(run: list[Point], before: list[Point]) -> tuple[Point, ...]:
     """Unit normals of the curved sides that meet at the start of `run`."""
     ends = []
     if len(run) > 2:
         ends.append((run[0], run[1]))
     if len(before) > 2:
         ends.append((before[-2], before[-1]))
-    return tuple(_normal(a, b) for a, b in ends if a != b)
+    return tuple((b - a).unit().outward for a, b in ends if a != b)
 
 
-def _normal(a: XY, b: XY) -> XY:
-    size = hypot(b[0] - a[0], b[1] - a[1])
-    return (b[1] - a[1]) / size, (a[0] - b[0]) / size
-
-
-def _mark(label: str, at: XY, step: float, bends: tuple[XY, ...]) -> Mark:
+def _mark(label: str, at: Point, step: float, bends: tuple[Point, ...]) -> Mark:
     """The corner, rounded to `step`; to half of it, or a quarter, where a curve would suffer."""
     for part in (step, step / 2, step / 4):
-        x, y = round(at[0] / part) * part, round(at[1] / part) * part
-        dx, dy = x - at[0], y - at[1]
-        off = max((abs(dx * nx + dy * ny) for nx, ny in bends), default=0.0)
-        if not bends or (off <= CURVE_TOLERANCE and hypot(dx, dy) <= CURVE_END_TOLERANCE):
+        found = Point(round(at.x / part) * part, round(at.y / part) * part)
+        miss = found - at
+        off = max((abs(miss.dot(normal)) for normal in bends), default=0.0)
+        if not bends or (off <= CURVE_TOLERANCE and miss.length <= CURVE_END_TOLERANCE):
             break
-    return Mark(label, max(x, 0.0), max(y, 0.0), at)
+    return Mark(label, max(found.x, 0.0), max(found.y, 0.0), (at.x, at.y))
 
 
-def _side(run: list[XY], a: Mark, b: Mark, width: float, length: float, unit: Unit) -> Side:
+def _side(run: list[Point], a: Mark, b: Mark, width: float, length: float, unit: Unit) -> Side:
     if len(run) == 2:
         return Side("straight", a.label, b.label)
     circle = _circle(run)
     if circle:
-        (cx, cy), radius = circle
-        if 0 <= cx <= width and 0 <= cy <= length:
+        middle, radius = circle
+        if 0 <= middle.x <= width and 0 <= middle.y <= length:
             step = HEIGHT_STEPS[unit]
-            centre = (round(cx / step) * step, round(cy / step) * step)
+            centre = (round(middle.x / step) * step, round(middle.y / step) * step)
             reach = sum(hypot(m.x - centre[0], m.y - centre[1]) for m in (a, b)) / 2
             if abs(reach - radius) <= CURVE_TOLERANCE:
                 return Side("string", a.label, b.label, centre, round(radius / step) * step)
     return Side("curve", a.label, b.label, stations=_stations(run, a, b, HEIGHT_STEPS[unit]))
 
 
-def _circle(run: list[XY]) -> tuple[XY, float] | None:
+def _circle(run: list[Point]) -> tuple[Point, float] | None:
     """The circle that all points of a run lie on, if there is one; its arc under a half turn."""
-    (ax, ay), (bx, by), (cx, cy) = run[0], run[len(run) // 2], run[-1]
-    twice = 2 * ((bx - ax) * (cy - ay) - (by - ay) * (cx - ax))
+    a, b, c = run[0], run[len(run) // 2], run[-1]
+    u, v = b - a, c - a
+    twice = 2 * u.cross(v)
     if abs(twice) < 1e-6:
         return None
-    b2 = (bx - ax) ** 2 + (by - ay) ** 2
-    c2 = (cx - ax) ** 2 + (cy - ay) ** 2
-    ux = ((cy - ay) * b2 - (by - ay) * c2) / twice
-    uy = ((bx - ax) * c2 - (cx - ax) * b2) / twice
-    centre, radius = (ax + ux, ay + uy), hypot(ux, uy)
+    uu, vv = u.dot(u), v.dot(v)
+    out = Point((v.y * uu - u.y * vv) / twice, (u.x * vv - v.x * uu) / twice)
+    centre, radius = a + out, out.length
     # Over the middle of the chord an arc of less than a half turn stands less than a radius.
-    mid = ((ax + cx) / 2, (ay + cy) / 2)
-    if hypot(bx - mid[0], by - mid[1]) >= radius:
+    if b.distance(a.towards(c, 0.5)) >= radius:
         return None
-    on_it = all(
-        abs(hypot(x - centre[0], y - centre[1]) - radius) <= CIRCLE_TOLERANCE for x, y in run
-    )
+    on_it = all(abs(p.distance(centre) - radius) <= CIRCLE_TOLERANCE for p in run)
     return (centre, radius) if on_it else None
 
 
-def _stations(run: list[XY], a: Mark, b: Mark, step: float) -> tuple[XY, ...]:
+def _stations(run: list[Point], a: Mark, b: Mark, step: float) -> tuple[XY, ...]:
     """Heights of the true curve over the line between the two *rounded* marks.
 
     As many stations as it takes for straight lines between them to stay close to the curve.
     """
-    chord = hypot(b.x - a.x, b.y - a.y)
-    along = ((b.x - a.x) / chord, (b.y - a.y) / chord)
-    away = (along[1], -along[0])
-    local = [
-        ((x - a.x) * along[0] + (y - a.y) * along[1], (x - a.x) * away[0] + (y - a.y) * away[1])
-        for x, y in run
-    ]
+    start = Point(a.x, a.y)
+    way = Point(b.x, b.y) - start
+    chord, along = way.length, way.unit()
+    local = [((p - start).dot(along), (p - start).dot(along.outward)) for p in run]
     for spacing in SPACINGS["in" if step == HEIGHT_STEPS["in"] else "cm"]:
         stations = [
             (d, round(_height(local, d) / step) * step)
