@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from ..cloth.cloth import Cloth
 from ..cloth.piecing import fit_to_width, half_of
-from ..geometry import bounds
+from ..geometry import Point, area, bounds
 from ..pattern import Pattern, Piece
 from .layout import Layout
 from .shape import Mirroring, Shape
@@ -69,21 +69,17 @@ class BoltLay:
         """Each owner's part, in the order they were given; they add up to the whole."""
         areas: dict[str, float] = {order.owner: 0.0 for order in self.orders}
         for placement in self.layout.placements:
-            areas[placement.group] = areas.get(placement.group, 0.0) + _area(placement.outline)
+            size = abs(area([Point(*corner) for corner in placement.outline]))
+            areas[placement.group] = areas.get(placement.group, 0.0) + size
         whole = sum(areas.values())
         return tuple(
             Share(
-                owner, area / whole, self.buy_length * area / whole,
-                self.cloth.weight_of(self.buy_length * area / whole),
-                self.cloth.price_of(self.buy_length * area / whole),
+                owner, part / whole, self.buy_length * part / whole,
+                self.cloth.weight_of(self.buy_length * part / whole),
+                self.cloth.price_of(self.buy_length * part / whole),
             )
-            for owner, area in areas.items()
+            for owner, part in areas.items()
         )
-
-
-def _area(outline: Sequence[tuple[float, float]]) -> float:
-    ends = zip(outline, [*outline[1:], outline[0]], strict=True)
-    return abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in ends)) / 2
 
 
 def fitted(orders: Sequence[ToCut], cloth: Cloth, part: str = "main") -> tuple[ToCut, ...]:

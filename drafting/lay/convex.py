@@ -4,8 +4,7 @@ Source: ear clipping, Meisters 1975, "Polygons have ears"; joining the triangles
 1983, "Fast triangulation of simple polygons" (at most four times as many parts as needed).
 """
 
-
-from .polygon import Points, turns
+from .corners import Corner, Points, turn, turns
 
 
 def convex_parts(points: Points) -> list[Points]:
@@ -17,13 +16,6 @@ def convex_parts(points: Points) -> list[Points]:
     return [points[list(part)] for part in parts]
 
 
-Corner = tuple[float, float]
-
-
-def _turn(a: Corner, b: Corner, c: Corner) -> float:
-    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
-
-
 def _triangles(corners: list[Corner]) -> list[list[int]]:
     """Ears, the ones with the largest smallest angle first so that no needles are made."""
     ring = list(range(len(corners)))
@@ -32,7 +24,7 @@ def _triangles(corners: list[Corner]) -> list[list[int]]:
         best, best_k = -1.0, -1
         n = len(ring)
         bends = [
-            _turn(corners[ring[k - 1]], corners[ring[k]], corners[ring[(k + 1) % n]])
+            turn(corners[ring[k - 1]], corners[ring[k]], corners[ring[(k + 1) % n]])
             for k in range(n)
         ]
         reflex = [ring[k] for k in range(n) if bends[k] <= 0]
@@ -43,9 +35,9 @@ def _triangles(corners: list[Corner]) -> list[list[int]]:
             a, b, c = corners[ia], corners[ib], corners[ic]
             if any(
                 p not in (ia, ib, ic)
-                and _turn(a, b, corners[p]) >= 0
-                and _turn(b, c, corners[p]) >= 0
-                and _turn(c, a, corners[p]) >= 0
+                and turn(a, b, corners[p]) >= 0
+                and turn(b, c, corners[p]) >= 0
+                and turn(c, a, corners[p]) >= 0
                 for p in reflex
             ):
                 continue
@@ -105,7 +97,7 @@ def _is_convex(ring: list[int], corners: list[Corner]) -> bool:
         abs(corners[ring[k]][axis] - corners[ring[0]][axis]) for k in range(n) for axis in (0, 1)
     )
     return all(
-        _turn(corners[ring[k - 1]], corners[ring[k]], corners[ring[(k + 1) % n]])
+        turn(corners[ring[k - 1]], corners[ring[k]], corners[ring[(k + 1) % n]])
         >= -1e-12 * scale * scale
         for k in range(n)
     )

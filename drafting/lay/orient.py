@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from .convex import convex_parts
-from .polygon import Points, cleaned, counter_clockwise, exact_cos_sin, rotated, signed_area
+from .corners import Points, cleaned, counter_clockwise, exact_cos_sin, rotated, signed_area
 from .shape import Shape
 from .simplify import outer_simplified
 

@@ -6,7 +6,7 @@ from typing import Literal
 import numpy as np
 
 from ..words.problems import BadInput, Problem
-from .polygon import cleaned, self_contact, signed_area
+from .corners import cleaned, self_contact, signed_area
 
 MOST_CORNERS = 5000
 """Corners that one outline may have; a drawn curve within 0.1 mm has a few hundred."""

@@ -13,9 +13,8 @@ from math import hypot, inf
 
 import numpy as np
 
-from .polygon import Points
-
-Corner = tuple[float, float]
+from ..geometry.polygon import nearest
+from .corners import Corner, Points, convex_hull, turn
 
 
 def outer_simplified(
@@ -45,20 +44,6 @@ def outer_simplified(
     return ring.points() if ring.count <= 2 * most_corners else convex_hull(points)
 
 
-def convex_hull(points: Points) -> Points:
-    """Corners of the hull, counter-clockwise (Andrew 1979, the monotone chain)."""
-    ordered = sorted(map(tuple, points.tolist()))
-    chains = []
-    for line in (ordered, ordered[::-1]):
-        chain: list[Corner] = []
-        for point in line:
-            while len(chain) > 1 and _turn(chain[-2], chain[-1], point) <= 0:
-                chain.pop()
-            chain.append(point)
-        chains.append(chain[:-1])
-    return np.array(chains[0] + chains[1])
-
-
 class _Ring:
     """The outline as a ring of corners, each edge with the original corners it stands for."""
 
@@ -81,7 +66,7 @@ class _Ring:
     def step_at(self, k: int) -> tuple[float, int, int] | None:
         """What simplifying at corner k costs, mm beyond the original, with k and its stamp."""
         a, b, c = self.at[self.before[k]], self.at[k], self.at[self.after[k]]
-        if _turn(a, b, c) <= 0:
+        if turn(a, b, c) <= 0:
             cost = max(
                 _distance_to_line(p, a, c) for p in self.covers[self.before[k]] + self.covers[k]
             )
@@ -89,18 +74,14 @@ class _Ring:
             meeting = self._meeting(k)
             if meeting is None:
                 return None
-            covered = self.covers[k]
-            cost = min(
-                _distance_to_segment(meeting, p, q)
-                for p, q in pairwise(covered)
-            )
+            cost, _, _ = nearest(((*p, *q) for p, q in pairwise(self.covers[k])), *meeting)
         return (cost, k, self.stamp[k]) if cost < inf else None
 
     def take(self, k: int) -> list[int]:
         """Simplify at corner k unless something is in the way; the corners to look at anew."""
         before, after = self.before[k], self.after[k]
         a, b, c = self.at[before], self.at[k], self.at[after]
-        if _turn(a, b, c) <= 0:
+        if turn(a, b, c) <= 0:
             if self._touched([before, k, after], (a, b, c)):
                 return []
             self.covers[before] = self.covers[before] + self.covers[k][1:]
@@ -138,7 +119,7 @@ class _Ring:
         """Where the neighbours of the edge from k on meet beyond it, if they do."""
         a, b = self.at[self.before[k]], self.at[k]
         c, d = self.at[self.after[k]], self.at[self.after[self.after[k]]]
-        if _turn(a, b, c) <= 0 or _turn(b, c, d) <= 0:
+        if turn(a, b, c) <= 0 or turn(b, c, d) <= 0:
             return None
         ux, uy, vx, vy = b[0] - a[0], b[1] - a[1], d[0] - c[0], d[1] - c[1]
         across = ux * vy - uy * vx
@@ -161,35 +142,23 @@ class _Ring:
             & (np.minimum(start[:, 1], end[:, 1]) <= high[1])
         )
         a, b, c = triangle
-        if _turn(a, b, c) < 0:
+        if turn(a, b, c) < 0:
             b, c = c, b
         for k in np.flatnonzero(near).tolist():
             p, q = self.at[k], self.at[self.after[k]]
-            if k not in own and all(_turn(s, e, p) >= 0 for s, e in ((a, b), (b, c), (c, a))):
+            if k not in own and all(turn(s, e, p) >= 0 for s, e in ((a, b), (b, c), (c, a))):
                 return True
             if k in own or self.after[k] in own:
                 continue
             beyond = any(
-                _turn(s, e, p) < 0 and _turn(s, e, q) < 0 for s, e in ((a, b), (b, c), (c, a))
+                turn(s, e, p) < 0 and turn(s, e, q) < 0 for s, e in ((a, b), (b, c), (c, a))
             )
-            sides = [_turn(p, q, corner) for corner in (a, b, c)]
+            sides = [turn(p, q, corner) for corner in (a, b, c)]
             if not (beyond or min(sides) > 0 or max(sides) < 0):
                 return True
         return False
 
 
-def _turn(a: Corner, b: Corner, c: Corner) -> float:
-    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
-
-
 def _distance_to_line(p: Corner, a: Corner, b: Corner) -> float:
     length = hypot(b[0] - a[0], b[1] - a[1])
-    return abs(_turn(a, b, p)) / length if length else inf
-
-
-def _distance_to_segment(p: Corner, a: Corner, b: Corner) -> float:
-    dx, dy = b[0] - a[0], b[1] - a[1]
-    square = dx * dx + dy * dy
-    share = ((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / square if square else 0.0
-    share = min(max(share, 0.0), 1.0)
-    return hypot(p[0] - a[0] - share * dx, p[1] - a[1] - share * dy)
+    return abs(turn(a, b, p)) / length if length else inf

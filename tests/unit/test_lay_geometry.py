@@ -9,10 +9,10 @@ from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
 from drafting.lay.convex import convex_parts
+from drafting.lay.corners import cleaned, counter_clockwise, self_contact, signed_area, turns
 from drafting.lay.nofit import NoFits
 from drafting.lay.orient import prepared
 from drafting.lay.penetration import DepthMaps
-from drafting.lay.polygon import cleaned, counter_clockwise, self_contact, signed_area, turns
 from drafting.lay.simplify import outer_simplified
 from tests.lay_kits import random_kit
 

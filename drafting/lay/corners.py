@@ -1,12 +1,14 @@
-"""Plain polygons as arrays of corners: area, cleaning, and where an outline meets itself.
+"""Plain polygons as arrays of corners: area, cleaning, hull, and where an outline meets itself.
 
 Arrays have shape (n, 2), millimetres, without a repeated last corner. Nothing in here knows of cloth.
+What the engine does corner by corner it does on pairs of numbers, which is quicker than on rows.
 """
 
 import numpy as np
 from numpy.typing import NDArray
 
 Points = NDArray[np.float64]
+Corner = tuple[float, float]
 
 
 def signed_area(points: Points) -> float:
@@ -21,6 +23,11 @@ def turns(points: Points) -> NDArray[np.float64]:
     before = points - np.roll(points, 1, axis=0)
     after = np.roll(points, -1, axis=0) - points
     return before[:, 0] * after[:, 1] - before[:, 1] * after[:, 0]
+
+
+def turn(a: Corner, b: Corner, c: Corner) -> float:
+    """The same for one corner b, between a and c."""
+    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
 
 
 def cleaned(points: Points) -> Points:
@@ -48,6 +55,20 @@ def cleaned(points: Points) -> Points:
 def counter_clockwise(points: Points) -> Points:
     """The corners in the order that makes the area positive."""
     return points if signed_area(points) >= 0 else points[::-1].copy()
+
+
+def convex_hull(points: Points) -> Points:
+    """Corners of the hull, counter-clockwise (Andrew 1979, the monotone chain)."""
+    ordered = sorted(map(tuple, points.tolist()))
+    chains = []
+    for line in (ordered, ordered[::-1]):
+        chain: list[Corner] = []
+        for point in line:
+            while len(chain) > 1 and turn(chain[-2], chain[-1], point) <= 0:
+                chain.pop()
+            chain.append(point)
+        chains.append(chain[:-1])
+    return np.array(chains[0] + chains[1])
 
 
 def self_contact(points: Points) -> tuple[float, float] | None:
