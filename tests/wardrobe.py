@@ -9,6 +9,7 @@ from drafting.body import Body, complete
 from drafting.checks.truing import Check, true_up
 from drafting.garments import GARMENTS, ChoiceOption, CountOption, Garment, Option
 from drafting.garments.garment import read_options
+from drafting.garments.options import Options
 from drafting.pattern import Pattern, SeamEdge
 
 ASTA = {"stature": 1660.0, "bust_girth": 940.0, "waist_girth": 810.0, "hip_girth": 1020.0,
@@ -56,12 +57,12 @@ def parts_of(pattern: Pattern) -> list[SeamEdge]:
 
 
 @st.composite
-def option_values(draw: st.DrawFn, garment: Garment, body: Body) -> dict[str, Any]:
+def option_values(draw: st.DrawFn, garment: Garment, body: Body) -> Options:
     """Options within their declared ranges, most of them as they default."""
     values: dict[str, Any] = {o.name: o.default_for(body) for o in garment.options}
     for option in draw(st.lists(st.sampled_from(garment.options), unique_by=lambda o: o.name)):
         values[option.name] = draw(_values(option, body))
-    return values
+    return garment.chosen(values)
 
 
 def _values(option: Option, body: Body) -> st.SearchStrategy[Any]:

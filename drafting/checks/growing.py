@@ -113,7 +113,8 @@ class _Ages:
         """By check; None when the options no longer go with so large a body."""
         if months not in self._limits:
             try:
-                then = GARMENTS[self.pattern.garment].draft(self.at(months), self.pattern.options)
+                garment = GARMENTS[self.pattern.garment]
+                then = garment.draft(self.at(months), garment.chosen(self.pattern.options))
             except BadInput:
                 self._limits[months] = None
             else:

@@ -3,10 +3,11 @@
 from .apron_dress import GARMENT as apron_dress
 from .cap import GARMENT as cap
 from .cloak import GARMENT as cloak
-from .garment import ChoiceOption, CountOption, Garment, LengthOption, Option, read_options
+from .garment import Garment, read_options
 from .head_scarf import GARMENT as head_scarf
 from .hood import GARMENT as hood
 from .leg_wraps import GARMENT as leg_wraps
+from .options import ChoiceOption, CountOption, LengthOption, Option
 from .trousers import GARMENT as trousers
 from .tunic import GARMENT as tunic
 from .underdress import GARMENT as underdress

@@ -7,7 +7,7 @@ where the flare starts, is where the tape for the torso length ended.
 """
 
 from dataclasses import replace
-from math import ceil, degrees
+from math import degrees
 
 from ..body import Body
 from ..pattern import Clearance, Level, LevelKind, Pattern, Remedy
@@ -16,8 +16,10 @@ from ..words.wording import said
 from .apron_panels import panel_seams, panels, schematic, side_gores, strap_places
 from .apron_tube import THIRD, Tube, tube_for
 from .fit import depth_where_clear, girth_at, room, stride, stride_girth_needed, with_remedies_that_work
-from .garment import ChoiceOption, Chosen, CountOption, Garment, LengthOption, Options, round_to
+from .garment import Chosen, Garment
 from .gore import WIDEST_ANGLE
+from .options import ChoiceOption, CountOption, LengthOption, Options
+from .rounding import round_to, up_to
 from .straps import strap_ends, strap_length, straps
 
 WAIST_TO_HIP = 0.09
@@ -51,7 +53,7 @@ def _default_hem_girth(body: Body) -> float:
     to_hem = _default_length(body) - body["torso_length"]
     to_hips = WAIST_TO_HIP * body["stature"]
     clears = waist + (hips - waist) * to_hem / to_hips if to_hips < to_hem else hips
-    return _up_to_ten(max(1.4 * body["stature"], 1.6 * widest, clears))
+    return up_to(max(1.4 * body["stature"], 1.6 * widest, clears), 10)
 
 
 OPTIONS = (
@@ -116,7 +118,7 @@ def draft(body: Body, options: Options) -> Pattern:
         finished=_finished(body, options, tube, opening, hip_depth),
         measurements=dict(body.values),
         estimated=dict(body.estimated),
-        options=dict(options),
+        options=dict(options.values),
         clearances=with_remedies_that_work(
             GARMENT, options, _clearances(body, options), lambda changed: _clearances(body, changed)
         ),
@@ -139,27 +141,26 @@ def _way_in(body: Body) -> str:
 
 def _opening(body: Body, options: Options, tube: Tube) -> float:
     """mm of side seam left open from the top; 0 for none, and for a wrapped dress, which is all open."""
-    if options["style"] == "wrapped":
+    if options.is_("style", "wrapped"):
         return 0.0
     levels = tube.levels
     wanted = min(depth_where_clear(levels, body[_way_in(body)]), levels[-1].depth * 0.8)
-    choice = options["opening"]
-    if choice == "side":
-        return _up_to_ten(max(wanted, 0.35 * body["torso_length"]))
-    needed = choice == "as-needed" and wanted > 0
-    return _up_to_ten(max(wanted, SHORTEST_OPENING)) if needed else 0.0
+    if options.is_("opening", "side"):
+        return up_to(max(wanted, 0.35 * body["torso_length"]), 10)
+    needed = options.is_("opening", "as-needed") and wanted > 0
+    return up_to(max(wanted, SHORTEST_OPENING), 10) if needed else 0.0
 
 
 def _clearances(body: Body, options: Options) -> tuple[Clearance, ...]:
     tube = tube_for(body, options)
     rooms = _rooms(body, options, tube, _hip_depth(body))
-    wrapped = options["style"] == "wrapped"
+    wrapped = options.is_("style", "wrapped")
     return (*rooms, _lap(options, tube) if wrapped else _entry(body, options, tube))
 
 
 def _lap(options: Options, tube: Tube) -> Clearance:
     lap, least = 2 * options["wrap_overlap"], LEAST_LAP * tube.top
-    each = _up_to_ten(least / 2)
+    each = up_to(least / 2, 10)
     return Clearance(
         "laps at the open side", lap, least,
         f"Front and back lap by {said(lap)} at the left side, and it is put on like a coat.",
@@ -182,7 +183,7 @@ def _entry(body: Body, options: Options, tube: Tube) -> Clearance:
         f"girth is {said(narrowest)}."
         if opening else f"It can be {way} ({said(must_pass)}) without an opening."
     )
-    ease, hem = _up_to_ten(must_pass - body["bust_girth"]), _up_to_ten(1.1 * must_pass)
+    ease, hem = up_to(must_pass - body["bust_girth"], 10), up_to(1.1 * must_pass, 10)
     remedies = (
         Remedy("Leave a side seam open at the top", "opening", "side"),
         Remedy("No shaping at the waist", "shaping", "straight"),
@@ -194,11 +195,6 @@ def _entry(body: Body, options: Options, tube: Tube) -> Clearance:
         f"The narrowest closed girth, {said(closed)}, does not pass {said(must_pass)} when {way}.",
         remedies, body.is_estimated(measure),
     )
-
-
-def _up_to_ten(value: float) -> float:
-    """Up to the next whole centimetre."""
-    return ceil(value / 10 - 1e-9) * 10.0
 
 
 def _finished(
@@ -215,9 +211,9 @@ def _finished(
         found["opening_length"] = opening
     if tube.pleats:
         found["taken_up_by_pleats"] = tube.pleats
-    if options["style"] == "wrapped":
+    if options.is_("style", "wrapped"):
         found["lap"] = 2 * options["wrap_overlap"]
-    if options["strap_style"] != "none":
+    if not options.is_("strap_style", "none"):
         found["strap_length"] = strap_length(body)
         found["strap_width"] = options["strap_cut_width"] / 4
     return found
@@ -237,12 +233,12 @@ def _rooms(
              LEAST_WAIST_EASE, (more_waist, straight)),
     ]
     if hip_depth < options["length"]:
-        wider = _up_to_ten(_hem_that_clears_the_hips(body, tube, hip_depth))
+        wider = up_to(_hem_that_clears_the_hips(body, tube, hip_depth), 10)
         found.append(room(
             "room at the hips", body, "hip_girth", girth_at(levels, hip_depth), LEAST_HIP_EASE,
             (Remedy(f"A hem girth of {said(wider)}", "hem_girth", f"{wider:g} mm"), straight),
         ))
-    wider = _up_to_ten(stride_girth_needed(body, hem_height))
+    wider = up_to(stride_girth_needed(body, hem_height), 10)
     found.append(stride(
         body, tube.hem, hem_height,
         (Remedy(f"A hem girth of {said(wider)}", "hem_girth", f"{wider:g} mm"),),
@@ -270,7 +266,7 @@ def _profile(body: Body, tube: Tube, hip_depth: float) -> tuple[Level, ...]:
 
 
 def _notes(options: Options, tube: Tube) -> tuple[str, ...]:
-    wrapped = options["style"] == "wrapped"
+    wrapped = options.is_("style", "wrapped")
     notes = [
         "Left and right are the wearer's. Panels show their outer side.",
         "Hang the dress for a day before hemming: the slanted edges drop.",
@@ -297,9 +293,9 @@ def _notes(options: Options, tube: Tube) -> tuple[str, ...]:
 
 
 def _cautions(options: Options) -> tuple[str, ...]:
-    if options["strap_style"] == "loops":
+    if options.is_("strap_style", "loops"):
         return (LONG_HEM, BROOCH_STRAPS)
-    return (LONG_HEM, PINS) if options["style"] == "wrapped" else (LONG_HEM,)
+    return (LONG_HEM, PINS) if options.is_("style", "wrapped") else (LONG_HEM,)
 
 
 GARMENT = Garment(

@@ -9,8 +9,8 @@ from dataclasses import replace
 from ..geometry import Allowance, Edge, Outline, Path, Point
 from ..pattern import Half, Hang, InnerLine, Notch, Piece, SchematicPlace, Seam, SeamEdge
 from .apron_tube import SIXTH, THIRD, Tube, pleat_gap, tuck_depths
-from .garment import Options
 from .gore import SLIT_TURN, Gore, Gores
+from .options import Options
 from .panels import Panel, WaistedPanel, WidenedPanel
 from .schematic import GAP, below
 from .straps import Places, strap_notches
@@ -22,7 +22,7 @@ source."""
 
 def strap_places(options: Options, tube: Tube) -> Places:
     away = STRAP_FROM_MIDDLE * tube.top * THIRD
-    if options["style"] == "wrapped":
+    if options.is_("style", "wrapped"):
         half, lap = tube.top / 2, options["wrap_overlap"]
         middle = half / 2
         # The laps lie at the wearer's left: the end of the front's top edge, the start of the back's.
@@ -35,13 +35,13 @@ def strap_places(options: Options, tube: Tube) -> Places:
 
 
 def panels(options: Options, tube: Tube, opening: float) -> tuple[Piece, ...]:
-    if options["style"] == "wrapped":
+    if options.is_("style", "wrapped"):
         return _wrapped(options, tube)
     return _four(options, tube, opening)
 
 
 def panel_seams(options: Options, tube: Tube, opening: float) -> tuple[Seam, ...]:
-    if options["style"] == "wrapped":
+    if options.is_("style", "wrapped"):
         return _wrapped_seams(options, tube)
     return (*_pleat_seams(options), *_four_seams(options, opening))
 
@@ -115,8 +115,8 @@ def _pleat_lines(options: Options, tube: Tube, front: Panel) -> tuple[InnerLine,
     """
     if not tube.pleats:
         return ()
-    depth, count, gap = options["pleat_depth"], options["pleat_count"], pleat_gap(
-        tube, options["pleat_count"]
+    depth, count, gap = options["pleat_depth"], options.count("pleat_count"), pleat_gap(
+        tube, options.count("pleat_count")
     )
     start = -((count - 1) * gap + tube.pleats) / 2
     top = front.top_edge()
@@ -146,12 +146,12 @@ def _on(path: Path, x: float) -> Point:
 
 
 def _pleat_seams(options: Options) -> tuple[Seam, ...]:
-    if options["style"] != "pleated":
+    if not options.is_("style", "pleated"):
         return ()
     return tuple(
         Seam(f"pleat {i}", (SeamEdge("front", f"pleat {i}, right"),),
              (SeamEdge("front", f"pleat {i}, left"),), 0.0, treatment="pleat")
-        for i in range(1, options["pleat_count"] + 1)
+        for i in range(1, options.count("pleat_count") + 1)
     )
 
 
@@ -252,7 +252,7 @@ def schematic(options: Options, pieces: tuple[Piece, ...]) -> tuple[SchematicPla
     Levels stand in one line, so the gores hang from the waist.
     """
     order: tuple[tuple[str, int], ...] = (("back", 1), ("side", 2), ("front", 1), ("side", 1))
-    if options["style"] == "wrapped":
+    if options.is_("style", "wrapped"):
         order = (("left gore", 1), ("back", 1), ("right gore", 1), ("front", 1))
     by_name = {piece.name: piece for piece in pieces}
     x, placed = 0.0, []

@@ -7,7 +7,7 @@ from ..body import Body
 from ..pattern import Level
 from ..words.problems import BadInput, Problem
 from ..words.wording import said
-from .garment import Options
+from .options import Options
 from .panels import STEEPEST, ConePanel, Panel, WaistedPanel
 
 THIRD, SIXTH = 1 / 3, 1 / 6
@@ -71,16 +71,16 @@ def tube_for(body: Body, options: Options) -> Tube:
             also=("torso_length",),
         )])
     top = body["bust_girth"] + options["bust_ease"]
-    waist = {
+    waist = options.pick("shaping", {
         "waisted": body["waist_girth"] + options["waist_ease"],
         "straight": max(top, body["waist_girth"] + options["waist_ease"]),
         "a-line": top,
-    }[options["shaping"]]
-    depth = 0.0 if options["shaping"] == "a-line" else torso
-    pleated = options["style"] == "pleated"
+    })
+    depth = 0.0 if options.is_("shaping", "a-line") else torso
+    pleated = options.is_("style", "pleated")
     tube = Tube(
         top, waist, options["hem_girth"], depth, length - depth + tuck, tuck,
-        2 * options["pleat_depth"] * options["pleat_count"] if pleated else 0.0, torso,
+        2 * options["pleat_depth"] * options.count("pleat_count") if pleated else 0.0, torso,
     )
     _check_tuck(options, tube)
     _check_flare(tube)
@@ -91,7 +91,7 @@ def tube_for(body: Body, options: Options) -> Tube:
             f"{said(tube.waist)} at the waist: measure it again.",
             also=("waist_girth", "bust_girth"),
         )])
-    if options["style"] == "wrapped":
+    if options.is_("style", "wrapped"):
         _check_wrap(options, tube)
         return tube
     deepest = min(0.4 * torso, 0.4 * top * SIXTH)
@@ -152,14 +152,14 @@ def _check_wrap(options: Options, tube: Tube) -> None:
             f"{said(most // 10 * 10)} or less, a longer dress, or four panels.",
             also=("style", "length"),
         ))
-    if options["shaping"] == "a-line":
+    if options.is_("shaping", "a-line"):
         problems.append(Problem(
             "shaping",
             "A wrapped dress gets its flare from gores that begin at the waist, so it cannot flare "
             "from the top: choose the waisted or straight shape, or four panels.",
             also=("style",),
         ))
-    if options["opening"] == "none":
+    if options.is_("opening", "none"):
         problems.append(Problem(
             "opening",
             "A wrapped dress is open all the way down its left side: choose as-needed, or four panels.",
@@ -177,7 +177,7 @@ def _check_wrap(options: Options, tube: Tube) -> None:
 
 
 def _check_pleats(options: Options, tube: Tube) -> None:
-    depth, count = options["pleat_depth"], options["pleat_count"]
+    depth, count = options["pleat_depth"], options.count("pleat_count")
     needed = tube.waist + tube.pleats / THIRD + 10
     if tube.hem < needed:
         raise BadInput([Problem(

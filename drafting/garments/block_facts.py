@@ -8,8 +8,8 @@ from ..words.wording import said
 from .block_options import default_chest_ease, hip_depth, waist_depth
 from .body_block import Block
 from .fit import girth_at, room, stride, stride_girth_needed
-from .garment import Options
 from .neck import neck_clearances
+from .options import Options
 from .sleeve import arm_raise, armpit, sleeve_clearances
 
 LEAST_CHEST_EASE, LEAST_WAIST_EASE, LEAST_HIP_EASE = 40.0, 40.0, 40.0

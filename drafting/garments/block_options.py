@@ -4,10 +4,11 @@ from math import ceil
 
 from ..body import Body
 from .fit import ANKLE_HEIGHT
-from .garment import ChoiceOption, LengthOption, Option, round_to
 from .layers import OVER, over_option
 from .loom import LOOM_WIDTH
 from .neck import neck_options
+from .options import ChoiceOption, LengthOption, Option
+from .rounding import round_to
 from .sleeve import ELBOW
 
 WAIST_TO_HIP = 0.09

@@ -14,12 +14,13 @@ from ..pattern import HALVES, Half, Level, LevelKind
 from ..words.problems import BadInput, Problem
 from ..words.wording import said
 from .block_options import hip_depth, named_depth, waist_depth
-from .garment import Options, round_to
 from .gore import SLIT_TURN, Gore
 from .layers import OVER, Layers
 from .loom import WIDER_SLEEVE, fill_the_loom, fitted_note, gores_across, share_of_loom
 from .neck import Neck, neck_for, neck_problems
+from .options import Options
 from .panels import ConePanel
+from .rounding import round_to
 from .sleeve import ARMPIT_DEPTH, Sleeve, sleeve_top
 from .taper import Taper
 
@@ -133,14 +134,14 @@ def block_for(
     """
     problems = _contradictions(options)
     if neck is None:
-        problems += neck_problems(body, options, OVER[options["over"]])
+        problems += neck_problems(body, options, options.pick("over", OVER))
     if problems:
         raise BadInput(problems)
-    layers = OVER[options["over"]]
+    layers = options.pick("over", OVER)
     width, side, changes = _widths(body, options, layers, overlap)
     sleeve, armhole, more = _sleeve(body, options, layers, side, width)
-    length = (options["length"] if options["length_to"] == "by-number"
-              else named_depth(body, options["length_to"]))
+    length = (options["length"] if options.is_("length_to", "by-number")
+              else named_depth(body, options.chosen("length_to")))
     block = Block(
         length=length,
         tuck=2 * options["growth_tuck"],
@@ -149,10 +150,10 @@ def block_for(
         neck=neck or neck_for(body, options, layers),
         waist=waist_depth(body),
         layers=layers,
-        folded=overlap is None and options["shoulder"] == "fold",
+        folded=overlap is None and options.is_("shoulder", "fold"),
         sleeve=sleeve,
         gusset=sleeve.gusset if sleeve else 0.0,
-        halves=options["gore_cut"] == "halves",
+        halves=options.is_("gore_cut", "halves"),
         overlap=overlap,
         changes=(*changes, *more),
     )
@@ -162,8 +163,8 @@ def block_for(
 
 def _contradictions(options: Options) -> list[Problem]:
     found = []
-    narrow, bare = options["body_width"] == "narrow", options["sleeve"] == "none"
-    if bare and options["gusset"] == "square":
+    narrow, bare = options.is_("body_width", "narrow"), options.is_("sleeve", "none")
+    if bare and options.is_("gusset", "square"):
         found.append(Problem(
             "gusset", "A gusset has no sleeve to be sewn to: choose tapered or straight sleeves, or no "
             "gusset.", also=("sleeve",)))
@@ -175,7 +176,7 @@ def _contradictions(options: Options) -> list[Problem]:
         found.append(Problem(
             "body_width", "A narrow body is cut for sleeves: choose a wide body, or tapered or straight "
             "sleeves.", also=("sleeve",)))
-    if narrow and options["gusset"] == "square":
+    if narrow and options.is_("gusset", "square"):
         found.append(Problem(
             "gusset", "A narrow body's side panel reaches under the arm and leaves no corner for a "
             "square gusset: choose a wide body, or no gusset.", also=("body_width",)))
@@ -192,13 +193,13 @@ def _widths(
     """How wide the panels are, the side panels at the top (0 for a wide body), and what was changed."""
     chest = max(body["bust_girth"], body["waist_girth"]) + options["chest_ease"] + layers.chest
     shoulders = body["shoulder_width"] + NARROW_EASE
-    narrow = options["body_width"] == "narrow"
+    narrow = options.is_("body_width", "narrow")
     width = shoulders if narrow else chest / 2
     changes: tuple[str, ...] = ()
     if options["loom_width"] and overlap is None:
         room_across = options["loom_width"] - 2 * options["seam_allowance"]
         filled = fill_the_loom(width, room_across)
-        can_be_narrow = options["sleeve"] != "none" and options["gusset"] == "as-needed"
+        can_be_narrow = not options.is_("sleeve", "none") and options.is_("gusset", "as-needed")
         if filled > width:
             changes = (f"Body panels are {said(filled)} wide instead of {said(width)}, from selvedge "
                        "to selvedge.",)
@@ -223,12 +224,12 @@ def _sleeve(
     """
     ease = options["arm_ease"] + layers.arm
     least = ARMPIT_DEPTH * body["stature"] + LEAST_UNDER_ARMPIT
-    if options["sleeve"] == "none":
+    if options.is_("sleeve", "none"):
         return None, round_to(max(least, (body["upper_arm_girth"] + ease + 40) / 2), 5), ()
     drop = (width - body["shoulder_width"]) / 2
-    gusset = 0.0 if side or options["gusset"] == "none" else options["gusset_size"]
+    gusset = 0.0 if side or options.is_("gusset", "none") else options["gusset_size"]
     length = options["sleeve_length"] - drop
-    straight, cuff = options["sleeve"] == "straight", options["cuff_girth"]
+    straight, cuff = options.is_("sleeve", "straight"), options["cuff_girth"]
     _must_be_long_enough(options, length, drop, gusset)
     narrowest = 2 * least + side
     top = sleeve_top(body, ease, None if straight else cuff, length, gusset, drop, narrowest)
@@ -286,9 +287,9 @@ def _must_fit(body: Body, options: Options, block: Block) -> None:
 def _flared(body: Body, options: Options, block: Block, side: float) -> Block:
     """The block with its gores or side panels, which share the flare evenly."""
     middles: tuple[Half, ...] = ()
-    if options["gores"] == "all":
+    if options.is_("gores", "all"):
         middles = ("back",) if block.overlap is not None else HALVES
-    sides = 0 if options["gores"] == "none" and not side else 2
+    sides = 0 if options.is_("gores", "none") and not side else 2
     if not sides and not middles:
         return block
     flare = options["hem_girth"] - 2 * (block.width + side)
@@ -302,8 +303,8 @@ def _flared(body: Body, options: Options, block: Block, side: float) -> Block:
             "chest, or no gores.",
             also=("gores", "chest_ease"))])
     start = max(block.gusset_foot, 0.0 if block.sleeve else block.armhole + LEAST_SIDE_SEAM)
-    start = max(start, {"underarm": 0.0, "waist": waist_depth(body), "hip": hip_depth(body)}[
-        options["gore_start"]])
+    start = max(start, options.pick("gore_start", {
+        "underarm": 0.0, "waist": waist_depth(body), "hip": hip_depth(body)}))
     changes = block.changes
     if options["loom_width"] and not side:
         filled = gores_across(share, options["loom_width"], 2 * options["seam_allowance"],

@@ -13,8 +13,9 @@ from .block_options import hip_depth
 from .body_block import Block, block_for
 from .body_panels import SIDES, on_panel, panels, side_panels, tucks_above_hem
 from .fit import girth_at, with_remedies_that_work
-from .garment import Garment, Options
+from .garment import Garment
 from .gore import SLIT_TURN, WIDEST_ANGLE, Gore, Gores, GoreSide
+from .options import Options
 from .schematic import GAP, below
 from .sleeve import square_gusset
 
@@ -72,7 +73,7 @@ def finish(
         finished=_finished(body, block) | (extra or {}),
         measurements=dict(body.values),
         estimated=dict(body.estimated),
-        options=dict(options),
+        options=dict(options.values),
         clearances=with_remedies_that_work(garment, options, clearances, state),
         levels=block.levels(body),
         notes=(*_notes(options, block), *notes),
@@ -85,7 +86,7 @@ def block_parts(block: Block, options: Options) -> Parts:
     """Panels, sleeves, gussets, gores and facing, and their seams in the order of making."""
     seam = Allowance(options["seam_allowance"])
     hem = Allowance(2 * options["hem_depth"], fold=True)
-    turned = options.get("neck_finish", "turned") == "turned"
+    turned = options.is_("neck_finish", "turned")
     width = options["seam_allowance"]
     pieces = list(panels(block, seam, hem, turned_neck=turned))
     seams = [*_middle_gores(block, pieces, seam, hem), *_shoulders(block, width)]
@@ -250,8 +251,8 @@ def _finished(body: Body, block: Block) -> dict[str, float]:
 
 def _notes(options: Options, block: Block) -> tuple[str, ...]:
     notes = [*block.changes, "Left and right are the wearer's. Pieces show their outer side."]
-    if options["length_to"] != "by-number":
-        notes.append(f"The hem at the {options['length_to']} makes it {said(block.length)} long.")
+    if not options.is_("length_to", "by-number"):
+        notes.append(f"The hem at the {options.chosen('length_to')} makes it {said(block.length)} long.")
     if block.side_gore or block.side_panel:
         notes.append("Hang it for a day before hemming: the slanted edges drop.")
     if block.halves and (block.side_gore or block.middle_gore):
@@ -276,7 +277,7 @@ def _notes(options: Options, block: Block) -> tuple[str, ...]:
         notes.append(f"The side seams hold up to {said(4 * spare)} of girth to let out.")
     if block.tuck:
         notes.append(f"The tuck holds {said(block.tuck)} of length to let down.")
-    if options["gores"] == "none" and not block.side_panel:
+    if options.is_("gores", "none") and not block.side_panel:
         notes.append("Without gores the hem is as wide as the body, whatever hem girth is given.")
     return tuple(notes)
 
@@ -285,7 +286,7 @@ def _neck_notes(options: Options, block: Block) -> tuple[str, ...]:
     notes = []
     if not block.folded:
         notes.append("The shoulders are straight: the cloth drapes over their slope.")
-    if options["neck_finish"] == "facing":
+    if options.is_("neck_finish", "facing"):
         notes.append("Lay the facing on before the slit is cut, right sides together; sew round, cut, "
                      "turn it in and fell its outer edge.")
     if block.neck.slit:
@@ -301,7 +302,7 @@ def _cautions(body: Body, block: Block) -> tuple[str, ...]:
 
 def neck_cautions(body: Body, options: Options) -> tuple[str, ...]:
     """For a small wearer: nothing at the neck that can catch, prick or strangle."""
-    if body["stature"] > CHILD_STATURE or options["neckline"] not in ("keyhole", "slit"):
+    if body["stature"] > CHILD_STATURE or not options.is_("neckline", "keyhole", "slit"):
         return ()
     return (NECK_CLOSING,)
 

@@ -14,7 +14,9 @@ from ..words.cautions import CORDS, is_young_child
 from ..words.problems import BadInput, Problem
 from ..words.wording import said
 from .fit import with_remedies_that_work
-from .garment import ChoiceOption, Chosen, Garment, LengthOption, Options, round_to
+from .garment import Chosen, Garment
+from .options import ChoiceOption, LengthOption, Options
+from .rounding import round_to
 from .shapes import rectangle
 
 FRONT_OF_FACE = 0.8
@@ -81,7 +83,7 @@ def draft(body: Body, options: Options) -> Pattern:
     tied = _tied(body, options)
     cap = _cap(options)
     seams = [_seam(options, "back seam", "back", order=1)]
-    if options["back"] == "darted":
+    if options.is_("back", "darted"):
         seams.insert(0, _seam(options, "dart", "dart"))
     return Pattern(
         garment=GARMENT.name,
@@ -92,7 +94,7 @@ def draft(body: Body, options: Options) -> Pattern:
         finished=_finished(options),
         measurements=dict(body.values),
         estimated=dict(body.estimated),
-        options=dict(options),
+        options=dict(options.values),
         clearances=with_remedies_that_work(
             GARMENT, options, _clearances(body, options),
             lambda changed: _clearances(body, changed),
@@ -104,7 +106,7 @@ def draft(body: Body, options: Options) -> Pattern:
 
 
 def _check(options: Options) -> None:
-    if options["back"] == "plain":
+    if options.is_("back", "plain"):
         return
     half, depth = options["front_edge"] / 2, options["depth"]
     most = min(half, depth) * 0.6
@@ -128,8 +130,8 @@ def _check(options: Options) -> None:
 
 
 def _tied(body: Body, options: Options) -> bool:
-    return options["ties"] == "tapes" or (
-        options["ties"] == "as-fits" and not is_young_child(body["stature"])
+    return options.is_("ties", "tapes") or (
+        options.is_("ties", "as-fits") and not is_young_child(body["stature"])
     )
 
 
@@ -166,10 +168,10 @@ def _cap(options: Options) -> Piece:
 def _back_edges(options: Options, half: float) -> tuple[Point, list[Edge]]:
     """Where the fold ends at the back, and the edges from there out to the left corner."""
     size, corner = options["rounding"], Point(half, 0)
-    if options["back"] == "plain":
+    if options.is_("back", "plain"):
         return Point(0, 0), [Edge("back left", Path.through(Point(0, 0), corner))]
     start = Point(0, size)
-    if options["back"] == "shaped":
+    if options.is_("back", "shaped"):
         arc = Arc(Point(size, size), size, pi, pi / 2)
         return start, [Edge("back left", Path((arc, Line(Point(size, 0), corner))))]
     foot = Point(size / 2, 0)
@@ -208,17 +210,17 @@ def _tie_ends(options: Options) -> tuple[Attachment, ...]:
 def _way_over(options: Options) -> float:
     """From the front edge along the fold and down the back seam."""
     half, depth, size = options["front_edge"] / 2, options["depth"], options["rounding"]
-    if options["back"] == "plain":
-        return float(depth + half)
-    if options["back"] == "shaped":
-        return float(depth - size + _shaped_seam(half, size))
-    return float(depth - size + hypot(size, size / 2) + half - size / 2)
+    if options.is_("back", "plain"):
+        return depth + half
+    if options.is_("back", "shaped"):
+        return depth - size + _shaped_seam(half, size)
+    return depth - size + hypot(size, size / 2) + half - size / 2
 
 
 def _finished(options: Options) -> dict[str, float]:
     return {"front_edge": options["front_edge"], "depth": options["depth"],
             "back_seam": _way_over(options) - options["depth"] + (
-                0.0 if options["back"] == "plain" else options["rounding"])}
+                0.0 if options.is_("back", "plain") else options["rounding"])}
 
 
 def _clearances(body: Body, options: Options) -> tuple[Clearance, ...]:
@@ -261,9 +263,9 @@ def _schematic(options: Options, tied: bool) -> tuple[SchematicPlace, ...]:
 
 def _notes(options: Options, tied: bool) -> tuple[str, ...]:
     notes = ["The cap is drawn spread out, its outer side up; left and right are the wearer's."]
-    if options["back"] != "plain":
+    if not options.is_("back", "plain"):
         notes.append("Sew the back, try it on, and only then trim what was taken off the peak.")
-    if options["ties"] == "as-fits":
+    if options.is_("ties", "as-fits"):
         notes.append("Ties at the jaws hold it." if tied
                      else "Drafted without ties, as the wearer is of a small child's stature.")
     return tuple(notes)

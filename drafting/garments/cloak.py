@@ -5,7 +5,7 @@ N / π for a half circle, 2N / 3π for three quarters. source: plane geometry (a
 out it is a cone; `way` from the neck it is N + θ·way round.
 """
 
-from math import ceil, pi, tan
+from math import pi, tan
 
 from ..body import Body
 from ..pattern import Clearance, Pattern, Remedy
@@ -26,8 +26,10 @@ from .cloak_pieces import (
     schematic,
 )
 from .fit import with_remedies_that_work
-from .garment import ChoiceOption, Chosen, Garment, LengthOption, Options, round_to
+from .garment import Chosen, Garment
 from .loom import LOOM_WIDTH, fitted_note, loom_width, share_of_loom, unfitted_note
+from .options import ChoiceOption, LengthOption, Options
+from .rounding import round_to, up_to
 from .shoulders import girth_needed, is_estimated, way_to_shoulder_girth
 
 ANGLES = {"half-circle": pi, "three-quarter-circle": 3 * pi / 2}
@@ -49,12 +51,8 @@ CLEAR_OF_GROUND = 0.08
 no source."""
 
 
-def _up(value: float, step: float) -> float:
-    return ceil(value / step - 1e-9) * float(step)
-
-
 def _default_width(body: Body) -> float:
-    return _up(max(1.15 * body["stature"], body["shoulder_girth"] + LAP), 50)
+    return up_to(max(1.15 * body["stature"], body["shoulder_girth"] + LAP), 50)
 
 
 OPTIONS = (
@@ -86,15 +84,15 @@ def draft(body: Body, options: Options) -> Pattern:
     """Raises BadInput when options contradict each other."""
     _check(options)
     shape, fitting = _shape(body, options)
-    layers = ("main", "lining") if options["lining"] == "full" else ("main",)
+    layers = ("main", "lining") if options.is_("lining", "full") else ("main",)
     pieces = [layer_piece(options, shape, cloth) for cloth in layers]
     seams = [seam for cloth in layers for seam in joins(options, shape, cloth)]
-    if options["lining"] == "full":
+    if options.is_("lining", "full"):
         seams += lining_seams(options, shape)
     if isinstance(shape, Sector):
         pieces.append(binding(shape))
         seams.append(bound_neck(shape))
-    loop = (loop_piece(),) if options["closure"] == "toggle" else ()
+    loop = (loop_piece(),) if options.is_("closure", "toggle") else ()
     return Pattern(
         garment=GARMENT.name,
         title=GARMENT.title,
@@ -104,7 +102,7 @@ def draft(body: Body, options: Options) -> Pattern:
         finished=_finished(shape),
         measurements=dict(body.values),
         estimated=dict(body.estimated),
-        options=dict(options),
+        options=dict(options.values),
         clearances=with_remedies_that_work(
             GARMENT, options, _clearances(body, shape),
             lambda changed: _clearances(body, _shape(body, changed)[0]),
@@ -116,10 +114,10 @@ def draft(body: Body, options: Options) -> Pattern:
 
 
 def _check(options: Options) -> None:
-    if options["shape"] != "rectangle":
+    if not options.is_("shape", "rectangle"):
         return
     problems = []
-    if options["cut"] == "quarters":
+    if options.is_("cut", "quarters"):
         problems.append(Problem(
             "cut",
             "A rectangle has no quarter circles: choose whole or as-fits pieces, or a circular shape.",
@@ -137,12 +135,12 @@ def _check(options: Options) -> None:
 
 
 def _shape(body: Body, options: Options) -> tuple[Sector | Sheet, tuple[str, ...]]:
-    if options["shape"] == "rectangle":
+    if options.is_("shape", "rectangle"):
         return _sheet(body, options)
-    angle = ANGLES[options["shape"]]
+    angle = options.pick("shape", ANGLES)
     neck = options["neck_length"] or _neck_that_fits(body, angle)
-    whole = options["cut"] == "whole" or (
-        options["cut"] == "as-fits" and options["shape"] == "half-circle"
+    whole = options.is_("cut", "whole") or (
+        options.is_("cut", "as-fits") and options.is_("shape", "half-circle")
     )
     sector = Sector(angle, neck, options["length"], 1 if whole else round(angle / QUARTER))
     if whole and angle > pi:
@@ -157,13 +155,13 @@ def _check_fronts(options: Options, sector: Sector) -> None:
     needed = free_edge(options) * per_allowance + LEAST_GAP
     if sector.radius >= needed:
         return
-    lined = options["lining"] == "full"
+    lined = options.is_("lining", "full")
     names, label = ("seam_allowance", "Seam allowances") if lined else ("hem_depth", "Hems")
     raise BadInput([Problem(
         names,
         f"{label} of {said(options[names])} on both fronts run into each other inside a neck edge of "
         f"{said(sector.neck)} when the cloak is cut whole: give narrower ones or a neck edge of "
-        f"{said(_up(needed * sector.angle, 10))} at least, or choose quarter circles.",
+        f"{said(up_to(needed * sector.angle, 10))} at least, or choose quarter circles.",
         also=("cut", "neck_length"),
     )])
 
@@ -172,7 +170,7 @@ def _neck_that_fits(body: Body, angle: float) -> float:
     """Long enough for the neck, and for the cone to be wide enough at the shoulders."""
     way = way_to_shoulder_girth(body)
     at_shoulders = girth_needed(body, way) - angle * way
-    return _up(max(body["neck_base_girth"] + NECK_EASE, at_shoulders), 10)
+    return up_to(max(body["neck_base_girth"] + NECK_EASE, at_shoulders), 10)
 
 
 def _longest(body: Body) -> float:
@@ -201,7 +199,7 @@ def _sheet(body: Body, options: Options) -> tuple[Sheet, tuple[str, ...]]:
     width, wanted, loom = options["width"], options["length"], loom_width(options)
     if not loom:
         return Sheet(width, wanted, 1, selvedges=False), ()
-    lined = options["lining"] == "full"
+    lined = options.is_("lining", "full")
     each = loom - 2 * options["seam_allowance"] if lined else loom
     near = max(1, round(wanted / max(each, 1.0)))
     longest = max(_longest(body), wanted)
@@ -235,7 +233,7 @@ def _clearances(body: Body, shape: Sector | Sheet) -> tuple[Clearance, ...]:
 
 def _laps(body: Body, sheet: Sheet) -> Clearance:
     limit = body["shoulder_girth"] + LEAST_LAP
-    wider = _up(limit, 50)
+    wider = up_to(limit, 50)
     return Clearance(
         "laps round the shoulders", sheet.width, limit,
         f"It laps by {said(sheet.width - body['shoulder_girth'])}.",
@@ -298,7 +296,7 @@ def _notes(options: Options, shape: Sector | Sheet) -> tuple[str, ...]:
         notes.append("Hang it for a day before hemming: the parts on the bias drop.")
         if _too_wide(options, shape):
             notes.append("It is wider than the cloth: the lay shows where it is pieced.")
-    if options["closure"] == "toggle":
+    if options.is_("closure", "toggle"):
         notes.append("Sew the toggle to the left front, across from the loop.")
     return tuple(notes)
 
@@ -312,11 +310,11 @@ def _too_wide(options: Options, sector: Sector) -> bool:
 def _across_allowances(options: Options, sector: Sector) -> float:
     """Beyond the straight edge that lies along the selvedge, and beyond the hem."""
     straight = free_edge(options) if sector.parts == 1 else options["seam_allowance"]
-    return float(straight + free_edge(options))
+    return straight + free_edge(options)
 
 
 def _cautions(options: Options) -> tuple[str, ...]:
-    pins = (PINS,) if options["closure"] == "brooch" else ()
+    pins = (PINS,) if options.is_("closure", "brooch") else ()
     return (LONG_HEM, CLOAK_CATCHES, *pins)
 
 

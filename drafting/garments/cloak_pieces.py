@@ -6,7 +6,7 @@ from math import degrees, pi
 
 from ..geometry import Allowance, polar
 from ..pattern import Attachment, LineRole, Notch, Piece, SchematicPlace, Seam, SeamEdge
-from .garment import Options
+from .options import Options
 from .schematic import GAP, below
 from .shapes import rectangle, ring_sector
 from .strips import band, loop_strip
@@ -52,8 +52,8 @@ class Sheet:
 
 def free_edge(options: Options) -> float:
     """Allowance of a free edge: turned twice, or sewn to the lining."""
-    lined = options["lining"] == "full"
-    return float(options["seam_allowance"] if lined else 2 * options["hem_depth"])
+    lined = options.is_("lining", "full")
+    return options["seam_allowance"] if lined else 2 * options["hem_depth"]
 
 
 def _piece_name(shape: Sector | Sheet, cloth: str) -> str:
@@ -69,7 +69,7 @@ def layer_piece(options: Options, shape: Sector | Sheet, cloth: str) -> Piece:
     """
     first, last = ("right", "left") if cloth == "main" else ("left", "right")
     name = _piece_name(shape, cloth)
-    fold = options["lining"] == "none"
+    fold = options.is_("lining", "none")
     seam, edge = Allowance(options["seam_allowance"]), Allowance(free_edge(options), fold)
     roles: dict[str, LineRole] = {}
     if isinstance(shape, Sector):

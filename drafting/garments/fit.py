@@ -6,7 +6,8 @@ from dataclasses import replace
 from ..body import Body
 from ..pattern import Clearance, Level, Remedy
 from ..words.wording import said
-from .garment import Garment, Options
+from .garment import Garment
+from .options import ChoiceOption, Options
 
 ANKLE_HEIGHT = 0.05
 HIP_JOINT_HEIGHT = 0.53
@@ -102,9 +103,10 @@ def with_remedies_that_work(
     `state` works the clearances out anew for changed options.
     """
     def works(name: str, remedy: Remedy) -> bool:
+        option = garment.option(remedy.option)
         try:
-            value = garment.option(remedy.option).read(remedy.value, "cm")
-            tried = state({**options, remedy.option: value})
+            value = remedy.value if isinstance(option, ChoiceOption) else option.read(remedy.value, "cm")
+            tried = state(options.changed(remedy.option, value))
         except ValueError:
             return False
         return all(c.clears for c in tried if c.name == name)

@@ -10,103 +10,8 @@ from ..body.growth import Sex
 from ..pattern import Pattern
 from ..words.kinds import must_be
 from ..words.problems import BadInput, Problem
-from ..words.units import LengthError, Unit, format_length, parse_length
-
-NOTHING = 0.05
-"""mm: less than that is nothing, since no chalk draws it and no curve could be made of it."""
-
-OptionValue = float | str | int
-Options = Mapping[str, Any]
-
-
-@dataclass(frozen=True)
-class LengthOption:
-    """A length in mm, between `least` and `most`; `default` may depend on the body."""
-
-    name: str
-    label: str
-    help: str
-    default: float | Callable[[Body], float]
-    least: float
-    most: float
-    group: str = "Shape"
-
-    def read(self, text: str, unit: Unit) -> float:
-        """Raises ValueError with a sentence when the text is no length or out of range."""
-        try:
-            value = parse_length(text, unit)
-        except LengthError as error:
-            raise ValueError(f"{self.label}: {error}") from None
-        if value < NOTHING:
-            value = 0.0
-        if not self.least <= value <= self.most:
-            raise ValueError(
-                f"{self.label} of {format_length(value, unit)} cannot be drafted: "
-                f"give {self.range_text(unit)}."
-            )
-        return value
-
-    def range_text(self, unit: Unit) -> str:
-        return f"{format_length(self.least, unit)} to {format_length(self.most, unit)}"
-
-    def default_for(self, body: Body) -> float:
-        return self.default(body) if callable(self.default) else self.default
-
-
-@dataclass(frozen=True)
-class ChoiceOption:
-    """One of a few named ways; `choices` maps each value to what it is called on the page."""
-
-    name: str
-    label: str
-    help: str
-    default: str
-    choices: Mapping[str, str]
-    group: str = "Shape"
-
-    def read(self, text: str, unit: Unit) -> str:
-        """Raises ValueError with a sentence when the text is none of the choices."""
-        value = text.strip().lower()
-        for choice, title in self.choices.items():
-            if value in (choice, title.lower()):
-                return choice
-        raise ValueError(
-            f"{self.label}: “{text.strip()[:40]}” is not one of {', '.join(self.choices)}."
-        )
-
-    def default_for(self, body: Body) -> str:
-        return self.default
-
-
-@dataclass(frozen=True)
-class CountOption:
-    """A whole number between `least` and `most`."""
-
-    name: str
-    label: str
-    help: str
-    default: int
-    least: int
-    most: int
-    group: str = "Shape"
-
-    def read(self, text: str, unit: Unit) -> int:
-        """Raises ValueError with a sentence when the text is no whole number or out of range."""
-        value = text.strip()
-        if not (value.isascii() and value.isdigit() and len(value) < 6):
-            raise ValueError(f"{self.label}: “{value[:40]}” is not a whole number.")
-        if not self.least <= int(value) <= self.most:
-            raise ValueError(
-                f"{self.label} of {value} cannot be drafted: give {self.least} to {self.most}."
-            )
-        return int(value)
-
-    def default_for(self, body: Body) -> int:
-        return self.default
-
-
-Option = LengthOption | ChoiceOption | CountOption
-
+from ..words.units import Unit
+from .options import ChoiceOption, Option, Options, OptionValue
 
 WornAt = Literal["head", "neck", "trunk", "legs"]
 UsualFibre = Literal["wool", "linen"]
@@ -191,6 +96,10 @@ class Garment:
         usual = option.default if isinstance(option, ChoiceOption) else None
         return options.get(when.option, usual) in when.choices
 
+    def chosen(self, values: Mapping[str, OptionValue]) -> Options:
+        """The options by values that have been read, one for each."""
+        return Options({option.name: option for option in self.options}, values)
+
     def option(self, name: str) -> Option:
         """Raises KeyError when the garment has no option of that name."""
         for option in self.options:
@@ -201,7 +110,7 @@ class Garment:
 
 def read_options(
     garment: Garment, texts: Mapping[str, str], body: Body, unit: Unit = "cm"
-) -> dict[str, OptionValue]:
+) -> Options:
     """The garment's options as typed, with defaults where nothing was.
 
     Raises BadInput naming every option that is unknown or does not read.
@@ -227,9 +136,4 @@ def read_options(
             problems.append(Problem(option.name, str(error)))
     if problems:
         raise BadInput(problems)
-    return values
-
-
-def round_to(value: float, step: float) -> float:
-    """To the nearest whole `step`."""
-    return round(value / step) * float(step)
+    return garment.chosen(values)

@@ -4,7 +4,7 @@ A square's side is about one and a half times the head's girth, so that its diag
 and still ties or pins. Common practice, no source.
 """
 
-from math import ceil, sqrt
+from math import sqrt
 
 from ..body import Body
 from ..geometry import Allowance, Edge, Outline, Path, Point
@@ -13,8 +13,10 @@ from ..words.cautions import CORDS, PINS
 from ..words.problems import BadInput, Problem
 from ..words.wording import said
 from .fit import with_remedies_that_work
-from .garment import ChoiceOption, Garment, LengthOption, Options
+from .garment import Garment
 from .loom import LOOM_WIDTH, fitted_note, loom_width, share_of_loom, unfitted_note
+from .options import ChoiceOption, LengthOption, Options
+from .rounding import up_to
 from .shapes import rectangle
 
 SIDE_OF_HEAD = 1.5
@@ -26,13 +28,9 @@ BEHIND = 40.0
 """mm that the cloth hangs below the nape."""
 
 
-def _up(value: float, step: float = 10) -> float:
-    return ceil(value / step - 1e-9) * float(step)
-
-
 def _default_side(body: Body) -> float:
     by_depth = (body["crown_to_nape_length"] + BEHIND) * sqrt(2)
-    return _up(max(SIDE_OF_HEAD * body["head_girth"], by_depth))
+    return up_to(max(SIDE_OF_HEAD * body["head_girth"], by_depth), 10)
 
 
 OPTIONS = (
@@ -42,9 +40,9 @@ OPTIONS = (
     LengthOption("side", "Side", "Of the square, or the short sides of the triangle, finished.",
                  _default_side, 300, 1600),
     LengthOption("length", "Length", "Of the long rectangle, finished.",
-                 lambda body: _up(LONG_SIDE_OF_HEAD * body["head_girth"]), 400, 3500),
+                 lambda body: up_to(LONG_SIDE_OF_HEAD * body["head_girth"], 10), 400, 3500),
     LengthOption("width", "Width", "Of the long rectangle, finished.",
-                 lambda body: _up(body["crown_to_nape_length"] + BEHIND), 150, 1600),
+                 lambda body: up_to(body["crown_to_nape_length"] + BEHIND, 10), 150, 1600),
     LengthOption("hem_depth", "Hem", "Finished depth, turned twice; 0 for selvedges.",
                  5.0, 0, 20, "Allowances"),
     LOOM_WIDTH,
@@ -55,12 +53,11 @@ def draft(body: Body, options: Options) -> Pattern:
     """Raises BadInput when options contradict each other."""
     _check(options)
     side, length, width, fitting = _sizes(options)
-    shape = options["shape"]
-    if shape == "rectangle":
+    if options.is_("shape", "rectangle"):
         piece = _rectangle(options, width, length)
         finished = {"length": length, "width": width}
     else:
-        piece = _square(options, side) if shape == "square" else _triangle(options, side)
+        piece = _square(options, side) if options.is_("shape", "square") else _triangle(options, side)
         finished = {"side": side, "long_side": side * sqrt(2)}
     return Pattern(
         garment=GARMENT.name,
@@ -70,19 +67,19 @@ def draft(body: Body, options: Options) -> Pattern:
         finished=finished,
         measurements=dict(body.values),
         estimated=dict(body.estimated),
-        options=dict(options),
+        options=dict(options.values),
         clearances=with_remedies_that_work(
             GARMENT, options, _clearances(body, options),
             lambda changed: _clearances(body, changed),
         ),
-        notes=(*fitting, *_notes(shape)),
+        notes=(*fitting, *_notes(options)),
         cautions=(PINS, CORDS),
         schematic=(SchematicPlace("scarf", 1, 0.0, 0.0),),
     )
 
 
 def _check(options: Options) -> None:
-    if options["shape"] == "rectangle" and options["width"] > options["length"]:
+    if options.is_("shape", "rectangle") and options["width"] > options["length"]:
         raise BadInput([Problem(
             "width",
             f"A long scarf {said(options['width'])} wide is wider than its length of "
@@ -97,7 +94,7 @@ def _sizes(options: Options) -> tuple[float, float, float, tuple[str, ...]]:
     loom = loom_width(options)
     if not loom:
         return side, length, width, ()
-    long = options["shape"] == "rectangle"
+    long = options.is_("shape", "rectangle")
     what, wanted = ("The scarf's width", width) if long else ("The scarf's side", side)
     fit = share_of_loom(loom, wanted, 4 * options["hem_depth"], less=0.0)
     if fit is None:
@@ -152,16 +149,16 @@ def _triangle(options: Options, side: float) -> Piece:
 def _clearances(body: Body, options: Options) -> tuple[Clearance, ...]:
     _check(options)
     side, length, width, _ = _sizes(options)
-    long = options["shape"] == "rectangle"
+    long = options.is_("shape", "rectangle")
     round_head, over_head = (length, width) if long else (side * sqrt(2), side / sqrt(2))
     wanted_round = (1 + TO_TIE) * body["head_girth"]
     wanted_over = body["crown_to_nape_length"] + BEHIND
     if long:
-        longer, wider = _up(wanted_round), _up(wanted_over)
+        longer, wider = up_to(wanted_round, 10), up_to(wanted_over, 10)
         to_tie = (Remedy(f"A length of {said(longer)}", "length", f"{longer:g} mm"),)
         to_cover = (Remedy(f"A width of {said(wider)}", "width", f"{wider:g} mm"),)
     else:
-        larger = _up(max(wanted_round / sqrt(2), wanted_over * sqrt(2)))
+        larger = up_to(max(wanted_round / sqrt(2), wanted_over * sqrt(2)), 10)
         to_tie = to_cover = (Remedy(f"A side of {said(larger)}", "side", f"{larger:g} mm"),)
     return (
         _enough("goes round the head and ties", round_head, wanted_round, to_tie,
@@ -181,14 +178,14 @@ def _enough(
     )
 
 
-def _notes(shape: str) -> tuple[str, ...]:
-    return {
+def _notes(options: Options) -> tuple[str, ...]:
+    return options.pick("shape", {
         "square": ("Fold it corner to corner, lay the fold over the forehead, and tie or pin it at "
                    "the nape.",),
         "triangle": ("The long side is on the bias and stretches: hem it without pulling.",),
         "rectangle": ("Lay the middle over the head, cross the ends under the chin or behind the "
                       "neck, and pin or tuck them in.",),
-    }[shape]
+    })
 
 
 GARMENT = Garment(

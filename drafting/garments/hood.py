@@ -14,11 +14,13 @@ from ..words.cautions import CORDS, OPEN_FIRE, TAIL_CATCHES
 from ..words.problems import BadInput, Problem
 from ..words.wording import said
 from .fit import with_remedies_that_work
-from .garment import ChoiceOption, Garment, LengthOption, Options
+from .garment import Garment
 from .gore import WIDEST_ANGLE
-from .hood_fit import hem_that_clears, hood_clearances, up, way_over_crown
+from .hood_fit import hem_that_clears, hood_clearances, way_over_crown
 from .hood_pieces import LAP_SWING, HoodShape, hood_layer, lining_seams, tail_piece, tail_seams
 from .loom import LOOM_WIDTH, fitted_note, loom_width, share_of_loom, unfitted_note
+from .options import ChoiceOption, LengthOption, Options
+from .rounding import up_to
 from .shoulders import girth_needed, way_to_shoulder_girth
 
 HEAD_EASE, FACE_EASE, CROWN_EASE = 40.0, 30.0, 10.0
@@ -34,19 +36,19 @@ All of these: common practice, no source."""
 
 
 def _default_depth(body: Body) -> float:
-    return up((body["head_girth"] + HEAD_EASE) / 2, 5)
+    return up_to((body["head_girth"] + HEAD_EASE) / 2, 5)
 
 
 def _default_face(body: Body) -> float:
-    return up(body["face_length"] + FACE_EASE, 10)
+    return up_to(body["face_length"] + FACE_EASE, 10)
 
 
 def _default_height(body: Body) -> float:
-    return max(up(way_over_crown(body) + CROWN_EASE, 5), _default_face(body) / 2)
+    return max(up_to(way_over_crown(body) + CROWN_EASE, 5), _default_face(body) / 2)
 
 
 def _default_cape(body: Body) -> float:
-    return up(way_to_shoulder_girth(body) + CAPE_BELOW_SHOULDER, 10)
+    return up_to(way_to_shoulder_girth(body) + CAPE_BELOW_SHOULDER, 10)
 
 
 OPTIONS = (
@@ -104,7 +106,7 @@ def draft(body: Body, options: Options) -> Pattern:
         finished=_finished(shape),
         measurements=dict(body.values),
         estimated=dict(body.estimated),
-        options=dict(options),
+        options=dict(options.values),
         clearances=with_remedies_that_work(
             GARMENT, options, hood_clearances(body, shape),
             lambda changed: hood_clearances(body, _shape(body, changed)[0]),
@@ -125,7 +127,7 @@ def _shape(body: Body, options: Options) -> tuple[HoodShape, tuple[str, ...]]:
             f"high: give {said(2 * height)} or less, or a height of {said(face)}.",
             also=("height",),
         ))
-    if options["tail_length"] and options["crown"] == "rounded":
+    if options["tail_length"] and options.is_("crown", "rounded"):
         problems.append(Problem(
             "tail_length",
             f"A tail of {said(options['tail_length'])} grows out of the crown's point, and this "
@@ -140,7 +142,7 @@ def _shape(body: Body, options: Options) -> tuple[HoodShape, tuple[str, ...]]:
             also=("height",),
         ))
     room = height - face + options["cape_length"] - 20
-    if options["front"] == "overlap" and LAP_SWING * options["overlap"] > room:
+    if options.is_("front", "overlap") and LAP_SWING * options["overlap"] > room:
         problems.append(Problem(
             "overlap",
             f"Fronts that reach {said(options['overlap'])} past the middle need a longer cape than "
@@ -156,14 +158,14 @@ def _shape(body: Body, options: Options) -> tuple[HoodShape, tuple[str, ...]]:
         height=height,
         face=min(face, height),
         cape=options["cape_length"],
-        overlap=options["overlap"] if options["front"] == "overlap" else 0.0,
-        shoulder_gores=options["gores"] == "all-round",
-        square_gores=options["gore_shape"] == "square",
+        overlap=options["overlap"] if options.is_("front", "overlap") else 0.0,
+        shoulder_gores=options.is_("gores", "all-round"),
+        square_gores=options.is_("gore_shape", "square"),
         hem_girth=options["hem_girth"],
-        rounded=options["crown"] == "rounded",
+        rounded=options.is_("crown", "rounded"),
         tail=options["tail_length"],
         tail_width=options["tail_width"],
-        lined=options["lining"] == "full",
+        lined=options.is_("lining", "full"),
         seam=options["seam_allowance"],
         hem=2 * options["hem_depth"],
     )
@@ -177,7 +179,7 @@ def _hem_that_fits(body: Body, shape: HoodShape) -> float:
     """Wide enough at the shoulders, and some flare in any case."""
     least = LEAST_FLARE * shape.neck_way
     way = min(way_to_shoulder_girth(body), shape.cape)
-    return up(max(least, hem_that_clears(shape, way, girth_needed(body, way))), 10)
+    return up_to(max(least, hem_that_clears(shape, way, girth_needed(body, way))), 10)
 
 
 def _depth(options: Options) -> tuple[float, tuple[str, ...]]:
@@ -186,7 +188,7 @@ def _depth(options: Options) -> tuple[float, tuple[str, ...]]:
     if not loom:
         return wanted, ()
     beyond = 2 * options["seam_allowance"]
-    if options["front"] == "overlap":
+    if options.is_("front", "overlap"):
         beyond += options["overlap"]
     fit = share_of_loom(loom, wanted, beyond, most_across=2, less=0.0)
     if fit is None:

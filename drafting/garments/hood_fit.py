@@ -1,12 +1,13 @@
 """What a hood must clear: the face, the crown, the head or the neck, the shoulders."""
 
 from dataclasses import replace
-from math import ceil, pi
+from math import pi
 
 from ..body import Body
 from ..pattern import Clearance, Remedy
 from ..words.wording import said
 from .hood_pieces import HoodShape
+from .rounding import up_to
 from .shoulders import girth_needed, is_estimated, way_to_shoulder_girth
 
 LEAST_FACE_EASE, LEAST_HEAD_EASE, NECK_EASE = 10.0, 20.0, 40.0
@@ -15,11 +16,6 @@ practice, no source."""
 
 HALF_HEAD_BREADTH = 0.13
 """Part of head girth. from memory: ANSUR II, head breadth 147 mm on a head girth of 561 mm."""
-
-
-def up(value: float, step: float) -> float:
-    """To the next whole `step`."""
-    return ceil(value / step - 1e-9) * float(step)
 
 
 def way_over_crown(body: Body) -> float:
@@ -43,7 +39,7 @@ def hood_clearances(body: Body, shape: HoodShape) -> tuple[Clearance, ...]:
 
 def _face(body: Body, shape: HoodShape) -> Clearance:
     opening, limit = 2 * shape.face, body["face_length"] + LEAST_FACE_EASE
-    larger = up(limit, 10)
+    larger = up_to(limit, 10)
     return Clearance(
         "face opening", opening, limit,
         f"{said(opening - body['face_length'])} of room round the face.",
@@ -55,7 +51,7 @@ def _face(body: Body, shape: HoodShape) -> Clearance:
 
 def _crown(body: Body, shape: HoodShape) -> Clearance:
     limit = way_over_crown(body)
-    higher = up(limit, 5)
+    higher = up_to(limit, 5)
     return Clearance(
         "reaches over the crown", shape.height, limit,
         f"{said(shape.height - limit)} to spare from neck to crown.",
@@ -68,7 +64,7 @@ def _crown(body: Body, shape: HoodShape) -> Clearance:
 
 def _head(body: Body, shape: HoodShape) -> Clearance:
     limit = body["head_girth"] + LEAST_HEAD_EASE
-    deeper = up(limit / 2, 5)
+    deeper = up_to(limit / 2, 5)
     return Clearance(
         "head through the neck", shape.neck_way, limit,
         f"Closed in front, its neck is {said(shape.neck_way)} round.",
@@ -82,7 +78,7 @@ def _head(body: Body, shape: HoodShape) -> Clearance:
 
 def _neck_that_opens(body: Body, shape: HoodShape) -> Clearance:
     limit = body["neck_base_girth"] + NECK_EASE
-    deeper = up(limit / 2, 5)
+    deeper = up_to(limit / 2, 5)
     return Clearance(
         "closes round the neck", shape.neck_way, limit,
         f"Lapped, its neck is {said(shape.neck_way)} round.",
@@ -113,7 +109,7 @@ def _deeper_panels(shape: HoodShape, way: float, girth: float) -> tuple[Remedy, 
     part = (shape.girth_at(way) - shape.neck_way) / flare if flare > 0 else 1.0
     if part >= 0.99:
         return ()
-    deeper = up((girth - shape.hem_girth * part) / 2 / (1 - part), 5)
+    deeper = up_to((girth - shape.hem_girth * part) / 2 / (1 - part), 5)
     return (Remedy(f"Panels {said(deeper)} deep", "depth", f"{deeper:g} mm"),)
 
 

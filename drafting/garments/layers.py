@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from .garment import ChoiceOption
+from .options import ChoiceOption
 
 
 @dataclass(frozen=True)

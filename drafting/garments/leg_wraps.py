@@ -18,8 +18,10 @@ from ..words.cautions import OPEN_FIRE, WRAPS_TOO_TIGHT
 from ..words.problems import BadInput, Problem
 from ..words.wording import said
 from .fit import with_remedies_that_work
-from .garment import ChoiceOption, Garment, LengthOption, Options, round_to
+from .garment import Garment
 from .loom import LOOM_WIDTH, fitted_note, loom_width, share_of_loom, unfitted_note
+from .options import ChoiceOption, LengthOption, Options
+from .rounding import round_to
 
 WRAPPED_PART = 0.74
 """Of the knee's height, from over the ankle bones to the hollow under the knee."""
@@ -161,7 +163,7 @@ def draft(body: Body, options: Options) -> Pattern:
         finished=_finished(options, strip),
         measurements=dict(body.values),
         estimated=dict(body.estimated),
-        options=dict(options),
+        options=dict(options.values),
         clearances=with_remedies_that_work(
             GARMENT, options, _clearances(body, options),
             lambda changed: _clearances(body, changed),
@@ -184,7 +186,7 @@ def _leg(body: Body, length: float, beneath: float) -> _Leg:
 def _strip(options: Options, leg: _Leg) -> tuple[_Strip, tuple[str, ...]]:
     width, fitting = _width(options)
     ankle_width = width
-    if options["shape"] == "tapered":
+    if options.is_("shape", "tapered"):
         ankle_width = options["ankle_width"] or 0.75 * width
     overlap = options["overlap"] or max(round_to(width / 3, 5), _least_overlap(width, ankle_width))
     _check(options, leg, width, ankle_width, overlap)
@@ -239,7 +241,7 @@ def _check(
             f"{said(MOST_FRESH * narrowest + overlap)} or less, or more overlap.",
             also=("overlap",),
         ))
-    if options["ends"] == "pointed" and options["tuck"] < width:
+    if options.is_("ends", "pointed") and options["tuck"] < width:
         problems.append(Problem(
             "tuck",
             f"A pointed end of a strip {said(width)} wide needs at least {said(width)} to tuck in: "
@@ -268,7 +270,7 @@ def _wound(
 def _piece(options: Options, leg: _Leg, strip: _Strip) -> Piece:
     """As on the leg: the start at the foot of the page, the knee's end at its head."""
     half, low = strip.width / 2, strip.ankle_width / 2
-    pointed = options["ends"] == "pointed"
+    pointed = options.is_("ends", "pointed")
     shoulder = strip.width if pointed else 0.0
     left, right = Point(-half, shoulder), Point(half, shoulder)
     if strip.length <= shoulder + 10:

@@ -7,9 +7,10 @@ from ..body import Body
 from ..words.problems import BadInput, Problem
 from ..words.wording import said
 from .fit import ANKLE_HEIGHT
-from .garment import Options, round_to
 from .layers import OVER
 from .loom import WIDER_PANEL
+from .options import Options
+from .rounding import round_to, up_to
 from .taper import STEEPEST, Taper
 
 BACK_RISE = 0.025
@@ -105,8 +106,8 @@ def leg_girth(body: Body, height: float) -> float:
 
 def legs_for(body: Body, options: Options) -> Legs:
     gusset = options["gusset_size"]
-    length = (options["length"] if options["length_to"] == "by-number"
-              else named_length(body, options["length_to"]))
+    length = (options["length"] if options.is_("length_to", "by-number")
+              else named_length(body, options.chosen("length_to")))
     width, gusset, changes = _width(body, options, gusset)
     back = BACK_RISE * body["stature"]
     front = (body["crotch_length"] + options["rise_ease"] - sqrt(2) * gusset - back) / 2
@@ -144,22 +145,21 @@ def legs_for(body: Body, options: Options) -> Legs:
 def _hem(body: Body, options: Options, length: float) -> float:
     """Wide enough for the foot, unless a slit lets it through, and for the leg at that height."""
     height = body["waist_height"] - length
-    foot: float = body["heel_ankle_girth"] + FOOT_EASE + 5 - 2 * options["ankle_slit"]
-    leg = leg_girth(body, height) + LEAST_CALF_EASE + 10 + OVER[options["over"]].leg
+    foot = body["heel_ankle_girth"] + FOOT_EASE + 5 - 2 * options["ankle_slit"]
+    leg = leg_girth(body, height) + LEAST_CALF_EASE + 10 + options.pick("over", OVER).leg
     return ceil(max(foot, leg) / 5) * 5.0
 
 
 def _width(body: Body, options: Options, gusset: float) -> tuple[float, float, tuple[str, ...]]:
     """The leg panel's width, and the gusset's side and a note where the loom changed them."""
-    layers = OVER[options["over"]]
+    layers = options.pick("over", OVER)
     widest = max(body["hip_girth"], body["waist_girth"])
 
     def wanted_by_the_thigh(side: float) -> float:
-        ease: float = options["thigh_ease"]
-        return thigh_at_gusset_foot(body, side) + ease + layers.leg
+        return thigh_at_gusset_foot(body, side) + options["thigh_ease"] + layers.leg
 
     at_seat = (widest + options["hip_ease"] + 2 * layers.leg) / 2
-    width = ceil(max(at_seat, wanted_by_the_thigh(gusset)) / 5 - 1e-9) * 5.0
+    width = up_to(max(at_seat, wanted_by_the_thigh(gusset)), 5)
     if not options["loom_width"]:
         return width, gusset, ()
     across = options["loom_width"] - 2 * options["seam_allowance"]

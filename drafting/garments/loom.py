@@ -3,7 +3,7 @@ without need."""
 
 from ..words.problems import BadInput, Problem
 from ..words.wording import said
-from .garment import LengthOption, Options
+from .options import LengthOption, Options
 
 NARROWEST_LOOM = 50.0
 
@@ -23,7 +23,7 @@ LOOM_WIDTH = LengthOption(
 
 def loom_width(options: Options) -> float:
     """mm, or 0 for any cloth. Raises BadInput for a width no cloth has."""
-    width = float(options["loom_width"])
+    width = options["loom_width"]
     if 0 < width < NARROWEST_LOOM:
         raise BadInput([Problem(
             "loom_width",

@@ -6,15 +6,16 @@ The hole's girth is P. A slit of length k opens 2k more, so the head passes when
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
-from math import ceil, pi, sqrt
+from math import pi, sqrt
 
 from ..body import Body
 from ..geometry import Allowance, Cubic, Edge, Line, Outline, Path, Point
 from ..pattern import Clearance, InnerLine, Piece, Remedy
 from ..words.problems import Problem
 from ..words.wording import said
-from .garment import ChoiceOption, LengthOption, Option, Options
 from .layers import Layers
+from .options import ChoiceOption, LengthOption, Option, Options
+from .rounding import up_to
 
 HEAD_EASE, HEAD_EASE_SLIT = 20.0, 30.0
 """mm over the head's girth: for a round hole, and for one with a slit, whose end does not give.
@@ -164,14 +165,14 @@ def half_ellipse(half_width: float, depth: float) -> Path:
 def neck_problems(body: Body, options: Options, layers: Layers) -> list[Problem]:
     """Options of the neck that contradict each other or the body."""
     found = []
-    line, depth, slit = options["neckline"], options["neck_depth"], options["neck_slit"]
-    if slit and line in ("round", "boat"):
+    depth, slit = options["neck_depth"], options["neck_slit"]
+    if slit and options.is_("neckline", "round", "boat"):
         found.append(Problem(
             "neck_slit",
-            f"A {line} neckline has no slit, but a front slit of {said(slit)} is asked for: choose "
-            "the keyhole neckline, or a slit of 0.",
+            f"A {options.chosen('neckline')} neckline has no slit, but a front slit of {said(slit)} is "
+            "asked for: choose the keyhole neckline, or a slit of 0.",
             also=("neckline",)))
-    if depth and line == "slit":
+    if depth and options.is_("neckline", "slit"):
         found.append(Problem(
             "neck_depth",
             f"A slit neckline has no depth, but {said(depth)} is asked for: choose the keyhole "
@@ -184,8 +185,8 @@ def neck_problems(body: Body, options: Options, layers: Layers) -> list[Problem]
             f"A neck {said(depth)} deep is deeper than a torso of "
             f"{said(body['back_waist_length'])} can carry: give {said(deepest)} or less.",
             also=("back_waist_length",)))
-    least = _shallowest(body, line, layers)
-    if 0 < depth < least and line != "slit":
+    least = _shallowest(body, options, layers)
+    if 0 < depth < least and not options.is_("neckline", "slit"):
         found.append(Problem(
             "neck_depth",
             f"A neck {said(depth)} deep is too shallow for its width to be turned or faced: give "
@@ -199,9 +200,9 @@ def _widest(body: Body) -> float:
     return body["shoulder_width"] / 2 - ON_SHOULDER - 5.0
 
 
-def _girth_wanted(body: Body, line: str, layers: Layers) -> float:
+def _girth_wanted(body: Body, options: Options, layers: Layers) -> float:
     """P for a hole close to the neck, or for one that the head must pass without a slit."""
-    if line in ("round", "boat"):
+    if options.is_("neckline", "round", "boat"):
         return body["head_girth"] + HEAD_EASE + 10.0
     return body["neck_base_girth"] + NECK_EASE + layers.neck
 
@@ -210,28 +211,28 @@ def _boat_half(body: Body) -> float:
     return min(_widest(body), 0.75 * body["shoulder_width"] / 2)
 
 
-def _shallowest(body: Body, line: str, layers: Layers) -> float:
+def _shallowest(body: Body, options: Options, layers: Layers) -> float:
     """The front depth at which the ellipse is only just wide enough for its allowance."""
-    if line == "boat":
+    if options.is_("neckline", "boat"):
         return SHALLOWEST * _boat_half(body)
     even = Neck(1.0, BACK_DEPTH, BACK_DEPTH)
-    return BACK_DEPTH * _girth_wanted(body, line, layers) / even.girth
+    return BACK_DEPTH * _girth_wanted(body, options, layers) / even.girth
 
 
 def neck_for(body: Body, options: Options, layers: Layers) -> Neck:
     """The neck hole that the options ask for, as large as head and neck want."""
-    line, depth = options["neckline"], options["neck_depth"]
-    girth, widest = _girth_wanted(body, line, layers), _widest(body)
+    depth = options["neck_depth"]
+    girth, widest = _girth_wanted(body, options, layers), _widest(body)
     narrowest = body["neck_base_girth"] / (2 * pi)
-    if line == "slit":
+    if options.is_("neckline", "slit"):
         neck = Neck(girth / 4, 0.0, 0.0)
-    elif line == "boat":
+    elif options.is_("neckline", "boat"):
         half = _boat_half(body)
         least = SHALLOWEST * half
         even = depth or max(least, _solved(lambda f: 2 * half_ellipse(half, f).length, girth, least))
         neck = Neck(half, even, even)
     else:
-        shape = 1.15 if line == "round" else 1.1
+        shape = 1.15 if options.is_("neckline", "round") else 1.1
         half = girth / Neck(1.0, shape, BACK_DEPTH).girth
         if depth:
             half = max(narrowest, _solved(lambda a: Neck(a, depth, BACK_DEPTH * a).girth, girth, half))
@@ -240,9 +241,9 @@ def neck_for(body: Body, options: Options, layers: Layers) -> Neck:
             back = BACK_DEPTH * half
             depth = depth or _solved(lambda f: Neck(half, f, back).girth, girth, shape * half)
         neck = Neck(half, depth or shape * half, BACK_DEPTH * half)
-    if line in ("slit", "keyhole"):
+    if options.is_("neckline", "slit", "keyhole"):
         needed = (body["head_girth"] + HEAD_EASE_SLIT - neck.girth) / 2
-        slit = options["neck_slit"] or max(50.0, ceil(needed / 10 - 1e-9) * 10.0)
+        slit = options["neck_slit"] or max(50.0, up_to(needed, 10))
         neck = Neck(neck.half_width, neck.front_depth, neck.back_depth, slit)
     return neck
 
@@ -263,7 +264,7 @@ def neck_clearances(body: Body, neck: Neck) -> tuple[Clearance, ...]:
     """The head must pass, and the hole must stay on the shoulders."""
     ease = HEAD_EASE_SLIT if neck.slit else HEAD_EASE
     limit = body["head_girth"] + ease
-    longer = ceil((limit - neck.girth) / 20 - 1e-9) * 10.0
+    longer = up_to((limit - neck.girth) / 2, 10)
     way = f" and its slit of {said(neck.slit)}" if neck.slit else ""
     head = Clearance(
         "head through the neck", neck.opening, limit,

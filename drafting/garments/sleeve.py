@@ -8,13 +8,14 @@ thickest, the sleeve must clear it alone.
 """
 
 from dataclasses import dataclass
-from math import ceil, hypot, pi, radians, sqrt
+from math import hypot, pi, radians, sqrt
 
 from ..body import Body
 from ..geometry import Allowance, Edge, Outline, Path, Point
 from ..pattern import Clearance, Half, Notch, Piece, Remedy, Seam, SeamEdge
 from ..words.wording import said
 from .layers import Layers
+from .rounding import up_to
 from .taper import Taper
 
 ELBOW = 0.05
@@ -159,7 +160,7 @@ def sleeve_top(
             # Solved from needed = top + (cuff − top) · at / length.
             needed = (needed - cuff * at / length) / (1 - at / length)
         found = max(found, needed)
-    return ceil(found / 5 - 1e-9) * 5.0
+    return up_to(found, 5)
 
 
 def _biceps(body: Body, drop: float) -> float:

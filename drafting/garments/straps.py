@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from ..body import Body
 from ..pattern import Attachment, Notch, Piece, SeamEdge
-from .garment import Options
+from .options import Options
 from .strips import loop_strip
 
 LOOP_JOINT = 25.0
@@ -21,10 +21,10 @@ def strap_length(body: Body) -> float:
 
 def straps(body: Body, options: Options) -> tuple[Piece, ...]:
     """The strips to cut: loops behind and in front, or single straps, or none."""
-    if options["strap_style"] == "none":
+    if options.is_("strap_style", "none"):
         return ()
     over_shoulder = strap_length(body) + options["strap_spare"]
-    if options["strap_style"] == "single":
+    if options.is_("strap_style", "single"):
         # One strip reaches on past the brooch's place to the front's top edge.
         return (_strip("strap", over_shoulder + options["front_loop"], options),)
     return (
@@ -39,16 +39,17 @@ def _strip(name: str, length: float, options: Options) -> Piece:
 
 
 def strap_notches(options: Options, places: tuple[float, float]) -> tuple[Notch, ...]:
-    if options["strap_style"] == "none":
+    if options.is_("strap_style", "none"):
         return ()
     return tuple(Notch("top", place, "strap") for place in sorted(places))
 
 
 def strap_ends(options: Options, places: Places) -> tuple[Attachment, ...]:
-    style = options["strap_style"]
-    if style == "none":
+    if options.is_("strap_style", "none"):
         return ()
-    behind, before = ("strap", "strap") if style == "single" else ("back strap", "front loop")
+    behind, before = options.pick("strap_style", {
+        "single": ("strap", "strap"), "loops": ("back strap", "front loop"),
+    })
     ends = []
     for copy, side in ((1, "left"), (2, "right")):
         for strap, panel in ((behind, "back"), (before, "front")):

@@ -28,7 +28,7 @@ from ..words.wording import said
 from .block_options import WAIST_TO_HIP
 from .body_seams import CHILD_STATURE
 from .fit import room, with_remedies_that_work
-from .garment import ChoiceOption, Chosen, Garment, LengthOption, Options, round_to
+from .garment import Chosen, Garment
 from .layers import OVER, over_option
 from .legs import (
     CALF_HEIGHT,
@@ -42,6 +42,8 @@ from .legs import (
     thigh_at_gusset_foot,
 )
 from .loom import LOOM_WIDTH
+from .options import ChoiceOption, LengthOption, Options
+from .rounding import round_to
 from .schematic import GAP, below
 from .sleeve import square_gusset
 from .strips import loop_strip
@@ -105,7 +107,7 @@ def draft(body: Body, options: Options) -> Pattern:
         finished=_finished(legs),
         measurements=dict(body.values),
         estimated=dict(body.estimated),
-        options=dict(options),
+        options=dict(options.values),
         clearances=with_remedies_that_work(
             GARMENT, options, _clearances(body, options, legs),
             lambda changed: _clearances(body, changed, legs_for(body, changed)),
@@ -122,7 +124,7 @@ def _pieces(options: Options, legs: Legs) -> tuple[Piece, ...]:
     gusset = square_gusset("seat gusset", legs.gusset,
                            ("right front", "right back", "left back", "left front"), seam,
                            ("seat gusset",), ("front", "back", "back", "front"))
-    if options["waist"] != "belt-loops":
+    if not options.is_("waist", "belt-loops"):
         return _leg(options, legs, seam), gusset
     copies = tuple(f"belt loop {n}" for n in range(1, 2 * len(LOOPS_AT) + 1))
     loops = loop_strip("belt loop", LOOP_LENGTH, LOOP_WIDTH, LOOP_JOINT, copies)
@@ -201,7 +203,7 @@ def _seams(options: Options) -> tuple[Seam, ...]:
 
 
 def _loops(options: Options, pieces: tuple[Piece, ...]) -> tuple[Attachment, ...]:
-    if options["waist"] != "belt-loops":
+    if not options.is_("waist", "belt-loops"):
         return ()
     length = pieces[0].outline["waist"].length
     places = [(copy, part * length) for copy in (1, 2) for part in LOOPS_AT]
@@ -226,7 +228,7 @@ def _finished(legs: Legs) -> dict[str, float]:
 
 
 def _clearances(body: Body, options: Options, legs: Legs) -> tuple[Clearance, ...]:
-    leg = OVER[options["over"]].leg
+    leg = options.pick("over", OVER).leg
     widest = max(body["hip_girth"], body["waist_girth"])
     hip_ease = ceil((LEAST_HIP_EASE + 5) / 10) * 10.0
     more_hip = Remedy(f"Ease of {said(hip_ease)} at the hips", "hip_ease", f"{hip_ease:g} mm")
@@ -321,11 +323,11 @@ def _profile(body: Body, legs: Legs) -> tuple[Level, ...]:
 def _notes(options: Options, legs: Legs) -> tuple[str, ...]:
     notes = [*legs.changes, "Left and right are the wearer's. Pieces show their outer side.",
              "The waist is curved: it is lower in front, and meets both centre seams square."]
-    if options["waist"] == "drawstring":
+    if options.is_("waist", "drawstring"):
         notes.append(f"A cord of {said(round_to(2 * legs.width + 400, 50))} runs in the casing; work two "
                      "eyelets in front before it is turned.")
-    if options["length_to"] != "by-number":
-        notes.append(f"The hem at the {options['length_to']} makes them {said(legs.length)} long.")
+    if not options.is_("length_to", "by-number"):
+        notes.append(f"The hem at the {options.chosen('length_to')} makes them {said(legs.length)} long.")
     spare = options["seam_allowance"] - 10
     if spare > 0:
         notes.append(f"The centre seams hold up to {said(4 * spare)} of girth to let out.")
@@ -333,7 +335,7 @@ def _notes(options: Options, legs: Legs) -> tuple[str, ...]:
 
 
 def _cautions(body: Body, options: Options) -> tuple[str, ...]:
-    if options["waist"] != "drawstring" or body["stature"] > CHILD_STATURE:
+    if not options.is_("waist", "drawstring") or body["stature"] > CHILD_STATURE:
         return ()
     return (DRAWSTRING,)
 

@@ -4,7 +4,8 @@ from ..body import Body
 from ..pattern import Pattern
 from .block_options import block_options
 from .body_seams import draft_block
-from .garment import Chosen, Garment, Options
+from .garment import Chosen, Garment
+from .options import Options
 
 
 def draft(body: Body, options: Options) -> Pattern:

@@ -24,10 +24,11 @@ from .block_options import block_options, hip_depth, waist_depth
 from .body_block import Block, block_for
 from .body_seams import CHILD_STATURE, Parts, block_parts, finish
 from .fit import girth_at
-from .garment import ChoiceOption, Chosen, CountOption, Garment, LengthOption, Options
+from .garment import Chosen, Garment
 from .layers import OVER
 from .lining import lining_for
 from .neck import BACK_DEPTH, NECK_EASE, Neck
+from .options import ChoiceOption, CountOption, LengthOption, Options
 from .strips import band, loop_strip
 from .underdress import GARMENT as UNDERDRESS
 
@@ -72,8 +73,8 @@ def draft(body: Body, options: Options) -> Pattern:
 
 def _block(body: Body, options: Options) -> Block:
     waist = waist_depth(body)
-    shaped = options["lap"] == "shaped"
-    if shaped and waist > options["length"] - 100 and options["length_to"] == "by-number":
+    shaped = options.is_("lap", "shaped")
+    if shaped and waist > options["length"] - 100 and options.is_("length_to", "by-number"):
         raise BadInput([Problem(
             "lap",
             f"Fronts shaped from the waist need a coat that reaches below it: give a length of "
@@ -85,7 +86,7 @@ def _block(body: Body, options: Options) -> Block:
 
 
 def _neck(body: Body, options: Options) -> Neck:
-    girth = body["neck_base_girth"] + NECK_EASE + OVER[options["over"]].neck
+    girth = body["neck_base_girth"] + NECK_EASE + options.pick("over", OVER).neck
     half = girth / Neck(1.0, 1.1, BACK_DEPTH).girth
     return Neck(half, 1.1 * half, BACK_DEPTH * half)
 
@@ -135,15 +136,15 @@ def _neck_edge(block: Block) -> float:
 def _with_closures(block: Block, options: Options, parts: Parts) -> Parts:
     pieces, seams = parts.pieces, parts.seams
     around = (SeamEdge("front", "neck", 1), SeamEdge("back", "neck"), SeamEdge("front", "neck", 2))
-    if options["lining"] == "full":
+    if options.is_("lining", "full"):
         lining, more = lining_for(pieces, seams)
         pieces, seams = pieces + lining, seams + more
-    if options["neck_finish"] == "band":
+    if options.is_("neck_finish", "band"):
         pieces += (_band(block),)
         seams += (Seam("neck band", (SeamEdge("neck band", "neck"),), around, 6.0,
                        treatment="bound", order=95),)
-    if options["closure"] == "toggles":
-        copies = tuple(f"loop {n}" for n in range(1, options["toggles"] + 1))
+    if options.is_("closure", "toggles"):
+        copies = tuple(f"loop {n}" for n in range(1, options.count("toggles") + 1))
         pieces += (loop_strip("loop", 2 * LOOP_LENGTH, LOOP_WIDTH, LOOP_JOINT, copies),)
     return Parts(pieces, seams)
 
@@ -158,9 +159,9 @@ def _band(block: Block) -> Piece:
 
 def _loops(options: Options, block: Block) -> tuple[Attachment, ...]:
     """Both ends of each loop inside the left front's edge, from the neck down to the waist."""
-    if options["closure"] != "toggles":
+    if not options.is_("closure", "toggles"):
         return ()
-    count = options["toggles"]
+    count = options.count("toggles")
     edge = SeamEdge("front", "front edge", 1)
     top = block.neck.front_depth + 40.0
     step = max(0.0, min(block.waist, block.length - 100) - top) / max(1, count - 1)
@@ -177,18 +178,18 @@ def _notes(options: Options) -> tuple[str, ...]:
     notes = ["The middle of each front is marked: lay middle on middle, either front on top, the same "
              "on every coat of a group.",
              "The shoulders are straight: the cloth drapes over their slope."]
-    if options["closure"] == "toggles":
+    if options.is_("closure", "toggles"):
         notes.append("Sew the loops inside the left front's edge and the toggles on the right front, an "
                      "overlap's width twice in from its edge.")
-    if options["lining"] == "full":
+    if options.is_("lining", "full"):
         notes.append("Wash both cloths before cutting: a lining that shrinks alone draws the coat up.")
     return tuple(notes)
 
 
 def _cautions(body: Body, options: Options) -> tuple[str, ...]:
-    if options["closure"] == "brooch":
+    if options.is_("closure", "brooch"):
         return (PINS,)
-    if options["closure"] == "toggles" and body["stature"] <= CHILD_STATURE:
+    if options.is_("closure", "toggles") and body["stature"] <= CHILD_STATURE:
         return (TOGGLES,)
     return ()
 

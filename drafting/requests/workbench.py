@@ -61,7 +61,7 @@ from ..desk.requests import (
     unit_or_cm,
 )
 from ..garments import GARMENTS
-from ..garments.garment import OptionValue
+from ..garments.options import OptionValue
 from ..pattern import Pattern
 from ..words.problems import BadInput, Problem
 from ..words.units import Unit, format_estimate, format_length, format_number, parse_length

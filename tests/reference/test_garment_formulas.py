@@ -159,7 +159,7 @@ def test_whatever_the_options_a_draft_is_sound_or_refused_in_sentences(name, dat
         pattern = garment.draft(body, options)
     except BadInput as refusal:
         for problem in refusal.problems:
-            assert problem.field in options
+            assert problem.field in options.values
             assert problem.message.endswith(".")
         return
     assert not geometry_failing(pattern)

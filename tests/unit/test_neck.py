@@ -5,16 +5,17 @@ import pytest
 from drafting.body import Body
 from drafting.garments import GARMENTS
 from drafting.garments.layers import OVER
-from drafting.garments.neck import FACING_WIDTH, neck_for
+from drafting.garments.neck import FACING_WIDTH, neck_for, neck_options
+from drafting.garments.options import Options
 from drafting.geometry.polygon import holds_polygon
 from tests.wardrobe import TAM, body_for, checks, draft
-
-PLAIN = {"neck_depth": 0.0, "neck_slit": 0.0}
 
 
 def neck(line: str, body: Body | None = None, **options):
     chosen = body or body_for(GARMENTS["tunic"])
-    return neck_for(chosen, {"neckline": line, **PLAIN, **options}, OVER["skin"]), chosen
+    plain = {o.name: o.default_for(chosen) for o in neck_options(line)}
+    asked = Options({o.name: o for o in neck_options(line)}, {**plain, **options})
+    return neck_for(chosen, asked, OVER["skin"]), chosen
 
 
 @pytest.mark.parametrize("line", ["round", "boat"])

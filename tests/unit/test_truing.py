@@ -112,7 +112,7 @@ def tried_far_and_wide(garment: Garment) -> Iterator[Pattern]:
         for part in (0.5, 0.8, 0.95, 1.0, 1.3):
             length = max(option.least, min(option.most, part * usual[option.name]))
             try:
-                yield garment.draft(body, {**usual, option.name: length})
+                yield garment.draft(body, usual.changed(option.name, length))
             except BadInput:
                 continue
 
