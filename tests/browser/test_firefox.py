@@ -2,22 +2,19 @@
 
 import base64
 import json
-import os
-import shutil
 import subprocess
 from pathlib import Path
 
 import pytest
 from visitor import MEASURED, OFFLINE_READY, SETTLED
 
+from build import second_browser
 from drafting.requests import workbench
 from fetching import node_modules
 from machine import tool
 
 pytestmark = pytest.mark.browser
 
-NAMED = os.environ.get("ELLWAND_FIREFOX")  # build.py test looks for one, and says if there is none
-FIREFOX = (shutil.which("firefox-esr") or shutil.which("firefox")) if NAMED is None else NAMED
 PATIENCE = 120_000  # milliseconds
 CATCH_FILES = """
 window.caught = null;
@@ -29,10 +26,10 @@ HTMLAnchorElement.prototype.click = async function () {
 
 
 class Firefox:
-    def __init__(self) -> None:
+    def __init__(self, path) -> None:
         folder = node_modules("puppeteer-core", "debug", "ms")
         program = Path(__file__).with_name("firefox.mjs")
-        command = [tool("node"), "--experimental-websocket", program, folder / "puppeteer-core", FIREFOX]
+        command = [tool("node"), "--experimental-websocket", program, folder / "puppeteer-core", path]
         self._node = subprocess.Popen(
             list(map(str, command)), stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True
         )
@@ -80,10 +77,11 @@ class Firefox:
 
 
 @pytest.fixture(scope="module")
-def firefox():
-    if not FIREFOX:
+def firefox(set_up):
+    path = set_up(second_browser)
+    if not path:
         pytest.skip("no Firefox on this machine")
-    browser = Firefox()
+    browser = Firefox(path)
     yield browser
     assert browser.ask("errors") == []
     browser.close()
