@@ -92,33 +92,34 @@ class Profiles:
         self._free: list = []
 
     def new_context(self, **options):
-        for context in self._free:
-            if self._like[context] == options:
-                self._free.remove(context)
-                context.pages[0].evaluate(FORGET)  # a tab closed last may have written after the first time
-                return context
+        context = next((one for one in self._free if self._like[one] == options), None)
+        if context:
+            self._free.remove(context)
+        else:
+            context = self._one_that_has_been_here(options)
+        page = context.pages[0]
+        page.evaluate(FORGET)
+        page.set_viewport_size(options["viewport"])
+        page.emulate_media(media="null", color_scheme="null", reduced_motion=options["reduced_motion"])
+        return context
+
+    def _one_that_has_been_here(self, options):
         context = self._chromium.new_context(**options)
         self._like[context] = options
         page = context.new_page()
         page.goto(self.site.url)
         page.wait_for_function(OFFLINE_READY)
-        self._empty(context)
+        page.goto(self.site.url + self.EMPTY)
         return context
 
     def take_back(self, context):
+        """It is emptied when it is given out: until then a tab closed last may still write."""
         for page in context.pages[1:]:
             page.close()
         context.set_offline(False)
-        self._empty(context)
-        self._free.append(context)
-
-    def _empty(self, context):
-        options = self._like[context]
         page = context.pages[0] if context.pages else context.new_page()
         page.goto(self.site.url + self.EMPTY)
-        page.evaluate(FORGET)
-        page.set_viewport_size(options["viewport"])
-        page.emulate_media(media="null", color_scheme="null", reduced_motion=options["reduced_motion"])
+        self._free.append(context)
 
 
 class Visitor:
