@@ -227,6 +227,7 @@ class Clearance:
     """Something that must be at least so large: a girth, an opening, a stride. mm.
 
     `fits` is to be said when it is, `short` when it is not: truing judges, and picks the sentence.
+    `at_side_seams`: letting out the side seams makes it larger.
     """
 
     name: str
@@ -236,6 +237,7 @@ class Clearance:
     short: str
     remedies: tuple[Remedy, ...] = ()
     estimated: bool = False
+    at_side_seams: bool = False
 
     @property
     def clears(self) -> bool:

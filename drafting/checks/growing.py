@@ -39,8 +39,6 @@ NEARLY_GROWN = 5.0
 STALE = 3
 """Months after which a child's measurements should be taken again. common practice, no source."""
 
-_LET_OUT = ("room at the top", "room at the chest", "room at the waist", "room at the hips", "a way in")
-
 
 @dataclass(frozen=True)
 class Lasts:
@@ -150,7 +148,7 @@ def _parts(pattern: Pattern, ages: _Ages) -> Iterator[tuple[str, _Keeps]]:
         yield "the sleeves", ages.long_enough("sleeve_length", sleeve, most)
     for clearance in pattern.clearances:
         if clearance.clears:
-            more = let_out(pattern) if clearance.name in _LET_OUT else 0.0
+            more = let_out(pattern) if clearance.at_side_seams else 0.0
             yield f"“{clearance.name}”", ages.roomy(clearance.name, clearance.value + more)
 
 

@@ -193,7 +193,7 @@ def _entry(body: Body, options: Options, tube: Tube) -> Clearance:
     return Clearance(
         "a way in", closed, must_pass, passes,
         f"The narrowest closed girth, {said(closed)}, does not pass {said(must_pass)} when {way}.",
-        remedies, body.is_estimated(measure),
+        remedies, body.is_estimated(measure), at_side_seams=True,
     )
 
 

@@ -54,7 +54,7 @@ def _way_in(body: Body, options: Options, block: Block) -> Clearance:
         "a way in", narrowest, shoulders,
         f"{around} passes {when}", f"{around} does not pass {when}",
         (_chest(options, shoulders - narrowest),),
-        body.is_estimated("shoulder_girth"),
+        body.is_estimated("shoulder_girth"), at_side_seams=True,
     )
 
 

@@ -35,7 +35,7 @@ def room(
         f"at least {said(least_ease)} is wanted."
         if spare >= 0
         else f"{said(-spare)} smaller than the body's {said(body[measure])}.",
-        remedies, body.is_estimated(measure),
+        remedies, body.is_estimated(measure), at_side_seams=True,
     )
 
 

@@ -11,6 +11,7 @@ from drafting.desk import requests
 from drafting.garments import GARMENTS
 from drafting.requests import workbench
 from drafting.words.units import parse_length
+from tests.wardrobe import draft
 
 EBBA = {"stature": "128", "head_girth": "52", "bust_girth": "63", "waist_girth": "57",
         "hip_girth": "68", "shoulder_girth": "77", "torso_length": "26", "arm_length": "43",
@@ -78,6 +79,15 @@ def test_wide_seam_allowances_make_the_girth_last():
     pattern, _ = drafted(seam_allowance="2")
     assert growing.let_out(pattern) == pytest.approx(40)
     assert lasts("“a way in”") < lasts("“a way in”", seam_allowance="2")
+
+
+@pytest.mark.parametrize(("garment", "names"), [
+    ("apron-dress", {"room at the top", "room at the waist", "room at the hips", "a way in"}),
+    ("tunic", {"room at the chest", "room at the waist", "room at the hips", "a way in"}),
+    ("cloak", set()),
+])
+def test_letting_out_the_sides_helps_what_goes_round_the_trunk(garment, names):
+    assert {c.name for c in draft(garment).clearances if c.at_side_seams} == names
 
 
 def test_more_ease_makes_the_chest_last():
