@@ -77,6 +77,8 @@ class Garment:
             must_be(f"{self.title}, held_by", held_by, HeldBy)
             if isinstance(when, Chosen):
                 self._must_offer(when.option, when.choices)
+            else:
+                must_be(f"{self.title}, held_by {held_by}", when, Always)
         for cut, instead in self.cuts_instead.items():
             option, _, choice = cut.partition("=")
             self._must_offer(option, (choice, *instead))

@@ -21,7 +21,7 @@ ACTIVITIES: dict[Activity, str] = {
 
 _SYNTHETIC = frozenset(("synthetic", "wool-mix"))
 _BURNS_LIKE_LINEN = frozenset(("linen", "hemp", "nettle", "cotton", "half-linen", "viscose"))
-_HELD_BY_FASTENING: Mapping[str, HeldBy] = {"brooch": "pins", "ties": "cord", "toggles": "toggles"}
+_HELD_BY_FASTENING: Mapping[str, HeldBy] = {"brooch": "pins", "toggles": "toggles"}
 
 
 @dataclass(frozen=True)

@@ -76,6 +76,7 @@ def test_a_garment_cannot_be_made_without_its_facts(fact):
     ({"long": "no"}, "Scarf, long: “no” is not one of True, False."),
     ({"estimated_as": "girl"}, "Scarf, estimated_as: “girl” is not one of woman, man."),
     ({"held_by": {"pin": True}}, "Scarf, held_by: “pin” is not one of pins, "),
+    ({"held_by": {"pins": False}}, "Scarf, held_by pins: “False” is not one of True."),
     ({"held_by": {"pins": Chosen("clsure", ("pin",))}}, "“clsure” is not one of shape, ends"),
     ({"held_by": {"pins": Chosen("shape", ("taperd",))}}, "“taperd” is not one of straight, tapered"),
     ({"cuts_instead": {"shape=round": ("straight",)}}, "Scarf, shape: “round” is not one of straight"),
