@@ -8,8 +8,11 @@ pixels; its strokes are `currentColor`.
 
 from collections.abc import Mapping, Sequence
 from html import escape
+from math import atan2, degrees
 
 from drafting.body.measures import Measure, View
+from drafting.geometry import Point, bounds
+from drafting.geometry.pens import SvgPen, draw_line, number
 
 Spot = tuple[float, float]
 
@@ -17,6 +20,7 @@ _SMALLEST_BOX = 62.0
 _MARGIN = 14.0
 _WHOLE = (-98.0, 0.0, 180.0)
 _FEET = -14.0
+_DECIMALS = 2
 
 _FRONT_HALF: tuple[Spot, ...] = (
     (5, 26), (5.8, 31), (11, 33.5), (18.5, 36), (21.5, 42), (23.5, 55), (26, 70), (28.6, 92),
@@ -121,15 +125,15 @@ LANDMARKS: Mapping[View, Mapping[str, Spot]] = {
 def figure_svg(measure: Measure, size: int = 72) -> str:
     """The drawing of one measure as an SVG element, `size` pixels square unless styled."""
     view, tape = measure.tape.view, measure.tape
-    spots = [LANDMARKS[view][name] for name in tape.through]
+    spots = [Point(*LANDMARKS[view][name]) for name in tape.through]
     if tape.shape == "upright":
         spots = _beside(view, spots)
     x, y, side = _WHOLE if tape.shape == "upright" and view != "head" else _box(spots)
-    pen = side / 72
-    figure = f'<path d="{_outline(view)}" stroke-width="{_n(1.1 * pen)}" stroke-opacity=".55"/>'
+    pixel = side / 72
+    figure = f'<path d="{_outline(view)}" stroke-width="{_n(1.1 * pixel)}" stroke-opacity=".55"/>'
     drawn = "".join(
-        f'<path d="{path}" stroke-width="{_n(width * pen)}"{dash}/>'
-        for path, width, dash in _tape(tape.shape, view, tape.through, spots, pen)
+        f'<path d="{path}" stroke-width="{_n(width * pixel)}"{dash}/>'
+        for path, width, dash in _tape(tape.shape, view, tape.through, spots, pixel)
     )
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{_n(x)} {_n(y)} {_n(side)} {_n(side)}" '
@@ -139,87 +143,98 @@ def figure_svg(measure: Measure, size: int = 72) -> str:
     )
 
 
+def _pen() -> SvgPen:
+    return SvgPen(_DECIMALS)
+
+
+def _n(value: float) -> str:
+    return number(value, _DECIMALS)
+
+
 def _tape(
-    shape: str, view: View, through: Sequence[str], spots: Sequence[Spot], pen: float
+    shape: str, view: View, through: Sequence[str], spots: Sequence[Point], pixel: float
 ) -> list[tuple[str, float, str]]:
     """Path data, stroke width in pixels at 72, and further attributes of each line of the tape."""
     if shape == "along":
-        return [(_smooth(spots, closed=False), 2.6, "")]
+        return [(_smooth(_pen(), spots, closed=False).shortest, 2.6, "")]
     if shape == "round":
-        (x0, y0), (x1, y1) = spots
-        rx, ry = abs(x1 - x0) / 2, max(abs(x1 - x0) * 0.11, 1.2 * pen)
-        turn = f"{_n(rx)} {_n(ry)} {_n(_slope(spots))} 0"
-        near = f"M{_n(x0)} {_n(y0)}A{turn} {int(x1 < x0)} {_n(x1)} {_n(y1)}"
-        far = f"M{_n(x0)} {_n(y0)}A{turn} {int(x1 > x0)} {_n(x1)} {_n(y1)}"
-        hidden = f' stroke-dasharray="{_n(1.5 * pen)} {_n(2.5 * pen)}" stroke-opacity=".7"'
-        return [(far, 1.6, hidden), (near, 2.6, "")]
-    (x, top), (_, bottom) = spots
-    tick = 3 * pen
-    leaders = "".join(
-        f"M{_n(_FEET if name == 'floor' else LANDMARKS[view][name][0])} "
-        f"{_n(LANDMARKS[view][name][1])}H{_n(x)}"
-        for name in through
-    )
-    dotted = f' stroke-dasharray="{_n(0.1)} {_n(2.5 * pen)}"'
-    ends = f"M{_n(x - tick)} {_n(top)}h{_n(2 * tick)}M{_n(x - tick)} {_n(bottom)}h{_n(2 * tick)}"
-    return [(leaders, 1.2, dotted), (f"M{_n(x)} {_n(top)}V{_n(bottom)}", 2.2, ""), (ends, 1.8, "")]
+        hidden = f' stroke-dasharray="{_n(1.5 * pixel)} {_n(2.5 * pixel)}" stroke-opacity=".7"'
+        return [(_half_round(spots, pixel, far=True), 1.6, hidden),
+                (_half_round(spots, pixel, far=False), 2.6, "")]
+    top, bottom = spots
+    leaders, upright, ends = _pen(), _pen(), _pen()
+    for name in through:
+        x, y = LANDMARKS[view][name]
+        draw_line(leaders, (Point(_FEET if name == "floor" else x, y), Point(top.x, y)))
+    draw_line(upright, spots)
+    tick = Point(3 * pixel, 0)
+    for end in (top, bottom):
+        draw_line(ends, (end - tick, end + tick))
+    dotted = f' stroke-dasharray="{_n(0.1)} {_n(2.5 * pixel)}"'
+    return [(leaders.shortest, 1.2, dotted), (upright.shortest, 2.2, ""), (ends.shortest, 1.8, "")]
 
 
-def _beside(view: View, spots: Sequence[Spot]) -> list[Spot]:
+def _half_round(spots: Sequence[Point], pixel: float, *, far: bool) -> str:
+    """The half of a girth that is seen, or the far one behind the figure."""
+    start, end = spots
+    wide = abs(end.x - start.x)
+    pen = _pen()
+    pen.move_to(start)
+    pen.half_ellipse_to(end, Point(wide / 2, max(wide * 0.11, 1.2 * pixel)), _slope(spots),
+                        clockwise=(end.x > start.x) == far)
+    return pen.shortest
+
+
+def _beside(view: View, spots: Sequence[Point]) -> list[Point]:
     """The ends of an upright tape, moved out to where it can be seen."""
     x = -16.0 if view == "head" else -38.0
-    return [(x, spots[0][1]), (x, spots[-1][1])]
+    return [Point(x, spots[0].y), Point(x, spots[-1].y)]
 
 
-def _slope(spots: Sequence[Spot]) -> float:
-    from math import atan2, degrees
+def _slope(spots: Sequence[Point]) -> float:
+    """Degrees by which a girth is turned from the level, read from left to right."""
+    left, right = sorted(spots, key=lambda p: p.x)
+    return degrees(atan2(right.y - left.y, right.x - left.x))
 
-    (x0, y0), (x1, y1) = spots
-    return degrees(atan2(y1 - y0, x1 - x0)) if x1 > x0 else degrees(atan2(y0 - y1, x0 - x1))
 
-
-def _box(spots: Sequence[Spot]) -> tuple[float, float, float]:
+def _box(spots: Sequence[Point]) -> tuple[float, float, float]:
     """Left, top and side of the square that shows the tape and enough of the figure about it."""
-    xs, ys = [x for x, _ in spots], [y for _, y in spots]
-    high = max(ys) - min(ys)
-    side = max(_SMALLEST_BOX, max(xs) - min(xs) + 2 * _MARGIN, high + 2 * _MARGIN)
-    middle = 0.0 if max(map(abs, xs)) < side / 2 - 4 else sum(xs) / len(xs)
-    top = min(max((min(ys) + max(ys) - side) / 2, 0), 180 - side)
+    left, high, right, low = bounds(spots)
+    side = max(_SMALLEST_BOX, right - left + 2 * _MARGIN, low - high + 2 * _MARGIN)
+    middle = 0.0 if max(right, -left) < side / 2 - 4 else sum(p.x for p in spots) / len(spots)
+    top = min(max((high + low - side) / 2, 0), 180 - side)
     return middle - side / 2, top, side
 
 
 def _outline(view: View) -> str:
     if view == "hand":
-        return _smooth(_HAND, closed=False)
+        return _smooth(_pen(), [Point(*spot) for spot in _HAND], closed=False).shortest
     if view in ("side", "head"):
-        return _smooth(_PROFILE, closed=True)
-    right = _FRONT_HALF
-    left = [(-x, y) for x, y in reversed(right)]
-    face = "M-8 15A8 10.5 0 1 1 8 15A8 12.2 0 1 1 -8 15"
-    blades = "M-9.5 42Q-4.5 47-6.5 54M9.5 42Q4.5 47 6.5 54" if view == "back" else ""
-    return face + _smooth([*right, *left[1:]], closed=False) + blades
+        return _smooth(_pen(), [Point(*spot) for spot in _PROFILE], closed=True).shortest
+    pen = _pen()
+    pen.move_to(Point(-8, 15))
+    pen.half_ellipse_to(Point(8, 15), Point(8, 10.5), 0, clockwise=True)
+    pen.half_ellipse_to(Point(-8, 15), Point(8, 12.2), 0, clockwise=True)
+    right = [Point(*spot) for spot in _FRONT_HALF]
+    left = [Point(-p.x, p.y) for p in reversed(right)]
+    _smooth(pen, [*right, *left[1:]], closed=False)
+    for side in (-1, 1) if view == "back" else ():
+        pen.move_to(Point(side * 9.5, 42))
+        pen.curve_to(Point(side * 6.17, 45.33), Point(side * 5.17, 49.33), Point(side * 6.5, 54))
+    return pen.shortest
 
 
-def _smooth(spots: Sequence[Spot], closed: bool) -> str:
-    """A curve through the spots as SVG path data: Catmull and Rom's spline in Bézier form."""
+def _smooth(pen: SvgPen, spots: Sequence[Point], closed: bool) -> SvgPen:
+    """The pen, led along a curve through the spots: Catmull and Rom's spline in Bézier form."""
     count = len(spots)
 
-    def spot(i: int) -> Spot:
+    def spot(i: int) -> Point:
         return spots[i % count] if closed else spots[min(max(i, 0), count - 1)]
 
-    path = f"M{_n(spots[0][0])} {_n(spots[0][1])}"
+    pen.move_to(spots[0])
     for i in range(count if closed else count - 1):
         before, start, end, after = spot(i - 1), spot(i), spot(i + 1), spot(i + 2)
-        path += "C" + " ".join(
-            f"{_n(x)} {_n(y)}"
-            for x, y in (
-                (start[0] + (end[0] - before[0]) / 6, start[1] + (end[1] - before[1]) / 6),
-                (end[0] - (after[0] - start[0]) / 6, end[1] - (after[1] - start[1]) / 6),
-                end,
-            )
-        )
-    return path + ("Z" if closed else "")
-
-
-def _n(value: float) -> str:
-    return f"{value:.2f}".rstrip("0").rstrip(".")
+        pen.curve_to(start + (end - before) * (1 / 6), end - (after - start) * (1 / 6), end)
+    if closed:
+        pen.close()
+    return pen

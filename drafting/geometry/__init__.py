@@ -1,9 +1,10 @@
 """Plane geometry: points, segments, paths, outlines and their offsets. No garment words in here."""
 
-from .curves import Arc, Cubic, Line, Pen, Segment
+from .curves import Arc, Cubic, Line, Segment
 from .offset import Allowance, cutting_line, cutting_ring
 from .outline import Edge, Outline
 from .path import FLAT, Path
+from .pens import Pen
 from .point import Point, meet, polar
 from .polygon import Bounds, area, bounds
 

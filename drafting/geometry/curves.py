@@ -7,21 +7,12 @@ itself as points, reversed, moved, cut in two or set off sideways.
 from collections.abc import Callable
 from dataclasses import dataclass
 from math import acos, ceil, cos, hypot, pi, sin, sqrt, tan
-from typing import Protocol
 
+from .pens import Pen
 from .point import Point, polar
 
 Mapping2D = Callable[[Point], Point]
 """A rigid motion of the plane; it may turn it over."""
-
-
-class Pen(Protocol):
-    """Whatever wants to draw, measure or write an outline; arcs arrive as cubics."""
-
-    def move_to(self, p: Point) -> None: ...
-    def line_to(self, p: Point) -> None: ...
-    def curve_to(self, c1: Point, c2: Point, p: Point) -> None: ...
-    def close(self) -> None: ...
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,8 +3,9 @@
 from dataclasses import dataclass
 from functools import cached_property
 
-from .curves import Mapping2D, Pen
+from .curves import Mapping2D
 from .path import FLAT, JOIN_TOLERANCE, Path
+from .pens import Pen
 from .point import Point
 from .polygon import Bounds, area, bounds
 

@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 from itertools import pairwise
 
-from .curves import Line, Mapping2D, Pen, Segment
+from .curves import Line, Mapping2D, Segment
+from .pens import Pen
 from .point import Point
 from .polygon import nearest
 

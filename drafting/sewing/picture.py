@@ -1,7 +1,7 @@
 """A picture for the page and for paper: lines, hatching and words, told apart without colour.
 
 Units are those of a phone screen 360 wide; x to the right, y down. A picture is drawn through the pen
-protocol of `geometry.curves`, so that a PDF can draw it too; `svg` writes it as text.
+protocol of `geometry.pens`, so that a PDF can draw it too; `svg` writes it as text.
 """
 
 from collections.abc import Callable, Iterable, Sequence
@@ -11,6 +11,7 @@ from math import ceil, cos, floor, hypot, pi, sin
 from typing import Literal
 
 from ..geometry import Pen, Point, bounds
+from ..geometry.pens import SvgPen, draw_line, number
 from ..geometry.polygon import crossings, sides
 from ..words.units import Unit
 from ..words.wording import spell
@@ -46,6 +47,9 @@ TEXT = 12.0
 
 HALO = 3.0
 
+DECIMALS = 1
+"""Of a coordinate: a tenth of a pixel at 360 wide."""
+
 
 @dataclass(frozen=True, slots=True)
 class PictureLine:
@@ -56,11 +60,7 @@ class PictureLine:
     closed: bool = False
 
     def draw(self, pen: Pen) -> None:
-        pen.move_to(self.points[0])
-        for p in self.points[1:]:
-            pen.line_to(p)
-        if self.closed:
-            pen.close()
+        draw_line(pen, self.points, closed=self.closed)
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,29 +202,6 @@ def simplified(points: Sequence[Point], tolerance: float = 0.12) -> tuple[Point,
             *simplified(points[where:], tolerance))
 
 
-class _SvgPen:
-    def __init__(self) -> None:
-        self.parts: list[str] = []
-
-    def move_to(self, p: Point) -> None:
-        self.parts.append(f"M{_number(p.x)} {_number(p.y)}")
-
-    def line_to(self, p: Point) -> None:
-        self.parts.append(f"L{_number(p.x)} {_number(p.y)}")
-
-    def curve_to(self, c1: Point, c2: Point, p: Point) -> None:
-        self.parts.append(f"C{_number(c1.x)} {_number(c1.y)} {_number(c2.x)} {_number(c2.y)} "
-                          f"{_number(p.x)} {_number(p.y)}")
-
-    def close(self) -> None:
-        self.parts.append("Z")
-
-
-def _number(value: float) -> str:
-    text = f"{value:.1f}"
-    return text[:-2] if text.endswith(".0") else text
-
-
 def svg(picture: Picture, unit: Unit = "cm") -> str:
     """The picture as an SVG element in the current colour; lengths in `unit`.
 
@@ -247,7 +224,7 @@ def svg(picture: Picture, unit: Unit = "cm") -> str:
     title = escape(spell(picture.title, unit))
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="step-picture" role="img" '
-        f'viewBox="0 0 {_number(picture.width)} {_number(picture.height)}" fill="none" '
+        f'viewBox="0 0 {number(picture.width, DECIMALS)} {number(picture.height, DECIMALS)}" fill="none" '
         f'stroke="currentColor" stroke-linejoin="round"><title>{title}</title>{"".join(body)}</svg>'
     )
 
@@ -261,7 +238,7 @@ def _svg_lines(lines: Sequence[PictureLine]) -> Iterable[str]:
     if not lines:
         return
     style = lines[0].style
-    pen = _SvgPen()
+    pen = SvgPen(DECIMALS)
     for line in lines:
         line.draw(pen)
     stroke = STROKES[style]
@@ -274,16 +251,16 @@ def _svg_lines(lines: Sequence[PictureLine]) -> Iterable[str]:
         look += ' fill="var(--ground, #fff)"'
     if style == "fill":
         look += ' fill="currentColor"'
-    yield f'<path class="{style}"{look} d="{"".join(pen.parts)}"/>'
+    yield f'<path class="{style}"{look} d="{pen.shortest}"/>'
 
 
 def _svg_words(words: Caption, unit: Unit) -> str:
     bold = ' font-weight="700"' if words.bold else ""
     if words.angle:
-        x, y = _number(words.at.x), _number(words.at.y)
-        bold += f' transform="rotate({_number(words.angle)} {x} {y})"'
+        x, y = number(words.at.x, DECIMALS), number(words.at.y, DECIMALS)
+        bold += f' transform="rotate({number(words.angle, DECIMALS)} {x} {y})"'
     return (
-        f'<text class="words" x="{_number(words.at.x)}" y="{_number(words.at.y)}" '
+        f'<text class="words" x="{number(words.at.x, DECIMALS)}" y="{number(words.at.y, DECIMALS)}" '
         f'font-size="{words.size:g}" text-anchor="{words.anchor}"{bold} fill="currentColor" '
         f'stroke="var(--ground, #fff)" stroke-width="{HALO:g}" paint-order="stroke">'
         f"{escape(spell(words.text, unit))}</text>"

@@ -10,6 +10,7 @@ from math import pi
 from typing import Literal
 
 from ..geometry import Path, Pen, Point
+from ..geometry.pens import draw_line
 from ..pattern import Piece
 
 Turn = Literal[0, 90, 180]
@@ -139,43 +140,6 @@ def strokes_used(drawn: Iterable[Drawn]) -> list[str]:
     return [kind for kind in STROKES if kind in kinds]
 
 
-class SvgPen:
-    """Writes what it is told to draw as the `d` of an SVG path."""
-
-    def __init__(self, decimals: int = 3) -> None:
-        self._form = f".{decimals}f"
-        self._parts: list[str] = []
-
-    def _at(self, p: Point) -> str:
-        return f"{p.x:{self._form}} {p.y:{self._form}}"
-
-    def move_to(self, p: Point) -> None:
-        self._parts.append(f"M{self._at(p)}")
-
-    def line_to(self, p: Point) -> None:
-        self._parts.append(f"L{self._at(p)}")
-
-    def curve_to(self, c1: Point, c2: Point, p: Point) -> None:
-        self._parts.append(f"C{self._at(c1)} {self._at(c2)} {self._at(p)}")
-
-    def close(self) -> None:
-        self._parts.append("Z")
-
-    @property
-    def d(self) -> str:
-        return "".join(self._parts)
-
-
-def path_d(path: Path, decimals: int = 3, *, move: bool = True) -> str:
-    pen = SvgPen(decimals)
-    path.draw(pen, move=move)
-    return pen.d
-
-
-def polygon_d(points: tuple[Point, ...], decimals: int = 3) -> str:
-    return "M" + "L".join(f"{p.x:.{decimals}f} {p.y:.{decimals}f}" for p in points) + "Z"
-
-
 def arrow_heads(a: Point, b: Point, size: float) -> list[tuple[Point, Point, Point]]:
     """The two heads of the grain line from a to b: barb, tip, barb. The grain runs both ways."""
     along = (b - a).unit()
@@ -189,12 +153,9 @@ def arrow_heads(a: Point, b: Point, size: float) -> list[tuple[Point, Point, Poi
 
 def draw_grain(pen: Pen, a: Point, b: Point, size: float) -> None:
     """The grain line with its arrow heads, `size` long at most."""
-    pen.move_to(a)
-    pen.line_to(b)
-    for first, tip, last in arrow_heads(a, b, min(size, a.distance(b) / 4)):
-        pen.move_to(first)
-        pen.line_to(tip)
-        pen.line_to(last)
+    draw_line(pen, (a, b))
+    for head in arrow_heads(a, b, min(size, a.distance(b) / 4)):
+        draw_line(pen, head)
 
 
 def draw_sample(pen: Pen, kind: str, start: Point, length: float) -> None:
@@ -203,20 +164,7 @@ def draw_sample(pen: Pen, kind: str, start: Point, length: float) -> None:
     if kind == "grain":
         draw_grain(pen, start, end, 4.0)
     elif kind == "notch":
-        pen.move_to(start + Point(length / 2, -2.5))
-        pen.line_to(start + Point(length / 2, 2.5))
+        middle = Point(length / 2, 0)
+        draw_line(pen, (start + middle - Point(0, 2.5), start + middle + Point(0, 2.5)))
     else:
-        pen.move_to(start)
-        pen.line_to(end)
-
-
-def grain_d(a: Point, b: Point, size: float, decimals: int = 3) -> str:
-    pen = SvgPen(decimals)
-    draw_grain(pen, a, b, size)
-    return pen.d
-
-
-def sample_d(kind: str, x: float, y: float, length: float) -> str:
-    pen = SvgPen()
-    draw_sample(pen, kind, Point(x, y), length)
-    return pen.d
+        draw_line(pen, (start, end))

@@ -4,6 +4,7 @@ import re
 from typing import TYPE_CHECKING
 
 from ..geometry import Path, Point
+from ..geometry.pens import draw_line
 from .drawing import STROKES
 from .fonts import BOLD, REGULAR, font_path
 
@@ -141,14 +142,10 @@ class PathPen:
         self._path.close()
 
     def line(self, a: Point, b: Point) -> None:
-        self.move_to(a)
-        self.line_to(b)
+        draw_line(self, (a, b))
 
     def polygon(self, points: tuple[Point, ...]) -> None:
-        self.move_to(points[0])
-        for p in points[1:]:
-            self.line_to(p)
-        self.close()
+        draw_line(self, points, closed=True)
 
     def stroke(self, *, fill: bool = False) -> None:
         """Draws the path, and fills it too with the canvas's fill colour."""

@@ -12,9 +12,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from ..geometry import bounds
+from ..geometry.pens import Pen, draw_line, path_data, polygon_data
 from ..pattern import Pattern, Piece
 from ..words.units import Unit
-from .drawing import Drawn, Turn, cut_line, draw_piece, grain_d, path_d, polygon_d
+from .drawing import Drawn, Turn, cut_line, draw_grain, draw_piece
 from .labels import BASELINE, Label, Labels
 from .layout import Cell, arranged, cell, row_widths, sewing_order, sewn_together, shelves
 from .text import clean, escaped, text_width
@@ -156,27 +157,33 @@ def _labelled(drawn: Drawn, unit: Unit, size: float) -> Labels:
 
 def _group(labels: Labels, x: float, y: float, size: float) -> str:
     drawn = labels.drawn
-    a, b = drawn.grain
-    sewing = "".join(
-        path_d(path, 1, move=i == 0) for i, (_, path) in enumerate(drawn.sewing)
-    )
-    ticks = "".join(
-        f"M{t.start.x:.1f} {t.start.y:.1f}L{t.end.x:.1f} {t.end.y:.1f}" for t in drawn.ticks
-    )
     parts = [
-        f'<path class="cut" d="{polygon_d(drawn.cutting, 1)}"/>',
-        f'<path class="sew" d="{sewing}Z"/>',
-        *(
-            f'<path class="{_LINES.get(mark.kind) or "inner " + mark.kind}" '
-            f'd="{path_d(mark.path, 1)}"/>'
-            for mark in drawn.marks
-        ),
-        f'<path class="grain" d="{grain_d(a, b, size * 0.4, 1)}"/>',
-        f'<path class="notch" d="{ticks}"/>' if ticks else "",
+        *(f'<path class="{name}" d="{data}"/>' for name, data in lines_of(drawn, size)),
         *(_text(label) for label in labels.found),
     ]
     name = escaped(clean(drawn.piece.name))
     return f'<g data-piece="{name}" transform="translate({x:.1f} {y:.1f})">{"".join(parts)}</g>'
+
+
+def lines_of(drawn: Drawn, size: float) -> Iterator[tuple[str, str]]:
+    """Every line's class and path data; heads of the grain suit words `size` high."""
+
+    def sewing(pen: Pen) -> None:
+        for i, (_, path) in enumerate(drawn.sewing):
+            path.draw(pen, move=i == 0)
+        pen.close()
+
+    def notches(pen: Pen) -> None:
+        for tick in drawn.ticks:
+            draw_line(pen, (tick.start, tick.end))
+
+    yield "cut", polygon_data(drawn.cutting, 1)
+    yield "sew", path_data(sewing, 1)
+    for mark in drawn.marks:
+        yield _LINES.get(mark.kind) or f"inner {mark.kind}", path_data(mark.path.draw, 1)
+    yield "grain", path_data(lambda pen: draw_grain(pen, *drawn.grain, size * 0.4), 1)
+    if drawn.ticks:
+        yield "notch", path_data(notches, 1)
 
 
 _LINES = {"cutting": "cut", "sewing": "sew"}

@@ -1,8 +1,10 @@
 """The pieces as one true-size SVG sheet, written by svgwrite: a millimetre is a millimetre."""
 
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
-from ..geometry import bounds
+from ..geometry import Point, bounds
+from ..geometry.pens import path_data, polygon_data
 from ..pattern import Pattern
 from ..words.units import Unit
 from .drawing import (
@@ -10,11 +12,9 @@ from .drawing import (
     STROKES,
     Drawn,
     cut_line,
+    draw_grain,
     draw_piece,
-    grain_d,
-    path_d,
-    polygon_d,
-    sample_d,
+    draw_sample,
     strokes_used,
 )
 from .labels import BASELINE, TEXT, TITLE, Label, Labels, printed_labels
@@ -93,8 +93,8 @@ def _head(drawing: "Drawing", heading: str, legend: list[str]) -> Any:
     group.add(_words(drawing, _HOW_TO_PRINT, x, y, TEXT))
     for kind in legend:
         y += TEXT * 1.6
-        group.add(_stroked(drawing.path(d=sample_d(kind, x, y - TEXT * BASELINE, 24)), kind,
-                           f"legend-{kind}"))
+        sample = path_data(partial(draw_sample, kind=kind, start=Point(x, y - TEXT * BASELINE), length=24))
+        group.add(_stroked(drawing.path(d=sample), kind, f"legend-{kind}"))
         group.add(_words(drawing, STROKES[kind].meaning, x + 30, y, TEXT))
     return group
 
@@ -114,21 +114,22 @@ def _piece(drawing: "Drawing", labels: Labels, x: float, y: float) -> Any:
     group = drawing.g(id=_slug(piece.name), class_="piece", transform=f"translate({x:.3f} {y:.3f})")
     group["data-piece"] = piece.name
     group.set_desc(title=clean(piece.title), desc=_description(drawn))
-    group.add(_stroked(drawing.path(d=polygon_d(drawn.cutting)), "cutting", "cutting"))
+    group.add(_stroked(drawing.path(d=polygon_data(drawn.cutting)), "cutting", "cutting"))
     for name, path in drawn.sewing:
-        edge = _stroked(drawing.path(d=path_d(path), id=f"{_slug(piece.name)}--{_slug(name)}"),
+        edge = _stroked(drawing.path(d=path_data(path.draw), id=f"{_slug(piece.name)}--{_slug(name)}"),
                         "sewing", "sewing")
         edge["data-piece"], edge["data-edge"] = piece.name, name
         group.add(edge)
     for mark in drawn.marks:
-        line = _stroked(drawing.path(d=path_d(mark.path)), mark.kind, f"inner {mark.kind}")
+        line = _stroked(drawing.path(d=path_data(mark.path.draw)), mark.kind, f"inner {mark.kind}")
         line["data-piece"], line["data-edge"] = piece.name, mark.name
         group.add(line)
     for tick in drawn.ticks:
         notch = drawing.line(_xy(tick.start.x, tick.start.y), _xy(tick.end.x, tick.end.y))
         group.add(_stroked(notch, "notch", "notch"))
     a, b = drawn.grain
-    group.add(_stroked(drawing.path(d=grain_d(a, b, ARROW)), "grain", "grain"))
+    grain = path_data(partial(draw_grain, a=a, b=b, size=ARROW))
+    group.add(_stroked(drawing.path(d=grain), "grain", "grain"))
     for label in labels.found:
         group.add(_label(drawing, label))
     return group
