@@ -13,6 +13,7 @@ import math
 from typing import Any, NamedTuple
 
 from ..words.problems import BadInput, Problem
+from ..words.reading import NestedTooDeep, read_json
 from .engine import width_problems
 from .shape import MOST_CORNERS, Shape
 
@@ -38,8 +39,8 @@ def read_polygon_file(text: str) -> PolygonFile:
     if len(text) > MOST_CHARACTERS:
         raise _bad(f"The file has {len(text):,} characters: at most {MOST_CHARACTERS:,} are read.")
     try:
-        content = json.loads(text)
-    except RecursionError:
+        content = read_json(text)
+    except NestedTooDeep:
         raise _bad("The file's brackets are nested far too deep to be a list of pieces.") from None
     except ValueError as error:
         raise _bad(f"The file is no complete JSON: {error}.") from None

@@ -77,7 +77,15 @@ def test_a_bad_piece_is_named_with_the_reason(piece, says):
     [
         ("", "no complete JSON"),
         (file_with()[:-20], "no complete JSON"),
-        ("[" * 100_000, "nested far too deep"),
+        *(
+            pytest.param(deep, "nested far too deep", id=f"{deep[:20]}…")
+            for deep in (
+                "[" * 100_000,
+                "[" * 100_000 + "]" * 100_000,
+                '{"width": 50, "pieces": ' + '{"outline": [' * 50_000 + "]}" * 50_000 + "}",
+                file_with().replace("[[0, 0]", "[" * 60 + "]" * 60 + ", [[0, 0]"),
+            )
+        ),
         ("[]", "a list: it must hold an object"),
         ("3", "a number: it must hold an object"),
         ('{"width": 50}', "“pieces” is nothing"),
