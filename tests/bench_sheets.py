@@ -27,7 +27,9 @@ def times(do, rounds):
         found.append((perf_counter() - start) * 1000)
     return found
 
-from drafting import requests, workbench
+from drafting.desk.drafts import draft
+from drafting.desk.order import read_order
+from drafting.requests import workbench
 from drafting.sheets.preview import preview_svg
 from drafting.sheets.svg import pieces_svg
 from drafting.sheets.tiled_pdf import tiled_pdf
@@ -35,7 +37,7 @@ from drafting.sheets.tiled_pdf import tiled_pdf
 request = {"do": "draft", "garment": "apron-dress", "unit": "cm",
            "measurements": {"bust_girth": "92", "waist_girth": "78", "torso_length": "38"},
            "options": {"length": "115", "hem_girth": "240"}}
-pattern = requests.draft(request)[0]
+pattern = draft(read_order(request)).pattern
 found = {
     "preview": times(lambda: preview_svg(pattern), 15),
     "draft, truing and preview": times(lambda: workbench.run(request), 15),

@@ -1,7 +1,11 @@
 """Drafts for tests: a volunteer of Marram Farm in an apron dress, with whatever is changed."""
 
+from collections.abc import Mapping
+from typing import Any
+
 from drafting.checks.truing import Check
-from drafting.desk import requests
+from drafting.desk.drafts import Draft, draft
+from drafting.desk.order import read_order
 from drafting.pattern import Pattern
 
 VOLUNTEER = {"bust_girth": "92cm", "waist_girth": "78cm", "torso_length": "38cm"}
@@ -20,11 +24,16 @@ def request(do="draft", garment="apron-dress", measurements=None, options=None, 
     }
 
 
+def draft_of(values: Mapping[str, Any]) -> Draft:
+    """What becomes of an order in plain values."""
+    return draft(read_order(values))
+
+
 def drafted(measurements=None, options=None, **more) -> Pattern:
-    return requests.draft(request(measurements=measurements, options=options, **more))[0]
+    return draft_of(request(measurements=measurements, options=options, **more)).pattern
 
 
 def checked(measurements=None, options=None, **more) -> dict[str, Check]:
     """The checks by name."""
-    checks = requests.draft(request(measurements=measurements, options=options, **more))[1]
-    return {check.name: check for check in checks}
+    found = draft_of(request(measurements=measurements, options=options, **more))
+    return {check.name: check for check in found.checks}

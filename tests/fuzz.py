@@ -19,7 +19,7 @@ from typing import Any
 
 from drafting.body import MEASURES, complete
 from drafting.both.link import write_link
-from drafting.desk import takeaway as files
+from drafting.desk.takeaway import FILES
 from drafting.garments import GARMENTS, ChoiceOption, CountOption
 from drafting.garments.garment import Option
 from drafting.kit import pack, parts, read_kit
@@ -73,7 +73,7 @@ class Maker:
         if do in ("draft", "sew", "file", "lay", "save", "advise"):
             request |= self.draft()
         if do == "file":
-            request["kind"] = rng.choice(list(files.FILES))
+            request["kind"] = rng.choice(list(FILES))
             request["paper"] = rng.choice(list(PAPERS))
             request["booklet_paper"] = rng.choice(list(FORMS))
         if do in ("lay", "save") or (do == "file" and "lay" in request["kind"]) or rng.random() < 0.15:

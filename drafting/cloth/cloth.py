@@ -39,7 +39,7 @@ class Cloth:
     `fibre`, `weave` and `colour` are texts as typed, for whoever advises on them.
     """
 
-    name: str = "cloth"
+    name: str = ""
     width: float = USUAL_WIDTH
     selvedge: float = 10.0
     on_hand: float | None = None
@@ -55,6 +55,11 @@ class Cloth:
     fibre: str = ""
     weave: str = ""
     colour: str = ""
+
+    @property
+    def called(self) -> str:
+        """Its name, or how it looks; "" where nothing is said of either."""
+        return self.name or " ".join(filter(None, (self.colour, self.fibre)))
 
     @property
     def usable_width(self) -> float:
@@ -208,7 +213,7 @@ def read_cloth(texts: Mapping[str, Any], unit: Unit = "cm", part: str = "main") 
         if name not in known:
             reader.say(str(name)[:40], f"A cloth has no “{str(name)[:40]}”.")
     cloth = Cloth(
-        name=reader.text("name")[:LONGEST_TEXT] or ("cloth" if part == "main" else part),
+        name=reader.text("name")[:LONGEST_TEXT],
         width=reader.length(
             "width", "Cloth width", USUAL_WIDTH if part == "main" else USUAL_LINING, NARROWEST, WIDEST),
         selvedge=reader.length("selvedge", "Selvedge", 10.0, 0.0, 100.0),

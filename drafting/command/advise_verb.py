@@ -6,11 +6,12 @@ from pathlib import Path
 from textwrap import fill
 from typing import Any
 
+from ..desk.order import read_impression
 from ..garments import GARMENTS
 from ..period.cautions_due import ACTIVITIES
 from ..period.places import EARLIEST, LATEST, RANKS, REGIONS
+from ..period.telling import advise_in_words
 from ..period.things import THINGS
-from ..requests.workbench import run
 from ..words.problems import BadInput, Problem
 from .body_verb import pairs
 
@@ -72,18 +73,16 @@ def _known() -> str:
 
 
 def _advise(given: argparse.Namespace) -> int:
-    result = run({
-        "do": "advise", "garment": given.garment, "year": given.year, "region": given.region,
+    result = advise_in_words(read_impression({
+        "garment": given.garment, "year": given.year, "region": given.region,
         "rank": given.rank, "colour": given.colour, "wearer": given.wearer,
         "age_months": given.age_months, "options": pairs(given.option, "-o"),
         "activities": given.activity,
         "house_rules": file_text(given.house_rules) if given.house_rules else None,
         **{topic: getattr(given, topic) for topic in THINGS},
-    })
-    if not result["ok"]:
-        raise BadInput(Problem(p["field"], p["message"]) for p in result["problems"])
+    }))
     if given.json:
-        print(json.dumps(result, ensure_ascii=False, indent=1))
+        print(json.dumps({"ok": True, **result}, ensure_ascii=False, indent=1))
     else:
         print_advice(result)
     broken = result["house"] and result["house"]["rulings"]

@@ -7,9 +7,11 @@ from typing import Any
 
 from ..body import read_measurements
 from ..body.report import report
-from ..desk.requests import UNITS, age_of, draft
-from ..garments import GARMENTS
-from ..kit.marram_farm import VOLUNTEERS
+from ..desk.drafts import draft
+from ..desk.order import Order, read_body
+from ..desk.values import UNITS, age_of
+from ..garments import GARMENTS, Garment, read_options
+from ..kit.marram_farm import VOLUNTEERS, Volunteer
 from ..sheets.gallery import gallery_svg
 from ..words.problems import BadInput, Problem
 
@@ -78,14 +80,15 @@ def add_gallery_verb(verbs: Any) -> None:
 
 def _gallery(given: argparse.Namespace) -> int:
     who = next(volunteer for volunteer in VOLUNTEERS if volunteer.name == given.who)
-    patterns = [
-        draft({"garment": name, "measurements": dict(who.measurements), "sex": who.sex,
-               "age_months": who.age_months})[0]
-        for name in GARMENTS
-    ]
+    patterns = [draft(_order(garment, who)).pattern for garment in GARMENTS.values()]
     svg = gallery_svg(
         patterns, title=f"The wardrobe, drafted for {who.name} of Marram Farm", unit=given.unit
     )
     write_files(Path(given.out), {"gallery.svg": svg.encode()})
     print(f"Written to {given.out}: gallery.svg, {len(patterns)} garments for {who.name}")
     return 0
+
+
+def _order(garment: Garment, who: Volunteer) -> Order:
+    body, doubts = read_body(garment, who.measurements, "cm", who.sex, who.age_months)
+    return Order(garment, body, read_options(garment, {}, body), doubts=doubts)

@@ -6,13 +6,13 @@ import sys
 from pathlib import Path
 from typing import Any
 
-from ..desk import lay_results as cutting
-from ..desk.lays import LONGEST_SEARCH
+from ..desk.lay_results import lay_files
+from ..desk.lays import LONGEST_SEARCH, LaySearch
+from ..desk.takeaway import Takeaway
 from ..kit import Kit, read_kit, write_kit
 from ..kit.listing import as_text
 from ..kit.marram_farm import demo_kit
 from ..kit.shopping import Shopping, shop
-from ..requests import workbench
 from ..words.problems import BadInput, Problem
 from .body_verb import write_files
 
@@ -37,21 +37,10 @@ def _kit(given: argparse.Namespace) -> int:
     kit = _read(given.file)
     shopping = shop(kit, seconds=given.seconds)
     files: dict[str, bytes] = {"kit.json": write_kit(kit).encode()}
-    failed = False
-    for number, drafted in enumerate(shopping.drafted, 1):
-        owner = kit.wearer(drafted.garment.wearer)
-        request = {
-            "do": "file", "garment": drafted.garment.garment, "options": dict(drafted.garment.options),
-            "measurements": dict(owner.measurements), "unit": owner.unit, "sex": owner.sex,
-            "age_months": owner.age_months, "name": owner.name, "paper": given.paper,
-        }
-        folder = f"{number:02}-{safe_name(owner.name)}-{drafted.garment.garment}"
-        for kind in KINDS:
-            result = workbench.run({**request, "kind": kind})
-            if not result["ok"]:
-                raise BadInput([Problem(p["field"], p["message"]) for p in result["problems"]])
-            files[f"{folder}/{kind}"] = result["bytes"]
-        failed = failed or not workbench.run({**request, "do": "draft"})["passed"]
+    for number, one in enumerate(shopping.drafted, 1):
+        taken = Takeaway(one.draft, LaySearch(given.seconds), paper=given.paper)
+        folder = f"{number:02}-{safe_name(one.draft.order.name)}-{one.pattern.garment}"
+        files |= {f"{folder}/{kind}": taken.file(kind).data for kind in KINDS}
     files |= _bolt_files(shopping, kit, given.paper)
     files["shopping-list.txt"] = as_text(shopping, kit.unit).encode()
     write_files(Path(given.out), files)
@@ -59,7 +48,8 @@ def _kit(given: argparse.Namespace) -> int:
     print(f"\nWritten to {given.out}: {len(files)} files")
     for problem in shopping.problems:
         print(problem.message, file=sys.stderr)
-    return 1 if failed or shopping.problems else 0
+    passed = all(one.draft.passed for one in shopping.drafted)
+    return 0 if passed and not shopping.problems else 1
 
 
 def _read(name: str) -> Kit:
@@ -76,7 +66,7 @@ def _read(name: str) -> Kit:
 def _bolt_files(shopping: Shopping, kit: Kit, paper: str) -> dict[str, bytes]:
     files: dict[str, bytes] = {}
     for number, bolt in enumerate(shopping.bolts, 1):
-        laid = cutting.lay_files(
+        laid = lay_files(
             [bolt.lay], kit.unit, title=kit.title or "Kit", name=bolt.name, paper=paper
         )
         folder = f"bolt-{number}-{safe_name(bolt.name)}"

@@ -4,13 +4,15 @@ import argparse
 import json
 import sys
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 from ..cloth.cloth import PIECING
-from ..desk import lay_results as cutting
-from ..desk.lays import LONGEST_SEARCH, lay, rounds_of
+from ..desk.lay_results import tearing_costs
+from ..desk.lays import LONGEST_SEARCH, LaySearch, rounds_of
 from ..desk.less_cloth import ways_to_save
+from ..desk.takeaway import Takeaway
 from ..lay.bolt import BoltLay
 from ..words.problems import BadInput, Problem
 from ..words.units import Unit, format_length
@@ -87,36 +89,29 @@ def _seconds(given: argparse.Namespace) -> float:
     return float(given.seconds)
 
 
-def lay_the_draft(
-    given: argparse.Namespace, request: dict[str, Any]
-) -> tuple[dict[str, bytes], str]:
-    """The lays' files, and a few lines about each. Raises BadInput.
+def lay_search(given: argparse.Namespace) -> LaySearch:
+    """Raises BadInput."""
+    return LaySearch(seconds=_seconds(given), seed=given.seed, tearable=bool(given.tearable))
+
+
+def about_the_lays(given: argparse.Namespace, taken: Takeaway) -> str:
+    """A few lines about each lay. Raises BadInput.
 
     What would save cloth is tried when it is asked for, or when there is too little on hand.
     """
-    unit: Unit = given.unit
-    search = {"seconds": _seconds(given), "seed": given.seed, "tearable": bool(given.tearable)}
-    try:
-        bolts = lay({**request, **search})
-    except BadInput as error:
-        raise BadInput(
-            [Problem(p.field, spell(p.message, unit), p.severity, p.also) for p in error.problems]
-        ) from None
-    files = cutting.lay_files(
-        bolts, unit, title=bolts[0].orders[0].pattern.title, name=given.name, paper=given.paper
-    )
+    bolts, unit = taken.lays, taken.drafted.order.unit
     lines = [line for bolt in bolts for line in _about(bolt, unit, torn=bool(given.tearable))]
     if given.lining_width and all(bolt.part != "lining" for bolt in bolts):
         lines.append("Nothing here has a lining: the lining's cloth is left aside.")
     short = any(bolt.missing is not None for bolt in bolts)
     if given.save_cloth or short:
-        searched = {} if given.tearable else {"max_rounds": rounds_of(bolts)}
-        ways = ways_to_save({**request, **search, **searched})
+        rounds = {} if given.tearable else rounds_of(bolts)
+        ways = ways_to_save(taken.drafted, replace(taken.search, rounds=rounds))
         lines += [spell(way.sentence, unit) for way in ways]
         if not ways:
             lines.append("Nothing that was tried makes it fit." if short else
                          "Nothing that was tried saves cloth worth speaking of.")
-    return files, "\n".join(lines)
+    return "\n".join(lines)
 
 
 def _about(bolt: BoltLay, unit: Unit, torn: bool) -> Iterator[str]:
@@ -127,7 +122,7 @@ def _about(bolt: BoltLay, unit: Unit, torn: bool) -> Iterator[str]:
     if bolt.missing is not None:
         yield f"The cloth on hand is {format_length(bolt.missing, unit)} too short."
     if not torn:
-        yield spell(cutting.tearing_costs(bolt), unit)
+        yield spell(tearing_costs(bolt), unit)
     yield from (spell(note, unit) for note in bolt.notes)
 
 

@@ -15,31 +15,38 @@ from pathlib import Path
 from typing import Any
 
 from ..body import MEASURES
-from ..desk.requests import UNITS
+from ..desk.drafts import draft
+from ..desk.order import read_order
+from ..desk.takeaway import USUAL_PAPER, Takeaway
+from ..desk.values import UNITS
 from ..garments import GARMENTS, ChoiceOption, CountOption, Garment
-from ..requests import workbench
+from ..period.telling import advise_in_words
+from ..requests.in_words import draft_in_words
 from ..sheets.page_forms import FORMS
 from ..sheets.tiled_pdf import PAPERS
 from ..words.problems import BadInput
-from ..words.units import format_length
+from ..words.units import Unit, format_length
+from ..words.wording import spell
 from .advise_verb import add_advise_verb, add_impression_arguments, impression_texts, print_advice
 from .body_verb import add_body_verb, add_gallery_verb, pairs, write_files
 from .kit_verb import add_kit_verb
-from .lay_verb import add_cloth_arguments, add_lay_verb, cloth_texts, lay_the_draft, wants_a_lay
+from .lay_verb import about_the_lays, add_cloth_arguments, add_lay_verb, cloth_texts, lay_search, wants_a_lay
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     for stream in filter(None, (sys.stdout, sys.stderr)):
         if isinstance(stream, TextIOWrapper):
             stream.reconfigure(errors="replace")  # a terminal without these letters shows ? for them
+    unit: Unit = "cm"
     try:
         given = _parser().parse_args(arguments)
+        unit = getattr(given, "unit", unit)
         status = int(given.act(given))
         if sys.stdout:
             sys.stdout.flush()
         return status
     except BadInput as error:
-        return _complain(p.message for p in error.problems)
+        return _complain(spell(p.message, unit) for p in error.problems)
     except KeyboardInterrupt:
         return _complain(["Stopped."])
     except BrokenPipeError:
@@ -147,7 +154,7 @@ def _garments(given: argparse.Namespace) -> int:
 
 
 def _draft(given: argparse.Namespace) -> int:
-    request = {
+    order = read_order({
         "garment": given.garment,
         "measurements": pairs(given.measure, "-m"),
         "options": pairs(given.option, "-o"),
@@ -157,41 +164,30 @@ def _draft(given: argparse.Namespace) -> int:
         "born": given.born,
         "measured": given.measured,
         "name": given.name,
-        "paper": given.paper,
         **cloth_texts(given),
         **impression_texts(given),
-        "booklet_paper": given.booklet,
-        "seconds": given.seconds,
-        "seed": given.seed,
-        "tearable": bool(given.tearable),
         "today": date.today().isoformat(),
-    }
-    advised = {}
-    if any(impression_texts(given).values()):
-        advised = workbench.run({**request, "do": "advise"})
-        if not advised["ok"]:
-            return _complain(problem["message"] for problem in advised["problems"])
-    files = {}
+    })
+    advised = advise_in_words(order.impression) if order.impression.asks else {}
+    drafted = draft(order)
+    taken = Takeaway(
+        drafted, lay_search(given), paper=given.paper, booklet_paper=given.booklet or USUAL_PAPER
+    )
     kinds = ["pattern.json", "pieces.svg", "tiled.pdf", *(["booklet.pdf"] if given.booklet else [])]
-    for kind in kinds:
-        result = workbench.run({**request, "do": "file", "kind": kind})
-        if not result["ok"]:
-            return _complain(problem["message"] for problem in result["problems"])
-        files[kind] = result["bytes"]
+    files = {kind: taken.file(kind).data for kind in kinds}
     lay_words = ""
     if wants_a_lay(given):
-        laid, lay_words = lay_the_draft(given, request)
-        files.update(laid)
+        files.update(taken.lay_files)
+        lay_words = about_the_lays(given, taken)
     write_files(Path(given.out), files)
-    result = workbench.run({**request, "do": "draft"})
-    _print_result(result)
+    _print_result(draft_in_words(drafted))
     if lay_words:
         print(f"\n{lay_words}")
     if advised:
         print()
         print_advice(advised)
     print(f"\nWritten to {given.out}: {', '.join(files)}")
-    return 0 if result["passed"] else 1
+    return 0 if drafted.passed else 1
 
 
 def _print_result(result: dict[str, Any]) -> None:

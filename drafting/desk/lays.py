@@ -1,26 +1,56 @@
-"""Laying what a request asks for: each of the garment's cloths on a bolt of its own, one by one."""
+"""Laying a draft: each of the garment's cloths on a bolt of its own, one by one."""
 
-from collections.abc import Callable, Generator, Mapping
-from dataclasses import dataclass
+from collections.abc import Generator, Mapping
+from dataclasses import dataclass, field
 from math import inf
-from typing import Any, TypeVar
 
-from ..cloth.cloth import read_cloth
 from ..lay.bolt import BoltLay, BoltSearch, ToCut
 from ..lay.layout import Layout
-from .requests import Request, cloth_of, draft, name_of, number_of, parts_of
-
-Step = TypeVar("Step")
-Made = TypeVar("Made")
+from .drafts import Draft
+from .values import Values, number_of
 
 LONGEST_SEARCH = 3600.0
 MOST_ROUNDS = 1e9
+USUAL_SECONDS = 5.0
 STEP = 0.1
 """Seconds between reports."""
 
 MOST_KEPT = 24
 _kept: dict[object, Layout] = {}
 """The last lays, by what was laid and for how many rounds: the search is the same each time."""
+
+
+@dataclass(frozen=True)
+class LaySearch:
+    """How a lay is looked for: for `seconds`, or so many `rounds` of each cloth by part, from a `seed`;
+    or to be torn, in strips as wide as the cloth."""
+
+    seconds: float = USUAL_SECONDS
+    rounds: Mapping[str, int] = field(default_factory=dict)
+    seed: int = 0
+    tearable: bool = False
+
+
+def read_lay_search(values: Values, parts: tuple[str, ...]) -> LaySearch:
+    """From `seconds`, `max_rounds` (a number for every one of the `parts`, or one for each by name), `seed`
+    and `tearable`. Raises BadInput."""
+    given = values.get("max_rounds")
+    each = {part: given.get(part) if isinstance(given, Mapping) else given for part in parts}
+    rounds = {
+        part: int(number_of({"max_rounds": most}, "max_rounds", 0, MOST_ROUNDS))
+        for part, most in each.items()
+    }
+    return LaySearch(
+        seconds=search_seconds(values),
+        rounds={part: most for part, most in rounds.items() if most},
+        seed=int(number_of(values, "seed", 0, MOST_ROUNDS)),
+        tearable=bool(values.get("tearable")),
+    )
+
+
+def search_seconds(values: Values) -> float:
+    """How long to search for a shorter lay. Raises BadInput."""
+    return number_of(values, "seconds", USUAL_SECONDS, LONGEST_SEARCH)
 
 
 @dataclass(frozen=True)
@@ -32,33 +62,28 @@ class BoltProgress:
 
 
 def lay_in_steps(
-    request: Request, step: float = STEP
+    drafted: Draft, how: LaySearch, step: float = STEP
 ) -> Generator[BoltProgress, bool | None, tuple[BoltLay, ...]]:
-    """The lays a request asks for, the main cloth's first, told every `step` seconds or so.
+    """The draft's lays, the main cloth's first, told every `step` seconds or so.
 
-    Each bolt is searched for `seconds`, or `max_rounds` (a number, or one for each cloth by name), or
-    laid to be torn when `tearable`. Whoever sends True has seen enough: what is not laid yet gets the
-    first good lay. Raises BadInput.
+    Whoever sends True has seen enough: what is not laid yet gets the first good lay. Raises BadInput.
     """
-    seconds, pattern = search_seconds(request), draft(request)[0]
-    parts = parts_of(pattern)
+    parts, order = drafted.parts, drafted.order
     found: list[BoltLay] = []
     enough: bool | None = False
     for part in parts:
         search = BoltSearch(
-            [ToCut(pattern, name_of(request) or "")], cloth_of(request, part) or read_cloth({}, part=part),
-            part=part,
-            seed=int(number_of(request, "seed", 0, MOST_ROUNDS)),
+            [ToCut(drafted.pattern, order.name)], order.cloth(part), part=part, seed=how.seed
         )
-        if request.get("tearable"):
+        if how.tearable:
             found.append(search.torn())
             continue
-        rounds = _rounds(request, part)
+        rounds = how.rounds.get(part)
         known = _kept.get((search.key, rounds))
-        while not known and not enough and search.seconds < seconds:
-            done = max(search.seconds / seconds, search.rounds / rounds if rounds else 0.0)
+        while not known and not enough and search.seconds < how.seconds:
+            done = max(search.seconds / how.seconds, search.rounds / rounds if rounds else 0.0)
             enough = yield BoltProgress((len(found) + min(done, 1.0)) / len(parts), search.bolt)
-            more = not enough and search.advance(min(step, seconds - search.seconds), rounds)
+            more = not enough and search.advance(min(step, how.seconds - search.seconds), rounds)
             if not more:
                 break
         search.finish()
@@ -74,23 +99,9 @@ def _keep(search: BoltSearch, layout: Layout) -> None:
     _kept[search.key, layout.rounds] = layout
 
 
-def relayed(
-    steps: Generator[Step, bool | None, Made], tell: Callable[[Step], dict[str, Any]]
-) -> Generator[dict[str, Any], bool | None, Made]:
-    """Each step in plain values, as `tell` puts it; what is sent goes to `steps`. Returns what they do."""
-    stopped: bool | None = None
-    while True:
-        try:
-            step = steps.send(stopped)
-        except StopIteration as end:
-            made: Made = end.value
-            return made
-        stopped = yield {"ok": True, "going_on": True, **tell(step)}
-
-
-def lay(request: Request) -> tuple[BoltLay, ...]:
+def lay(drafted: Draft, how: LaySearch = LaySearch()) -> tuple[BoltLay, ...]:
     """As `lay_in_steps`, at one go. Raises BadInput."""
-    steps = lay_in_steps(request, inf)
+    steps = lay_in_steps(drafted, how, inf)
     while True:
         try:
             next(steps)
@@ -98,17 +109,6 @@ def lay(request: Request) -> tuple[BoltLay, ...]:
             return tuple(end.value)
 
 
-def search_seconds(request: Request) -> float:
-    """How long to search for a shorter lay. Raises BadInput."""
-    return number_of(request, "seconds", 5.0, LONGEST_SEARCH)
-
-
 def rounds_of(bolts: tuple[BoltLay, ...]) -> dict[str, int]:
-    """`max_rounds` for a request that is to be laid just so again."""
+    """The rounds with which a draft is laid just so again."""
     return {bolt.part: max(1, bolt.layout.rounds) for bolt in bolts}
-
-
-def _rounds(request: Request, part: str) -> int | None:
-    given = request.get("max_rounds")
-    each = {"max_rounds": given.get(part) if isinstance(given, Mapping) else given}
-    return int(number_of(each, "max_rounds", 0, MOST_ROUNDS)) or None

@@ -1,22 +1,20 @@
-"""Less cloth: changes that would shorten a lay, or make it fit the cloth on hand, each of them tried.
+"""Less cloth: changes that would shorten a lay, or make it fit the cloth on hand, each of them tried."""
 
-A change is told as a draft's fields with the text to put in each: options by their names, the
-fields of its cloths as `cloth.field_of` names them.
-"""
-
-from collections.abc import Generator, Iterator, Mapping, Sequence
+from collections.abc import Generator, Iterator, Sequence
 from dataclasses import dataclass, replace
+from typing import Any
 
 from ..cloth.cloth import field_of
-from ..garments import GARMENTS
+from ..garments.options import OptionValue
 from ..geometry import area
 from ..lay.bolt import BoltLay
 from ..pattern import Pattern
 from ..words.problems import BadInput
-from ..words.units import format_number
+from ..words.units import Unit, format_number
 from ..words.wording import said
-from .lays import LONGEST_SEARCH, lay_in_steps, rounds_of
-from .requests import Request, cloth_of, draft, parts_of, unit_of
+from .drafts import Draft, draft
+from .lays import LONGEST_SEARCH, USUAL_SECONDS, LaySearch, lay_in_steps, rounds_of
+from .order import MAIN, Cloths, Order
 
 WORTH_SAYING, WORTH_PIECING = 0.02, 0.10
 """Part of the length that a change must save to be named where there is cloth enough; and that a seam
@@ -34,8 +32,30 @@ NARROWER = (0.9, 0.8)
 PIECED = {"two-thirds": "two thirds of", "half": "half"}
 NEEDED = "when-needed"
 
-Change = Mapping[str, str]
 Bolts = tuple[BoltLay, ...]
+
+
+@dataclass(frozen=True)
+class Setting:
+    """An option of the garment (`part` is "") or a field of one of its cloths, and the value to give it."""
+
+    name: str
+    value: OptionValue | bool
+    part: str = ""
+
+    @property
+    def field(self) -> str:
+        """What a form and a problem call it."""
+        return field_of(self.part, self.name) if self.part else self.name
+
+    def text(self, unit: Unit) -> str:
+        """The value as it would be typed."""
+        if isinstance(self.value, bool):
+            return "yes" if self.value else "no"
+        return format_number(self.value, unit) if isinstance(self.value, float) else str(self.value)
+
+
+Change = tuple[Setting, ...]
 
 
 @dataclass(frozen=True)
@@ -60,15 +80,16 @@ class Tried:
 class _Trial:
     title: str
     change: Change
-    least: float = WORTH_SAYING
+    drafted: Draft
+    least: float
 
 
 Steps = Generator[Tried, bool | None, tuple[Way, ...]]
 
 
-def ways_to_save(request: Request) -> tuple[Way, ...]:
+def ways_to_save(drafted: Draft, how: LaySearch) -> tuple[Way, ...]:
     """As `ways_in_steps`, at one go. Raises BadInput."""
-    steps = ways_in_steps(request)
+    steps = ways_in_steps(drafted, how)
     while True:
         try:
             next(steps)
@@ -76,32 +97,30 @@ def ways_to_save(request: Request) -> tuple[Way, ...]:
             return tuple(end.value)
 
 
-def ways_in_steps(request: Request) -> Steps:
-    """What would shorten the lays that the request asks for, told as it is tried.
+def ways_in_steps(drafted: Draft, how: LaySearch) -> Steps:
+    """What would shorten the draft's lays, told as it is tried.
 
     With cloth on hand that is too short, only what makes it fit; else what saves a fiftieth of the
     length, and piecing when it saves a tenth. Every way is searched for as many rounds as the lay it
     is compared with, and passes every check that the draft passes. Whoever sends True has seen
     enough, and gets what was found. Raises BadInput.
     """
-    if request.get("tearable"):
-        request = {**request, "tearable": False, "seconds": None, "max_rounds": None}
-    base, stopped = yield from _laid(request, Tried(0.0, "", ()), 0.0)
+    if how.tearable:
+        how = replace(how, tearable=False, seconds=USUAL_SECONDS, rounds={})
+    base, stopped = yield from _laid(drafted, how, Tried(0.0, "", ()), 0.0)
     rounds = {part: max(n, LEAST_ROUNDS) for part, n in rounds_of(base or ()).items()}
-    as_far = {"seconds": LONGEST_SEARCH, "max_rounds": rounds}
-    failing, shapes = _failing(request), _shapes(request)
+    as_far = replace(how, seconds=LONGEST_SEARCH, rounds=rounds)
     ways: tuple[Way, ...] = ()
-    trials = list(_trials(request))
+    trials = list(_trials(drafted))
     for number, trial in enumerate(trials):
         if stopped or not base:
             break
-        changed = {**changed_by(request, trial.change), **as_far}
+        changed = trial.drafted
+        if _shapes(changed) == _shapes(drafted) or _hopeless(base, changed, trial.least):
+            continue
         begun = Tried(number / len(trials), trial.title, ways)
         try:
-            if (_shapes(changed) == shapes or _hopeless(base, changed, trial.least)
-                    or _failing(changed) - failing):
-                continue
-            tried, stopped = yield from _laid(changed, begun, 1 / len(trials))
+            tried, stopped = yield from _laid(changed, as_far, begun, 1 / len(trials))
         except BadInput:
             continue
         if tried and _helps(base, tried, trial.least):
@@ -113,10 +132,10 @@ def ways_in_steps(request: Request) -> Steps:
 
 
 def _laid(
-    request: Request, begun: Tried, span: float
+    drafted: Draft, how: LaySearch, begun: Tried, span: float
 ) -> Generator[Tried, bool | None, tuple[Bolts, bool]]:
-    """The lays of a request, none if they were stopped, and whether they were."""
-    laying = lay_in_steps(request)
+    """The lays of a draft, none if they were stopped, and whether they were."""
+    laying = lay_in_steps(drafted, how)
     while True:
         try:
             progress = next(laying)
@@ -126,13 +145,12 @@ def _laid(
             return (), True
 
 
-def _hopeless(base: Bolts, request: Request, least: float) -> bool:
+def _hopeless(base: Bolts, drafted: Draft, least: float) -> bool:
     """Whether even lays without any waste would not help."""
-    pattern = draft(request)[0]
     fits, shorter = True, False
     for bolt in base:
-        cloth = cloth_of(request, bolt.part) or bolt.cloth
-        bound = _area(pattern, bolt.part) * cloth.enlarge[0] * cloth.enlarge[1] / cloth.usable_width
+        cloth = drafted.order.cloth(bolt.part)
+        bound = _area(drafted.pattern, bolt.part) * cloth.enlarge[0] * cloth.enlarge[1] / cloth.usable_width
         on_hand = cloth.cut_length_on_hand()
         fits &= on_hand is None or bound <= on_hand
         shorter |= bound < (1 - least) * bolt.cut_length
@@ -154,7 +172,7 @@ def _helps(base: Bolts, tried: Bolts, least: float) -> bool:
 
 def _in_vain(way: Way, ways: tuple[Way, ...], least: float) -> bool:
     """Whether a part of the change does as well."""
-    return any(other.change.items() < way.change.items() and way.length > (1 - least) * other.length
+    return any(set(other.change) < set(way.change) and way.length > (1 - least) * other.length
                for other in ways)
 
 
@@ -173,87 +191,94 @@ def _compared(base: Bolts, tried: Bolts) -> str:
     return ", ".join(told)
 
 
-def _failing(request: Request) -> set[str]:
-    return {check.name for check in draft(request)[1] if not check.passed}
-
-
-def _shapes(request: Request) -> object:
+def _shapes(drafted: Draft) -> object:
     """What is laid, and how: a change that leaves it alone is no way."""
-    pattern = draft(request)[0]
-    return pattern.pieces, [
-        (cloth.nap, cloth.folded)
-        for part in parts_of(pattern) if (cloth := cloth_of(request, part))
-    ]
+    cloths = [drafted.order.cloth(part) for part in drafted.parts]
+    return drafted.pattern.pieces, [(cloth.nap, cloth.folded) for cloth in cloths]
 
 
-def changed_by(request: Request, change: Change) -> Request:
-    """The request with a change made."""
-    parts = parts_of(draft(request)[0])
-    options, cloth = dict(request.get("options") or {}), dict(request.get("cloth") or {})
-    others = {name: dict(texts) for name, texts in (request.get("cloths") or {}).items()}
-    for field, text in change.items():
-        part, name = next(((part, field.removeprefix(field_of(part, "")))
-                           for part in reversed(parts) if field.startswith(field_of(part, ""))), ("", ""))
-        texts = cloth if part == "main" else others.setdefault(part, {}) if part else options
-        texts[name or field] = text
-    return {**request, "options": options, "cloth": cloth, "cloths": others}
+def changed_by(order: Order, change: Change) -> Order:
+    """The order with a change made."""
+    options, cloths = order.options, order.cloths
+    for setting in change:
+        if setting.part:
+            known = cloths or Cloths({})
+            value: dict[str, Any] = {setting.name: setting.value}
+            cloths = known.changed(setting.part, replace(known.of(setting.part), **value))
+        else:
+            options = options.changed(setting.name, setting.value)
+    return replace(order, options=options, cloths=cloths)
 
 
-def _trials(request: Request) -> Iterator[_Trial]:
+def _trial(drafted: Draft, title: str, change: Change, least: float = WORTH_SAYING) -> _Trial | None:
+    """None where the change cannot be drafted, or fails a check that passed."""
+    try:
+        changed = draft(changed_by(drafted.order, change))
+    except BadInput:
+        return None
+    return None if changed.failing - drafted.failing else _Trial(title, change, changed, least)
+
+
+def _trials(drafted: Draft) -> Iterator[_Trial]:
     """Each change by itself, all of them together, and pieces in narrower parts, alone and with all."""
-    pattern = draft(request)[0]
-    failing = _failing(request)
-    single = [trial for trial in (*_on_the_cloth(request, pattern), *_smaller(request, pattern))
-              if _failing(changed_by(request, trial.change)) <= failing]
+    changes = (*_on_the_cloth(drafted), *_smaller(drafted))
+    single = [trial for title, change in changes if (trial := _trial(drafted, title, change))]
     yield from single
-    together = _all_of(single)
+    together = _all_of(drafted, single)
     if together and together.change != single[-1].change:
         yield together
-    for part in parts_of(pattern):
-        cloth = cloth_of(request, part)
-        if cloth and cloth.piecing != NEEDED:
+    for part in drafted.parts if drafted.order.cloths else ():
+        if drafted.order.cloth(part).piecing != NEEDED:
             continue
         for name, words in PIECED.items():
-            whose = "Pieces" if part == "main" else f"Pieces of the {part}"
-            trial = _Trial(f"{whose} no wider than {words} the cloth", {field_of(part, "piecing"): name},
-                           WORTH_PIECING)
-            yield trial
-            if together and part == "main":
-                yield replace(_all_of([together, trial]) or trial, least=WORTH_PIECING)
+            whose = "Pieces" if part == MAIN else f"Pieces of the {part}"
+            pieced = _trial(
+                drafted, f"{whose} no wider than {words} the cloth", (Setting("piecing", name, part),),
+                WORTH_PIECING,
+            )
+            with_all = pieced and together and part == MAIN and _all_of(drafted, [together, pieced])
+            yield from filter(None, (pieced, with_all))
 
 
-def _all_of(trials: Sequence[_Trial]) -> _Trial | None:
+def _all_of(drafted: Draft, trials: Sequence[_Trial]) -> _Trial | None:
     """The trials at once; of several that set the same field, the last."""
-    last: dict[frozenset[str], _Trial] = {frozenset(trial.change): trial for trial in trials}
+    last = {tuple(setting.field for setting in trial.change): trial for trial in trials}
     if not last:
         return None
     first, *others = (trial.title for trial in last.values())
-    return _Trial(
-        ", ".join([first, *(title[0].lower() + title[1:] for title in others)]),
-        {field: text for trial in last.values() for field, text in trial.change.items()},
-    )
+    title = ", ".join([first, *(title[0].lower() + title[1:] for title in others)])
+    settings = {setting.field: setting for trial in last.values() for setting in trial.change}
+    return _trial(drafted, title, tuple(settings.values()), max(trial.least for trial in trials))
 
 
-def _on_the_cloth(request: Request, pattern: Pattern) -> Iterator[_Trial]:
-    for part in parts_of(pattern):
-        cloth = cloth_of(request, part)
-        if cloth and cloth.nap:
-            yield _Trial(_whose(part, "pieces may lie head to tail"), {field_of(part, "nap"): "no"})
-        if cloth and cloth.folded:
-            yield _Trial(_whose(part, "laid on a single layer"), {field_of(part, "folded"): "no"})
+def _on_the_cloth(drafted: Draft) -> Iterator[tuple[str, Change]]:
+    for part in drafted.parts:
+        cloth = drafted.order.cloth(part)
+        if cloth.nap:
+            yield _whose(part, "pieces may lie head to tail"), (Setting("nap", False, part),)
+        if cloth.folded:
+            yield _whose(part, "laid on a single layer"), (Setting("folded", False, part),)
 
 
 def _whose(part: str, words: str) -> str:
-    return f"The {part}: {words}" if part != "main" else words[0].upper() + words[1:]
+    return f"The {part}: {words}" if part != MAIN else words[0].upper() + words[1:]
 
 
-def _smaller(request: Request, pattern: Pattern) -> Iterator[_Trial]:
-    unit = unit_of(request)
-    known = {option.name for option in GARMENTS[pattern.garment].options}
-    if pattern.options.get("seam_allowance", 0) > SMALL_ALLOWANCE:
-        yield _Trial(f"Seam allowances of {said(SMALL_ALLOWANCE)}",
-                     {"seam_allowance": format_number(SMALL_ALLOWANCE, unit)})
+def _smaller(drafted: Draft) -> Iterator[tuple[str, Change]]:
+    order = drafted.order
+    known = {option.name for option in order.garment.options}
+    if "seam_allowance" in known and order.options["seam_allowance"] > SMALL_ALLOWANCE:
+        allowance = _as_typed(order, "seam_allowance", SMALL_ALLOWANCE)
+        yield f"Seam allowances of {said(SMALL_ALLOWANCE)}", (allowance,)
     if "hem_girth" in known:
         for part in NARROWER:
-            girth = round(pattern.options["hem_girth"] * part, -1)
-            yield _Trial(f"A hem girth of {said(girth)}", {"hem_girth": format_number(girth, unit)})
+            girth = round(order.options["hem_girth"] * part, -1)
+            try:
+                yield f"A hem girth of {said(girth)}", (_as_typed(order, "hem_girth", girth),)
+            except ValueError:
+                continue  # narrower than the garment is drafted at all
+
+
+def _as_typed(order: Order, option: str, mm: float) -> Setting:
+    """The option as the form reads it back. Raises ValueError for what it does not take."""
+    return Setting(option, order.garment.option(option).read(format_number(mm, order.unit), order.unit))

@@ -1,122 +1,134 @@
 """What can be taken away of a draft: its files, each written by a sheet, a lay or the booklet."""
 
 import json
-from collections.abc import Callable
-from dataclasses import replace
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
-from ..checks.truing import Check
 from ..pattern import Pattern, as_json
 from ..words.problems import BadInput, Problem
-from .requests import (
-    Request,
-    age_of,
-    cloth_of,
-    draft,
-    growth,
-    name_of,
-    sewing_choices,
-    stature_of,
-    unit_of,
-)
+from .drafts import Draft, growth, sewing_choices
+from .lays import LaySearch
 
 if TYPE_CHECKING:
+    from ..lay.bolt import BoltLay
     from ..period.counsel import Counsel
 
-
-def file(request: Request) -> dict[str, Any]:
-    """`bytes`, media `type` and `name` of the file that a request names as `kind`; raises BadInput."""
-    kind = request.get("kind")
-    writer = FILES.get(kind) if isinstance(kind, str) else None
-    if writer is None:
-        raise BadInput([Problem("kind", f"Ask for one of these files: {', '.join(FILES)}.")])
-    pattern, checks, _ = draft(request)
-    data, media_type, name = writer(pattern, checks, request)
-    return {"bytes": data, "type": media_type, "name": name}
+USUAL_PAPER = "A4"
 
 
-def _pattern_file(
-    pattern: Pattern, checks: tuple[Check, ...], request: Request
-) -> tuple[bytes, str, str]:
-    text = json.dumps(as_json(pattern, checks), ensure_ascii=False, indent=1)
-    return text.encode(), "application/json", f"{pattern.garment}-pattern.json"
+@dataclass(frozen=True)
+class TakenFile:
+    """A file's bytes, its media type, and a name for it where it stands alone."""
+
+    data: bytes
+    media_type: str
+    name: str
 
 
-def _svg_file(
-    pattern: Pattern, checks: tuple[Check, ...], request: Request
-) -> tuple[bytes, str, str]:
-    from ..sheets.svg import pieces_svg
+@dataclass(frozen=True)
+class Takeaway:
+    """The files of one draft, on `paper`, its booklet on `booklet_paper`, laid as `search` says.
 
-    text = pieces_svg(pattern, unit=unit_of(request), name=name_of(request))
-    return text.encode(), "image/svg+xml", f"{pattern.garment}-pieces.svg"
+    Everything that several files show is worked out once.
+    """
 
+    drafted: Draft
+    search: LaySearch = LaySearch()
+    paper: str = USUAL_PAPER
+    booklet_paper: str = USUAL_PAPER
 
-def _pdf_file(
-    pattern: Pattern, checks: tuple[Check, ...], request: Request
-) -> tuple[bytes, str, str]:
-    from ..sheets.tiled_pdf import tiled_pdf
+    def file(self, kind: object) -> TakenFile:
+        """Raises BadInput for a kind that is none of FILES, or cannot be had of this draft."""
+        writer = FILES.get(kind) if isinstance(kind, str) else None
+        if writer is None:
+            raise BadInput([Problem("kind", f"Ask for one of these files: {', '.join(FILES)}.")])
+        return writer(self, str(kind))
 
-    paper = str(request.get("paper") or "A4")
-    pattern = replace(pattern, notes=(*growth(request, pattern), *pattern.notes))
-    data = tiled_pdf(pattern, paper=paper, unit=unit_of(request), name=name_of(request))
-    return data, "application/pdf", f"{pattern.garment}-{paper.lower()}.pdf"
-
-
-def _counsel(request: Request) -> "Counsel | None":
-    """What the booklet says of time, place and rank, where anything was asked of them."""
-    from ..period.counsel import counsel, is_asked
-
-    if not is_asked(request):
-        return None
-    return counsel(request, age_months=age_of(request), stature=stature_of(request))
-
-
-def _booklet_file(
-    pattern: Pattern, checks: tuple[Check, ...], request: Request
-) -> tuple[bytes, str, str]:
-    from ..sewing.plan import sewing_plan
-    from ..sheets.booklet import booklet
-
-    form = str(request.get("booklet_paper") or "A4")
-    unit = unit_of(request)
-    chalk: list[Any] = []
-    to_buy: list[Any] = []
-    if cloth_of(request):
-        from .lay_results import booklet_pages
+    @cached_property
+    def lays(self) -> "tuple[BoltLay, ...]":
         from .lays import lay
 
-        chalk, to_buy = booklet_pages(lay(request), unit)
-    pattern = replace(pattern, notes=(*growth(request, pattern), *pattern.notes))
-    data = booklet(
-        pattern, plan=sewing_plan(pattern, sewing_choices(request, pattern)), paper=form, unit=unit,
-        name=name_of(request), checks=checks, chalk=chalk, to_buy=to_buy,
-        advice=_counsel(request),
-    )
-    return data, "application/pdf", f"{pattern.garment}-booklet.pdf"
+        return lay(self.drafted, self.search)
+
+    @cached_property
+    def lay_files(self) -> Mapping[str, bytes]:
+        from .lay_results import lay_files
+
+        order = self.drafted.order
+        return lay_files(
+            self.lays, order.unit, title=self.drafted.pattern.title, name=order.name or None,
+            paper=self.paper,
+        )
+
+    @cached_property
+    def _with_growth(self) -> Pattern:
+        pattern = self.drafted.pattern
+        return replace(pattern, notes=(*growth(self.drafted), *pattern.notes))
+
+    def _pattern(self, kind: str) -> TakenFile:
+        content = as_json(self.drafted.pattern, self.drafted.checks)
+        text = json.dumps(content, ensure_ascii=False, indent=1)
+        return self._named(text.encode(), "application/json", "pattern.json")
+
+    def _svg(self, kind: str) -> TakenFile:
+        from ..sheets.svg import pieces_svg
+
+        order = self.drafted.order
+        text = pieces_svg(self.drafted.pattern, unit=order.unit, name=order.name or None)
+        return self._named(text.encode(), "image/svg+xml", "pieces.svg")
+
+    def _pdf(self, kind: str) -> TakenFile:
+        from ..sheets.tiled_pdf import tiled_pdf
+
+        order = self.drafted.order
+        data = tiled_pdf(
+            self._with_growth, paper=self.paper, unit=order.unit, name=order.name or None
+        )
+        return self._named(data, "application/pdf", f"{self.paper.lower()}.pdf")
+
+    def _booklet(self, kind: str) -> TakenFile:
+        from ..sewing.plan import sewing_plan
+        from ..sheets.booklet import booklet
+
+        order = self.drafted.order
+        chalk: list[Any] = []
+        to_buy: list[Any] = []
+        if order.cloths:
+            from .lay_results import booklet_pages
+
+            chalk, to_buy = booklet_pages(self.lays, order.unit)
+        pattern = self._with_growth
+        data = booklet(
+            pattern, plan=sewing_plan(pattern, sewing_choices(self.drafted)), paper=self.booklet_paper,
+            unit=order.unit, name=order.name or None, checks=self.drafted.checks, chalk=chalk,
+            to_buy=to_buy, advice=_counsel(self.drafted),
+        )
+        return self._named(data, "application/pdf", "booklet.pdf")
+
+    def _lay(self, kind: str) -> TakenFile:
+        if kind not in self.lay_files:
+            raise BadInput([Problem(
+                "kind", f"This garment is cut from one cloth: its lay is {kind.replace('-lining', '')}."
+            )])
+        return self._named(self.lay_files[kind], _MEDIA_TYPES[kind.rsplit(".")[-1]], kind)
+
+    def _named(self, data: bytes, media_type: str, name: str) -> TakenFile:
+        return TakenFile(data, media_type, f"{self.drafted.pattern.garment}-{name}")
 
 
-def _lay_file(
-    pattern: Pattern, checks: tuple[Check, ...], request: Request
-) -> tuple[bytes, str, str]:
-    from .lay_results import lay_files
-    from .lays import lay
+def _counsel(drafted: Draft) -> "Counsel | None":
+    """What the booklet says of time, place and rank, where anything was asked of them."""
+    from ..period.counsel import counsel
 
-    kind = str(request["kind"])
-    files = lay_files(
-        lay(request), unit_of(request), title=pattern.title, name=name_of(request),
-        paper=str(request.get("paper") or "A4"),
-    )
-    if kind not in files:
-        raise BadInput([Problem(
-            "kind", f"This garment is cut from one cloth: its lay is {kind.replace('-lining', '')}."
-        )])
-    return files[kind], _MEDIA_TYPES[kind.rsplit(".")[-1]], f"{pattern.garment}-{kind}"
+    asked = drafted.order.impression
+    return counsel(asked) if asked.asks else None
 
 
-_Writer = Callable[[Pattern, tuple[Check, ...], Request], tuple[bytes, str, str]]
-FILES: dict[str, _Writer] = {
-    "pattern.json": _pattern_file, "pieces.svg": _svg_file, "tiled.pdf": _pdf_file,
-    "lay.json": _lay_file, "lay.svg": _lay_file, "chalk-plan.pdf": _lay_file,
-    "lay-lining.json": _lay_file, "lay-lining.svg": _lay_file, "booklet.pdf": _booklet_file,
+FILES: dict[str, Callable[[Takeaway, str], TakenFile]] = {
+    "pattern.json": Takeaway._pattern, "pieces.svg": Takeaway._svg, "tiled.pdf": Takeaway._pdf,
+    "lay.json": Takeaway._lay, "lay.svg": Takeaway._lay, "chalk-plan.pdf": Takeaway._lay,
+    "lay-lining.json": Takeaway._lay, "lay-lining.svg": Takeaway._lay, "booklet.pdf": Takeaway._booklet,
 }
 _MEDIA_TYPES = {"json": "application/json", "svg": "image/svg+xml", "pdf": "application/pdf"}

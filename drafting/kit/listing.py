@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from math import ceil
 from typing import Any
 
+from ..desk.drafts import sewing_choices
 from ..sewing.materials import NEEDLE, materials, thread_needed
 from ..sewing.plan import SewingPlan, sewing_plan
 from ..words.problems import BadInput, Problem
@@ -55,7 +56,10 @@ class Listing:
 
 def listing(shopping: Shopping, unit: Unit) -> Listing:
     """The list in words, its lengths in `unit`."""
-    plans = [(drafted, sewing_plan(drafted.pattern)) for drafted in shopping.drafted]
+    plans = [
+        (drafted, sewing_plan(drafted.pattern, sewing_choices(drafted.draft)))
+        for drafted in shopping.drafted
+    ]
     owners = list(dict.fromkeys(drafted.owner for drafted in shopping.drafted))
     bolts = shopping.bolts
     parts = [
@@ -68,7 +72,7 @@ def listing(shopping: Shopping, unit: Unit) -> Listing:
     if shopping.problems:
         parts.append(ListSection("Not in this list", (), tuple(p.message for p in shopping.problems)))
     one = shopping.drafted[0].pattern.title if len(shopping.drafted) == 1 else ""
-    return Listing(shopping.kit.title or one or "Shopping list", tuple(p for p in parts if p.rows or p.notes))
+    return Listing(shopping.title or one or "Shopping list", tuple(p for p in parts if p.rows or p.notes))
 
 
 def as_text(shopping: Shopping, unit: Unit) -> str:

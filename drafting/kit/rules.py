@@ -32,7 +32,8 @@ def for_a_file(kit: Mapping[str, Any]) -> dict[str, Any]:
     """The kit with the `rules` of its `impression` as `house_rules`."""
     impression = dict(kit.get("impression") or {})
     try:
-        found = read_rules(impression.get(RULES))
+        text = impression.get(RULES)
+        found = read_rules(text) if isinstance(text, str) else None
     except BadInput:
         found = None
     if found is None:

@@ -8,6 +8,7 @@ from ..body.growth import Sex
 from ..garments import GARMENTS
 from ..words.problems import BadInput, Problem
 from .dyes import DYES, read_colour
+from .impression import Impression
 from .places import ORDINARY, REGIONS, Years, read_rank, read_region, read_years
 from .things import THINGS, Topic, read_thing
 
@@ -46,42 +47,36 @@ class Choice:
         return found
 
 
-def read_choice(texts: Mapping[str, Any]) -> Choice:
-    """The choice as typed: `garment`, `year` and `region`, and perhaps `rank`, `colour`, `fibre`,
-    `weave`, `thread`, `trim`, `fastening`, `making`, `wearer` and `options`.
+def read_choice(asked: Impression) -> Choice:
+    """The choice as typed; its garment, year and region must be given.
 
-    `year` is a year or a span (see `read_years`); `wearer` is woman, man, girl, boy or child.
     Raises BadInput naming every field that does not read.
     """
     problems: list[Problem] = []
     read: dict[str, Any] = {}
 
-    def take(name: str, reader: Any, text: Any, needed: bool = False) -> None:
-        words = "" if text is None else str(text).strip()
-        if not words and not needed:
+    def take(name: str, reader: Any, text: str, needed: bool = False) -> None:
+        if not text.strip() and not needed:
             return
         try:
-            read[name] = reader(words)
+            read[name] = reader(text.strip())
         except BadInput as error:
             problems.extend(error.problems)
 
-    take("garment", _garment, texts.get("garment"), needed=True)
-    take("years", read_years, texts.get("year"), needed=True)
-    take("region", read_region, texts.get("region"), needed=True)
-    take("rank", read_rank, texts.get("rank"))
-    take("colours", read_colour, texts.get("colour"))
+    take("garment", _garment, asked.garment, needed=True)
+    take("years", read_years, asked.year, needed=True)
+    take("region", read_region, asked.region, needed=True)
+    take("rank", read_rank, asked.rank)
+    take("colours", read_colour, asked.colour)
     for topic in THINGS:
-        take(topic, lambda text, topic=topic: read_thing(topic, text), texts.get(topic))
-    take("wearer", _wearer, texts.get("wearer"))
-    options = texts.get("options") or {}
-    if not isinstance(options, Mapping):
-        problems.append(Problem("options", "The options must be names with texts."))
+        take(topic, lambda text, topic=topic: read_thing(topic, text), getattr(asked, topic))
+    take("wearer", _wearer, asked.wearer)
     if problems:
         raise BadInput(problems)
     wearer, child = read.pop("wearer", (None, False))
     return Choice(
         **read, child=child, wearer=wearer or GARMENTS[read["garment"]].usual_wearer,
-        options={str(name): str(value) for name, value in options.items() if value is not None},
+        options=dict(asked.options),
     )
 
 

@@ -1,10 +1,10 @@
-"""All there is to say on a request: advice, the group's own rules and cautions, whatever part is given.
+"""All there is to say on an impression: advice, the group's own rules and cautions, whatever part is given.
 
 Someone who fills in a form gives one thing after another. So what is missing is not spoken of, and what
 does not read is told as a problem and left out of the rest.
 """
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -15,14 +15,14 @@ from .cautions_due import ACTIVITIES, Activity, Caution, cautions_for
 from .choice import Choice, read_choice, title_of
 from .findings import colour_is_right
 from .house_rules import HouseRules, Ruling, check, read_house_rules, read_link_text
+from .impression import Impression
 from .instead import MOST_ALTERNATIVES, Alternative
 from .places import EARLIEST, LATEST, REGIONS
 from .things import Topic, read_thing
 
-OF_CLOTH = ("fibre", "weave", "colour")
 CHILD_MONTHS = 14 * 12
 _AS_CHILD = {"woman": "girl", "man": "boy", "": "child"}
-_ANYWHERE = {"year": f"{EARLIEST}-{LATEST}", "region": next(iter(REGIONS))}
+_ANYWHERE: Mapping[str, Any] = {"year": f"{EARLIEST}-{LATEST}", "region": next(iter(REGIONS))}
 
 
 @dataclass(frozen=True)
@@ -39,80 +39,61 @@ class Counsel:
     problems: tuple[Problem, ...] = ()
 
 
-def is_asked(request: Mapping[str, Any]) -> bool:
-    """Whether the request holds anything to be advised on but the garment itself."""
-    asked = _with_its_cloth(request)
-    return any(asked.get(name) for name in
-               ("year", "region", "house_rules", "activities", *OF_CLOTH))
-
-
-def counsel(
-    request: Mapping[str, Any], *, age_months: int | None = None, stature: float | None = None
-) -> Counsel:
-    """On the fields that `read_choice` reads, those of OF_CLOTH also from the request's `cloth`.
-
-    `house_rules` is a file's text or a link's; `activities` is a list of names in ACTIVITIES. Without
-    `wearer`, `sex` and the age say who it is for. `stature` is in mm. Raises BadInput when the garment
-    itself is none, or when year and region are both given and one does not read.
-    """
+def counsel(asked: Impression) -> Counsel:
+    """Raises BadInput when the garment itself is none, or when year and region are both given and one
+    does not read."""
     problems: list[Problem] = []
-    choice, placed = _choice(_with_its_cloth(request), age_months, problems)
+    choice, placed = _choice(asked, problems)
     rules: HouseRules | None = None
     activities: tuple[Activity, ...] = ()
     try:
-        rules = read_rules(request.get("house_rules"))
+        rules = read_rules(asked.house_rules)
     except BadInput as error:
         problems.extend(error.problems)
     try:
-        activities = _activities(request.get("activities"))
+        activities = _activities(asked.activities)
     except BadInput as error:
         problems.extend(error.problems)
-    years = None if age_months is None else age_months / 12
+    years = None if asked.age_months is None else asked.age_months / 12
     advice = advise(choice) if placed else ()
     return Counsel(
         choice, placed,
         tuple(_within(rules, choice, a) for a in advice) if rules else advice,
         rules,
         check(rules if placed else _timeless(rules), choice) if rules else (),
-        cautions_for(choice, age_years=years, stature=stature, activities=activities),
+        cautions_for(choice, age_years=years, stature=asked.stature, activities=activities),
         tuple(problems),
     )
 
 
-def _with_its_cloth(request: Mapping[str, Any]) -> dict[str, Any]:
-    cloth = request.get("cloth")
-    texts = cloth if isinstance(cloth, Mapping) else {}
-    return {**{name: texts.get(name) for name in OF_CLOTH},
-            **{name: value for name, value in request.items() if value or name not in OF_CLOTH}}
-
-
-def _choice(
-    request: dict[str, Any], age_months: int | None, problems: list[Problem]
-) -> tuple[Choice, bool]:
-    wearer = str(request.get("wearer") or request.get("sex") or "").strip()
-    if age_months is not None and age_months < CHILD_MONTHS:
+def _choice(asked: Impression, problems: list[Problem]) -> tuple[Choice, bool]:
+    """The choice without what does not read, and whether time and place are known."""
+    wearer = asked.wearer
+    if asked.age_months is not None and asked.age_months < CHILD_MONTHS:
         wearer = _AS_CHILD.get(wearer, wearer)
-    placed = bool(_text(request, "year") or _text(request, "region"))
-    texts = {**request, "wearer": wearer, "options": _as_drafted(request),
-             **({} if placed else _ANYWHERE)}
+    placed = bool(asked.year or asked.region)
+    asked = replace(asked, wearer=wearer, options=_as_drafted(asked))
+    if not placed:
+        asked = replace(asked, **_ANYWHERE)
     try:
-        return read_choice(texts), placed
+        return read_choice(asked), placed
     except BadInput as error:
         problems.extend(error.problems)
     wrong = {problem.field for problem in problems}
-    texts = {name: value for name, value in texts.items() if name not in wrong}
+    nothing: dict[str, Any] = {name: "" for name in wrong}
+    readable = replace(asked, **nothing)
     if wrong & {"year", "region"}:
-        texts, placed = {**texts, **_ANYWHERE}, False
-    return read_choice(texts), placed
+        readable, placed = replace(readable, **_ANYWHERE), False
+    return read_choice(readable), placed
 
 
-def _as_drafted(request: dict[str, Any]) -> Any:
+def _as_drafted(asked: Impression) -> Mapping[str, str]:
     """The options with what the garment is drafted by where nothing was chosen."""
-    given, garment = request.get("options") or {}, GARMENTS.get(str(request.get("garment")))
-    if not isinstance(given, Mapping) or garment is None:
-        return given
+    garment = GARMENTS.get(asked.garment)
+    if garment is None:
+        return asked.options
     usual = {o.name: o.default for o in garment.options if isinstance(o, ChoiceOption)}
-    return {**usual, **{name: value for name, value in given.items() if value}}
+    return {**usual, **asked.options}
 
 
 def _within(rules: HouseRules, choice: Choice, advice: Advice) -> Advice:
@@ -133,18 +114,11 @@ def _breaks(rules: HouseRules, choice: Choice, field: str, value: str) -> bool:
     return any(r.field == field for r in check(rules, replace(choice, **changed)))
 
 
-def _text(request: Mapping[str, Any], name: str) -> str:
-    return str(request.get(name) or "").strip()
-
-
 def _timeless(rules: HouseRules | None) -> HouseRules:
     return replace(rules or HouseRules(), years=None, regions=(), ranks=())
 
 
-def _activities(value: Any) -> tuple[Activity, ...]:
-    names = value or []
-    if not isinstance(names, (list, tuple)) or not all(isinstance(n, str) for n in names):
-        raise BadInput([Problem("activities", "The activities must be a list of names.")])
+def _activities(names: Collection[str]) -> tuple[Activity, ...]:
     unknown = [name[:20] for name in names if name not in ACTIVITIES]
     if unknown:
         raise BadInput([Problem(
@@ -153,21 +127,18 @@ def _activities(value: Any) -> tuple[Activity, ...]:
     return tuple(name for name in ACTIVITIES if name in names)
 
 
-def read_rules(value: Any) -> HouseRules | None:
+def read_rules(text: str) -> HouseRules | None:
     """House rules from the text of a file or of a link; None for none. Raises BadInput."""
-    if not value:
+    if not text:
         return None
-    if not isinstance(value, str):
-        raise BadInput([Problem("house_rules", "The house rules must be the text of their file or link.")])
-    in_a_link = value[:1].isdigit() and "~" in value[:3]
-    return read_link_text(value) if in_a_link else read_house_rules(value)
+    in_a_link = text[:1].isdigit() and "~" in text[:3]
+    return read_link_text(text) if in_a_link else read_house_rules(text)
 
 
-def fibre_of(request: Mapping[str, Any]) -> str | None:
-    """The fibre that a request's cloth is said to be of, where it is one that is known."""
-    text = _text(_with_its_cloth(request), "fibre")
+def fibre_of(asked: Impression) -> str | None:
+    """The fibre that the cloth is said to be of, where it is one that is known."""
     topic: Topic = "fibre"
     try:
-        return read_thing(topic, text) if text else None
+        return read_thing(topic, asked.fibre) if asked.fibre else None
     except BadInput:
         return None

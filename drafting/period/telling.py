@@ -12,6 +12,7 @@ from .counsel import counsel, read_rules
 from .dyes import COSTS, COSTS_FROM, DEPTHS, DYES, PATTERNS, TONES_FROM, Dye, chalked
 from .findings import best_dye
 from .house_rules import HouseRules, Ruling, as_json, as_link_text, in_sentences, only_shown
+from .impression import Impression
 from .places import EARLIEST, LATEST, RANKS, REGIONS, said_years
 from .statements import Sureness
 from .things import THINGS
@@ -21,15 +22,13 @@ SURENESS: Mapping[Sureness, str] = {
 }
 
 
-def advise_in_words(
-    request: Mapping[str, Any], *, age_months: int | None = None, stature: float | None = None
-) -> dict[str, Any]:
+def advise_in_words(asked: Impression, *, forgiving: bool = False) -> dict[str, Any]:
     """What `counsel` says, as plain values; `choice` and `worst` are None without year and region.
 
-    What does not read is told as `problems`. Raises BadInput instead unless the request is `forgiving`.
+    What does not read is told as `problems`. Raises BadInput instead unless it is `forgiving`.
     """
-    found = counsel(request, age_months=age_months, stature=stature)
-    if found.problems and not request.get("forgiving"):
+    found = counsel(asked)
+    if found.problems and not forgiving:
         raise BadInput(found.problems)
     return {
         "choice": _as_read(found.choice) if found.placed else None,
@@ -43,7 +42,7 @@ def advise_in_words(
     }
 
 
-def house_rules_in_words(text: Any) -> dict[str, Any]:
+def house_rules_in_words(text: str) -> dict[str, Any]:
     """A file's or a link's rules: what they say, and what an impression can take from them.
 
     `fills` holds the years, and the region and the rank where there is one only; `values` is what the

@@ -6,19 +6,22 @@ All of these raise BadInput.
 from collections.abc import Generator, Mapping
 from typing import Any
 
-from ..desk.lays import relayed, search_seconds
-from ..desk.requests import Request
+from ..desk.drafts import draft
+from ..desk.lays import search_seconds
+from ..desk.order import read_order
+from ..desk.values import Values
 from ..kit import Kit, pack, together, too_long, write_kit
 from ..kit.share import of_the_same
 from ..words.problems import BadInput, Problem
 from ..words.units import quoted
 from ..words.wording import writable
 from .page_kit import kit_from_page
+from .relay import relayed
 
 MOST_PARTS = 500
 
 
-def qr_codes(request: Request) -> dict[str, Any]:
+def qr_codes(request: Values) -> dict[str, Any]:
     """The codes of `link`: each as `svg`, with the `link` that is in it and its width in `modules`."""
     from ..kit.codes import codes
 
@@ -29,14 +32,14 @@ def qr_codes(request: Request) -> dict[str, Any]:
     ]}
 
 
-def share_kit(request: Request) -> dict[str, Any]:
+def share_kit(request: Values) -> dict[str, Any]:
     """The fragment that holds the kit in `kit`, a kit file's text; with names where `names` is True."""
     kit = kit_from_page(_text(request, "kit"))
     fragment = pack(kit, names=request.get("names") is True)
     return {"fragment": fragment, "too_long": too_long(fragment), "said": kit_in_words(kit)}
 
 
-def opened(request: Request) -> dict[str, Any]:
+def opened(request: Values) -> dict[str, Any]:
     """What the fragments come to, of which the last is the newest.
 
     {"kind": "kit", "said", "kit": the kit file's text}, {"kind": "draft", "fragment"}, or
@@ -53,23 +56,28 @@ def opened(request: Request) -> dict[str, Any]:
     return {"kind": "parts", "have": found[0], "wanted": found[1]}
 
 
-def shopping_in_steps(request: Request) -> Generator[dict[str, Any], bool | None, None]:
+def shopping_in_steps(request: Values) -> Generator[dict[str, Any], bool | None, None]:
     """The shopping list of the kit in `kit`, or of the one garment a `draft` request asks for.
 
     Each result but the last says how far it is; the last is {"ok", "listing", "text"}. Whoever sends
     True has seen enough.
     """
     from ..kit.listing import listing, listing_text, listing_values
-    from ..kit.shopping import kit_of_one, shop_in_steps
+    from ..kit.shopping import shop_for_one, shop_in_steps
 
-    kit = kit_from_page(_text(request, "kit")) if request.get("kit") else kit_of_one(request)
-    steps = shop_in_steps(kit, search_seconds(request))
+    seconds = search_seconds(request)
+    if request.get("kit"):
+        kit = kit_from_page(_text(request, "kit"))
+        unit, steps = kit.unit, shop_in_steps(kit, seconds)
+    else:
+        order = read_order(request)
+        unit, steps = order.unit, shop_for_one(draft(order), seconds)
     shopping = yield from relayed(steps, lambda step: {"done": step.done, "doing": step.doing})
-    made = listing(shopping, kit.unit)
+    made = listing(shopping, unit)
     yield {"ok": True, "listing": listing_values(made), "text": listing_text(made)}
 
 
-def shopping_sheet(request: Request) -> dict[str, Any]:
+def shopping_sheet(request: Values) -> dict[str, Any]:
     """A `listing` that was made before, as a PDF to print, on `paper`."""
     from ..kit.listing import read_listing
     from ..sheets.list_sheet import ListPart, list_sheet

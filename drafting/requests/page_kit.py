@@ -7,7 +7,7 @@ these raise BadInput.
 from collections.abc import Mapping
 from typing import Any
 
-from ..desk.requests import Request
+from ..desk.values import Values
 from ..kit import Kit, merge, read_kit, write_kit
 from ..kit.marram_farm import demo_kit
 from ..kit.model import as_values, file_name, from_values
@@ -24,24 +24,24 @@ def kit_from_page(text: str) -> Kit:
     return _kit(values) if isinstance(values, Mapping) else read_kit(text)
 
 
-def read_kit_file(request: Request) -> dict[str, Any]:
+def read_kit_file(request: Values) -> dict[str, Any]:
     """The file in `text` as the page's values, `kit`."""
     return {"kit": for_the_page(as_values(read_kit(str(request.get("text") or ""))))}
 
 
-def write_kit_file(request: Request) -> dict[str, Any]:
+def write_kit_file(request: Values) -> dict[str, Any]:
     """The file of the page's values in `kit`: `text`, `name`, `type`."""
     kit = _kit(request.get("kit"))
     return {"text": write_kit(kit), "name": file_name(kit), "type": "application/json"}
 
 
-def merge_kits(request: Request) -> dict[str, Any]:
+def merge_kits(request: Values) -> dict[str, Any]:
     """All that is in `mine` and in `theirs`; `conflicts` says what both had and had differently."""
     merged = merge(_kit(request.get("mine")), _kit(request.get("theirs")))
     return {"kit": for_the_page(as_values(merged.kit)), "conflicts": list(merged.conflicts)}
 
 
-def demo(request: Request) -> dict[str, Any]:
+def demo(request: Values) -> dict[str, Any]:
     """The volunteers of Marram Farm."""
     return {"kit": for_the_page(as_values(demo_kit()))}
 

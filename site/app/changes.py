@@ -1,6 +1,6 @@
 """What the page changes in the draft because the user took an offer: each with a way back."""
 
-from draft import CLOTH, HOLDERS, IMPRESSION, Draft
+from draft import CLOTH, HOLDERS, IMPRESSION, FormDraft
 from pyscript import document
 from telling import by_id
 
@@ -64,7 +64,7 @@ class Changes:
 
     def start_afresh(self):
         page = self._page
-        fresh = Draft(page.draft.garment, page.draft.unit)
+        fresh = FormDraft(page.draft.garment, page.draft.unit)
         fresh.paper = page.draft.paper
         fresh.impression = dict(page.draft.impression)  # the whole kit's, not this form's
         self._swap(fresh, page.draft, "The form is empty again.")

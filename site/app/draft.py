@@ -19,7 +19,7 @@ CLOTH_LENGTHS = (
 )
 
 
-class Draft:
+class FormDraft:
     """`measurements` and `options` are name → text as typed; an empty text is no text.
 
     Every garment has options of its own, which wait while another one is chosen.
@@ -103,10 +103,10 @@ class Draft:
 
 
 def from_plain(plain, garments):
-    """A Draft from what was kept. Raises ValueError when it is none of ours."""
+    """A FormDraft from what was kept. Raises ValueError when it is none of ours."""
     if not isinstance(plain, dict) or plain.get("garment") not in garments:
         raise ValueError("no draft")
-    draft = Draft(plain["garment"])
+    draft = FormDraft(plain["garment"])
     draft.unit = plain.get("unit") if plain.get("unit") in UNITS else "cm"
     for key in SETTINGS + PERSONAL:
         setattr(draft, key, _text(plain.get(key, "")))
@@ -142,14 +142,14 @@ def in_a_unit_of_the_page(person):
 
 
 def from_link(read, lengths):
-    """A Draft from what link.read_link read, and sentences on what of it is not understood."""
+    """A FormDraft from what link.read_link read, and sentences on what of it is not understood."""
     unit, said = read.get("unit") or "cm", []
     if unit not in UNITS + ("mm", "m"):
         said.append(
             "The link's unit, “%s”, is not known here: its bare numbers are taken as cm." % unit[:20]
         )
         unit = "cm"
-    draft = Draft(read["garment"], unit)
+    draft = FormDraft(read["garment"], unit)
     for key in SETTINGS:
         setattr(draft, key, read.get(key, ""))
     for holder in HOLDERS:
@@ -166,7 +166,7 @@ def to_link(draft, asked, needed, lengths, order, with_name):
     """The draft as link.write_link wants it: in the form's order, each length with its unit.
 
     `asked` are the measurements the form shows, `needed` those it must have, `order` all names in the
-    order of writing, and `lengths` as for Draft.switch_unit.
+    order of writing, and `lengths` as for FormDraft.switch_unit.
     """
     measured = dict(draft.measurements)
     measured.update(measured_of(draft, asked, needed))

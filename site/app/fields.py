@@ -2,7 +2,7 @@
 
 import form
 from draft import CLOTH_LENGTHS
-from impression import Impression
+from impression import ImpressionFields
 from lengths import is_bare
 from pyscript import document
 
@@ -26,7 +26,7 @@ class Fields:
 
     def __init__(self, catalog):
         self.catalog = catalog
-        self.impression = Impression(catalog["dyes"])
+        self.impression = ImpressionFields(catalog["dyes"])
         self.touched = set()  # fields the user has changed, so that being empty is worth a word
         self._shown = {}  # what stands on the page already, so that only changes touch it
         self._made_for = catalog["garments"][0]["name"]

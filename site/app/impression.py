@@ -14,7 +14,7 @@ MID = 1  # of the light, the middling and the deep tone
 TILES = ((0, 0), (12, 0), (0, 12), (12, 12))
 
 
-class Impression:
+class ImpressionFields:
     """`dyes` as in the catalogue: name, title, made_of, cost, path, and tones on wool and on linen."""
 
     def __init__(self, dyes):

@@ -37,7 +37,7 @@ def _key():
 
 class Kits:
     """`kit` is what kitvalues.py speaks of. `garments` are the kinds and `lengths` as for
-    Draft.switch_unit; `show(garment_id)` puts a garment on the form; `unkept()` is called when nothing
+    FormDraft.switch_unit; `show(garment_id)` puts a garment on the form; `unkept()` is called when nothing
     can be kept."""
 
     def __init__(self, garments, lengths, show, unkept):

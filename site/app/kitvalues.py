@@ -14,7 +14,7 @@ what earlier visits kept. Nothing here touches the page, so plain Python can tes
 import json
 
 import kitcloths
-from draft import Draft, in_a_unit_of_the_page, person_from
+from draft import FormDraft, in_a_unit_of_the_page, person_from
 from entries import entry, new_id
 from lengths import with_unit, without_unit
 
@@ -79,10 +79,10 @@ def is_empty(kit):
 
 
 def draft_of(kit, garment_id, lengths):
-    """The Draft of one garment; `lengths` as for Draft.switch_unit."""
+    """The FormDraft of one garment; `lengths` as for FormDraft.switch_unit."""
     garment = entry(kit["garments"], garment_id)
     wearer = entry(kit["wearers"], garment["wearer"])
-    draft = Draft(garment["garment"], wearer["unit"])
+    draft = FormDraft(garment["garment"], wearer["unit"])
     for key in PERSON:
         value = wearer[key]
         setattr(draft, key, dict(value) if isinstance(value, dict) else value)

@@ -1,6 +1,6 @@
 """The page's own Python, in MicroPython on the main thread: it starts things and passes events on.
 
-    form → draft.Draft → redraw.Redraw → engine.Engine (the worker) → page.Page.show
+    form → draft.FormDraft → redraw.Redraw → engine.Engine (the worker) → page.Page.show
 """
 
 import asyncio

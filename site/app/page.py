@@ -6,7 +6,7 @@ import lasttime
 import takeaway
 import telling
 from changes import Changes
-from draft import CLOTH_NAMES, Draft, looks_of, period_of, request_of, to_link
+from draft import CLOTH_NAMES, FormDraft, looks_of, period_of, request_of, to_link
 from example import EXAMPLE_NAME
 from fields import CLOTH_LISTS, CLOTH_TICKS, Fields
 from impression import LISTS
@@ -40,7 +40,7 @@ class Page:
         self.changes = Changes(self)
         self.visiting = Visiting(self)
         self.kits = Kits(self.garments, self.lengths, self.show_garment, self._say_unkept)
-        self.draft = Draft(self.garments[0])
+        self.draft = FormDraft(self.garments[0])
         self.own = None  # the user's draft while another one, come by a link, is on the page
         self.view = {}
         self.asked = {}  # what is being drawn

@@ -78,7 +78,7 @@ def everything_light() -> None:
     tables = importlib.import_module("drafting.body.data")
     for path in sorted(Path(tables.__file__).parent.glob("*.json")):
         tables.load(path.stem)
-    importlib.import_module("drafting.period").statements()
+    importlib.import_module("drafting.period.statements").statements()
 
 
 def drafting_in_use() -> set[str]:

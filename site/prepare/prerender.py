@@ -22,7 +22,7 @@ import choices  # noqa: E402
 import form  # noqa: E402
 import results  # noqa: E402
 import starting  # noqa: E402
-from draft import Draft, request_of  # noqa: E402
+from draft import FormDraft, request_of  # noqa: E402
 from drafting.requests import workbench  # noqa: E402
 from example import EXAMPLE_WHO  # noqa: E402
 from safe import esc  # noqa: E402
@@ -66,7 +66,7 @@ def places(catalog: dict[str, Any]) -> dict[str, str]:
     """What goes where in index.html."""
     garment = catalog["garments"][0]
     asked = [*garment["needs"], *garment["uses"]]
-    example = workbench.run(request_of(Draft(garment["name"]), asked, garment["needs"]))
+    example = workbench.run(request_of(FormDraft(garment["name"]), asked, garment["needs"]))
     if not example["ok"]:
         raise SystemExit(example["problems"][0]["message"])
     return {

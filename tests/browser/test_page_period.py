@@ -8,7 +8,7 @@ import pdfplumber
 import pytest
 from visitor import DESKTOP, MEASURED, PHONE, Visitor
 
-from drafting.period import DYES, READABLE, contrast, tone
+from drafting.period.dyes import DYES, READABLE, contrast, tone
 from drafting.period.house_rules import read_house_rules, read_link_text
 
 pytestmark = pytest.mark.browser

@@ -5,10 +5,10 @@ Each check names its source beside it.
 
 import pytest
 
-from drafting.period import read_choice
-from drafting.period.choice import Choice
+from drafting.period.choice import Choice, read_choice
 from drafting.period.dyes import DYES
 from drafting.period.findings import severity_of
+from drafting.period.impression import Impression
 from drafting.period.places import GROUPS, RANKS, REGIONS
 from drafting.period.statements import statements
 
@@ -88,7 +88,7 @@ def test_colours_go_by_rank_as_common_practice_has_it(region, year):
 
 
 def judged(topic, subject, **texts):
-    return severity_of(read_choice(texts), topic, subject)
+    return severity_of(read_choice(Impression(**texts)), topic, subject)
 
 
 def test_charlemagnes_own_dress_is_right_for_a_king_of_the_franks():

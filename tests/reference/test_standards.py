@@ -3,8 +3,9 @@
 import pytest
 
 from drafting.body import SIZE_TABLE
-from drafting.period import read_choice
 from drafting.period.cautions_due import cautions_for
+from drafting.period.choice import read_choice
+from drafting.period.impression import Impression
 from drafting.sewing.treatments import SEAMS
 from drafting.words import cautions as words
 from drafting.words.units import parse_length
@@ -35,7 +36,7 @@ def test_a_run_and_felled_seam_is_the_standard_s_lapped_and_felled_one():
 
 
 def told(garment, age=None, stature=None, **more):
-    choice = read_choice({"garment": garment, "year": "900", "region": "Norway", **more})
+    choice = read_choice(Impression(**{"garment": garment, "year": "900", "region": "Norway", **more}))
     return {c.sentence for c in cautions_for(choice, age_years=age, stature=stature)}
 
 

@@ -8,13 +8,12 @@ from shapely.geometry import Polygon, box
 from shapely.ops import unary_union
 
 from drafting.cloth.cloth import Cloth, read_cloth
-from drafting.desk import requests
 from drafting.desk.lay_results import plan_of
 from drafting.kit.marram_farm import VOLUNTEERS
 from drafting.lay.bolt import ToCut, lay_on_bolt, shapes_of
 from drafting.sheets.chalk_words import before_you_start, piece_words
 from drafting.words.problems import BadInput
-from tests.drafts import OPTIONS, VOLUNTEER, drafted
+from tests.drafts import draft_of, drafted
 
 ROUNDS = 30
 
@@ -25,8 +24,8 @@ def laid(cloth=None, orders=None, **more):
 
 def of_hild(garment, options):
     who = VOLUNTEERS[0]
-    return requests.draft({"garment": garment, "measurements": who.measurements, "sex": who.sex,
-                           "options": options})[0]
+    return draft_of({"garment": garment, "measurements": who.measurements, "sex": who.sex,
+                     "options": options}).pattern
 
 
 def sound(bolt) -> None:
@@ -131,8 +130,7 @@ def test_what_is_wider_than_a_layer_lies_on_the_fold_rather_than_being_pieced():
     bolt = laid(Cloth(folded=True))
     assert not [p.piece for p in bolt.layout.placements if "strip" in p.piece]
     assert sum(p.piece == "front and back on the fold" for p in bolt.layout.placements) == 2
-    plain = requests.draft({"garment": "apron-dress", "measurements": VOLUNTEER, "options": OPTIONS,
-                            "cloth": {"folded": "yes"}})[0]
+    plain = drafted(cloth={"folded": "yes"})
     assert plain.pieces == drafted().pieces
 
 

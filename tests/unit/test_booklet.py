@@ -8,6 +8,7 @@ import pytest
 from drafting.checks.truing import true_up
 from drafting.pattern import as_json
 from drafting.period.counsel import counsel
+from drafting.period.impression import Impression
 from drafting.sewing import Choices, Material, calibrate, sewing_plan
 from drafting.sheets.booklet import booklet
 from drafting.sheets.page_forms import FORMS
@@ -78,7 +79,7 @@ def test_every_form_is_small_and_has_its_size(underdress, paper):
 def test_sections_and_steps_follow_in_reading_order(underdress):
     plan = sewing_plan(underdress)
     data = booklet(underdress, plan=plan, checks=true_up(underdress),
-                   advice=counsel({"garment": "underdress", "year": "980", "region": "Denmark"}))
+                   advice=counsel(Impression(garment="underdress", year="980", region="Denmark")))
     sections = ["Underdress", "The finished garment", "How it fits", "For your time and place",
                 "The pieces", "Cloth and materials", "The seams", "The order of work",
                 "Checked before cutting", "Care", "Mind", "Notes"]
@@ -188,7 +189,7 @@ def test_what_a_lay_and_the_period_say_is_taken_in(underdress):
 
     text = words(booklet(
         underdress, chalk=["Chalk corner A first.", Plan()], to_buy=[Material("linen 150 cm wide", "2.6 m")],
-        advice=counsel({"garment": "underdress", "year": "980", "region": "York", "fibre": "linen"}),
+        advice=counsel(Impression(garment="underdress", year="980", region="York", fibre="linen")),
     ))
     for told in ("The chalk plan", "Chalk corner A first.", "The lay of the main cloth", "selvedge",
                  "linen 150 cm wide", "2.6 m", "Underdress: right"):

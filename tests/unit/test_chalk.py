@@ -12,9 +12,8 @@ from hypothesis import strategies as st
 from shapely.geometry import LineString, Polygon
 
 from drafting.cloth.chalk import chalk_plan
-from drafting.desk import requests
 from drafting.kit.marram_farm import HILD
-from tests.drafts import drafted
+from tests.drafts import draft_of, drafted
 
 STEP = {"cm": 5.0, "in": 6.35}
 
@@ -109,7 +108,7 @@ def test_a_sector_anywhere_on_the_cloth_is_drawn_within_three_millimetres(x, y, 
 @pytest.mark.parametrize("unit", ["cm", "in"])
 @pytest.mark.parametrize("garment", ["underdress", "wrap-coat", "hood", "cloak", "cap", "trousers"])
 def test_every_garment_can_be_chalked(garment, unit):
-    pattern, _, _ = requests.draft({"garment": garment, "measurements": dict(HILD.measurements)})
+    pattern = draft_of({"garment": garment, "measurements": dict(HILD.measurements)}).pattern
     outlines, length = placed(pattern)
     for piece in chalk_plan(outlines, 4000, length, unit).pieces:
         drawn = LineString([*rebuilt(piece), rebuilt(piece)[0]])

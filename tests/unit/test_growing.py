@@ -7,10 +7,10 @@ from rcpchgrowth.global_functions import centile, measurement_from_sds, sds_for_
 
 from drafting.body import Body
 from drafting.checks import growing
-from drafting.desk import requests
 from drafting.garments import GARMENTS
 from drafting.requests import workbench
 from drafting.words.units import parse_length
+from tests.drafts import draft_of
 from tests.wardrobe import draft
 
 EBBA = {"stature": "128", "head_girth": "52", "bust_girth": "63", "waist_girth": "57",
@@ -32,7 +32,7 @@ def sentences(**more):
 
 
 def drafted(garment="underdress", **options):
-    pattern = requests.draft(asked(garment, options=options))[0]
+    pattern = draft_of(asked(garment, options=options)).pattern
     return pattern, Body(pattern.measurements, pattern.estimated, "woman", AGE)
 
 
@@ -152,7 +152,7 @@ def test_every_size_starts_every_garment():
     for size in described["sizes"]:
         for garment in GARMENTS.values():
             given = {name: size["values"]["cm"][name] for name in garment.needs}
-            requests.draft({"garment": garment.name, "measurements": given})
+            draft_of({"garment": garment.name, "measurements": given})
     inches = {name: float(parse_length(text, "in")) for name, text in size["values"]["in"].items()}
     for name, text in size["values"]["cm"].items():
         assert inches[name] == pytest.approx(parse_length(text, "cm"), abs=25.4 / 32 + 0.01)

@@ -235,6 +235,25 @@ def test_one_draft_is_a_kit_of_one():
     assert [p["title"] for p in result["listing"]["parts"]] == ["Cloth", "Thread and notions"]
 
 
+@pytest.mark.parametrize(("typed", "field"), [
+    ({"age_months": "³"}, "age_months"), ({"born": "2020-13-01"}, "born"),
+    ({"born": "2026-01-01", "measured": "2025-01-01"}, "born"), ({"today": "soon"}, "today"),
+])
+def test_one_drafts_list_refuses_a_bad_age_as_drafting_it_does(typed, field):
+    hood = {"garment": "hood", "seconds": 0.05,
+            "measurements": {"head_girth": "57", "shoulder_girth": "118", "stature": "176"}}
+    listed, drafted = (run({"do": do, **hood, **typed}) for do in ("shop", "draft"))
+    assert not listed["ok"] and listed == drafted
+    assert listed["problems"][0]["field"] == field
+
+
+def test_dates_beside_an_age_that_does_not_read_make_the_same_list():
+    dates = {"born": "2018-05-31", "measured": "2026-11-25", "age_months": "³"}
+    result = run({"do": "shop", "garment": "hood", "seconds": 0.05, **dates,
+                  "measurements": {"head_girth": "52", "shoulder_girth": "77", "stature": "128"}})
+    assert result["ok"], result
+
+
 def test_the_list_says_how_far_it_is_and_can_be_told_to_come_to_an_end():
     from drafting.kit import write_kit
 

@@ -3,12 +3,14 @@
 import json
 from dataclasses import replace
 
+import pytest
+
 from drafting.body.wearer import Wearer
 from drafting.command.line import main
-from drafting.desk.requests import draft
 from drafting.kit import Kit, KitCloth, KitGarment, KitWearer, read_kit, write_kit
 from drafting.kit.listing import as_text
-from drafting.kit.shopping import kit_of_one, shop
+from drafting.kit.shopping import shop, shop_for_one
+from tests.drafts import draft_of
 
 LINED = {"lining": "full"}
 OSGAR = {"head_girth": "57", "shoulder_girth": "118", "stature": "176"}
@@ -37,7 +39,7 @@ def bolts(kit):
 def cut(garment, part=None):
     """How many pieces one is cut in."""
     options = LINED if garment == "hood" else {}
-    pattern = draft({"garment": garment, "measurements": HILD, "options": options})[0]
+    pattern = draft_of({"garment": garment, "measurements": HILD, "options": options}).pattern
     return sum(piece.cut for piece in pattern.pieces if part in (None, piece.cloth))
 
 
@@ -82,11 +84,15 @@ def test_two_people_of_one_name_each_have_their_part():
 
 
 def test_one_drafts_lining_is_laid_on_the_cloth_that_was_typed_for_it():
-    kit = kit_of_one({
+    drafted = draft_of({
         "garment": "hood", "options": LINED, "measurements": HILD,
         "cloth": {"width": "150"}, "cloths": {"lining": {"width": "90"}},
     })
-    assert [bolt.lay.cloth.width for bolt in bolts(kit)] == [1500, 900]
+    steps = shop_for_one(drafted, 0.05)
+    with pytest.raises(StopIteration) as end:
+        while True:
+            next(steps)
+    assert [bolt.lay.cloth.width for bolt in end.value.value.bolts] == [1500, 900]
 
 
 def test_the_command_line_drafts_lays_and_lists_a_whole_kit(tmp_path, capsys):
@@ -113,3 +119,36 @@ def test_the_command_line_says_what_of_a_kit_could_not_be_made(tmp_path, capsys)
     assert "Osgar" in capsys.readouterr().err
     assert main(["kit", str(tmp_path / "none.json")]) == 2
     assert "cannot be read" in capsys.readouterr().err
+
+
+def test_a_kits_patterns_are_those_that_its_bolts_are_laid_with(tmp_path):
+    """A tunic on a narrow loom's cloth that shrinks: its pieces are as wide as the washed cloth."""
+    kit = Kit(
+        wearers=(KitWearer("w1", Wearer("Hild", HILD)),),
+        cloths=(KitCloth("c1", {"name": "homespun", "width": "45", "shrinkage_weft": "5"}),),
+        garments=(KitGarment("g1", "w1", "tunic", {}, {"main": "c1"}),),
+    )
+    file = tmp_path / "hild.kit.json"
+    file.write_text(write_kit(kit), encoding="utf-8")
+    main(["kit", str(file), "--out", str(tmp_path / "out"), "--seconds", "0.05"])
+    pattern = json.loads((tmp_path / "out" / "01-hild-tunic" / "pattern.json").read_text())
+    laid = json.loads((tmp_path / "out" / "bolt-1-homespun" / "lay.json").read_text())
+    cut = {piece["title"]: piece["cut"] for piece in pattern["pieces"]}
+    placed = [placement["piece"] for placement in laid["placements"]]
+    assert {title: placed.count(title) for title in set(placed)} == cut
+    assert any("strip" in title for title in cut)
+    # source: plane arithmetic: 450 mm less 5 %, less two selvedges of 10 mm
+    usable = 450 * 0.95 - 20
+    for piece in pattern["pieces"]:
+        across = [x for x, _ in piece["cutting_line"]]
+        assert max(across) - min(across) <= usable + 0.05, piece["title"]
+    assert "pieced" in (tmp_path / "out" / "shopping-list.txt").read_text(encoding="utf-8")
+
+
+def test_a_shared_cloth_that_does_not_read_is_named_with_the_garment_it_is_for():
+    kit = lined({"main": "c1"})
+    cloths = (replace(kit.cloths[0], texts={"name": "brown wool", "width": "broad"}), kit.cloths[1])
+    found = shop(replace(kit, cloths=cloths), seconds=0.05)
+    assert [bolt.name for bolt in found.bolts] == ["linen"]
+    assert [p.message.split(":")[0] for p in found.problems] == ["Osgar, hood", "Hild, hood"]
+    assert all("brown wool: Cloth width" in p.message for p in found.problems)

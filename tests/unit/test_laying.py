@@ -7,10 +7,11 @@ import pytest
 from shapely.geometry import Polygon
 
 from drafting.command.line import main
-from drafting.desk.lays import lay, lay_in_steps, rounds_of
-from drafting.desk.requests import draft
+from drafting.desk import lays
+from drafting.desk.lays import rounds_of
 from drafting.requests import workbench
 from drafting.words.problems import BadInput
+from tests.drafts import draft_of
 
 ROUNDS = 200
 COAT = {
@@ -22,9 +23,17 @@ COAT = {
 }
 
 
+def search_of(values):
+    return lays.read_lay_search(values, ("main", "lining"))
+
+
+def lay(values):
+    return lays.lay(draft_of(values), search_of(values))
+
+
 def test_each_cloth_has_its_own_pieces_width_and_length():
     main_lay, lining = lay(COAT)
-    pattern = draft(COAT)[0]
+    pattern = draft_of(COAT).pattern
     for bolt, width in ((main_lay, 730), (lining, 580)):
         cut = {p.title for p in pattern.pieces if p.cloth == bolt.part}
         assert {p.piece for p in bolt.layout.placements} == cut
@@ -44,7 +53,7 @@ def test_a_lining_of_which_nothing_is_said_is_laid_on_usual_linen():
 
 
 def test_pieces_of_the_lining_are_pieced_to_the_linings_width_alone():
-    pattern = draft({**COAT, "cloth": {"width": "150cm"}})[0]
+    pattern = draft_of({**COAT, "cloth": {"width": "150cm"}}).pattern
     strips = {p.name: p.cloth for p in pattern.pieces if "strip" in p.name}
     assert strips and set(strips.values()) == {"lining"}
 
@@ -61,14 +70,14 @@ def test_pieces_of_the_lining_are_pieced_to_the_linings_width_alone():
 )
 def test_what_is_wrong_with_the_linings_cloth_is_told_at_its_field(texts, field, words):
     with pytest.raises(BadInput) as caught:
-        draft({**COAT, "cloths": {"lining": texts}})
+        draft_of({**COAT, "cloths": {"lining": texts}})
     assert any(p.field == field and words in p.message for p in caught.value.problems)
 
 
 @pytest.mark.parametrize("cloths", ["linen", ["linen"], {"lining": "linen"}, {"lining": ["linen"]}])
 def test_cloths_that_are_no_texts_get_a_sentence(cloths):
     with pytest.raises(BadInput):
-        draft({**COAT, "cloths": cloths})
+        draft_of({**COAT, "cloths": cloths})
 
 
 def test_a_cloth_that_the_garment_does_not_use_is_left_aside():
@@ -84,7 +93,7 @@ def test_the_rounds_of_lays_make_the_very_same_lays_again():
 
 
 def test_whoever_has_seen_enough_gets_a_sound_lay_of_what_is_left():
-    steps = lay_in_steps({**COAT, "max_rounds": None, "seconds": 60, "seed": 7})
+    steps = lays.lay_in_steps(draft_of(COAT), lays.LaySearch(60, seed=7))
     first = next(steps)
     assert first.bolt.part == "main" and 0 <= first.done < 0.5
     with pytest.raises(StopIteration) as end:

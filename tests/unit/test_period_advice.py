@@ -7,10 +7,15 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from drafting.desk.order import read_impression
 from drafting.garments import GARMENTS
-from drafting.period import DYES, RANKS, REGIONS, advise, read_choice, statements, worst
-from drafting.period.choice import Choice
+from drafting.period.advice import advise, worst
+from drafting.period.choice import Choice, read_choice
+from drafting.period.dyes import DYES
 from drafting.period.findings import SEVERITIES, best_dye, findings, severity_of
+from drafting.period.impression import Impression
+from drafting.period.places import RANKS, REGIONS
+from drafting.period.statements import statements
 from drafting.period.things import THINGS
 from drafting.requests import workbench
 
@@ -26,7 +31,7 @@ DENMARK = {"garment": "apron-dress", "year": "980", "region": "Denmark", "rank":
 
 
 def told(**changed):
-    return advise(read_choice({**DENMARK, **changed}))
+    return advise(read_choice(Impression(**{**DENMARK, **changed})))
 
 
 def one(advice, topic):
@@ -165,7 +170,7 @@ def test_purple_on_a_farmer_is_advised_against_and_colours_that_are_right_are_of
 
 def test_a_colour_word_is_taken_for_the_dye_that_suits_best():
     def best(colour, **changed):
-        return best_dye(read_choice({**DENMARK, "colour": colour, **changed}))
+        return best_dye(read_choice(Impression(**{**DENMARK, "colour": colour, **changed})))
 
     assert best("blue") == "woad-pale"
     assert best("black") in ("undyed-black", "tannin-iron")
@@ -288,7 +293,7 @@ def test_what_can_be_chosen_is_described():
 def test_names_titles_and_aliases_are_all_read_as_what_they_mean(topic, names):
     for name, thing in names.items():
         for text in (name, thing.title, thing.title.upper(), *thing.aliases):
-            assert getattr(read_choice({**DENMARK, topic: text}), topic) == name, text
+            assert getattr(read_choice(Impression(**{**DENMARK, topic: text})), topic) == name, text
 
 
 def test_every_alias_means_one_thing():
@@ -304,9 +309,9 @@ def test_every_alias_means_one_thing():
     ("around 800", (800, 800)), (980, (980, 980)),
 ])
 def test_years_as_people_type_them(text, years):
-    assert read_choice({**DENMARK, "year": text}).years == years
+    assert read_choice(read_impression({**DENMARK, "year": text})).years == years
 
 
 def test_the_severest_of_a_span_is_what_the_whole_is_called():
-    choice = read_choice({**DENMARK, "year": "950-1060"})
+    choice = read_choice(Impression(**{**DENMARK, "year": "950-1060"}))
     assert severity_of(choice, "garment", "apron-dress") == worst(advise(choice)) == "wrong"

@@ -4,18 +4,18 @@ import re
 
 import pytest
 
-from drafting.desk.requests import draft
 from drafting.garments import GARMENTS
-from drafting.period import read_choice
 from drafting.period.cautions_due import cautions_for
+from drafting.period.choice import read_choice
+from drafting.period.impression import Impression
 from drafting.words import cautions as words
-from tests.drafts import request
+from tests.drafts import drafted
 
 EVERY = {name: text for name, text in vars(words).items() if name.isupper() and isinstance(text, str)}
 
 
 def told(garment="tunic", age=None, stature=None, activities=(), **more):
-    choice = read_choice({"garment": garment, "year": "900", "region": "Norway", **more})
+    choice = read_choice(Impression(**{"garment": garment, "year": "900", "region": "Norway", **more}))
     return {c.sentence for c in cautions_for(choice, age_years=age, stature=stature, activities=activities)}
 
 
@@ -78,10 +78,10 @@ def test_fulling_and_shears_are_cautioned_of():
 
 
 def test_nothing_is_said_twice():
-    choice = read_choice({
-        "garment": "cloak", "year": "900", "region": "Norway", "fastening": "brooch", "wearer": "girl",
-        "colour": "purple", "fibre": "wool-mix", "thread": "polyester", "weave": "felt",
-    })
+    choice = read_choice(Impression(
+        garment="cloak", year="900", region="Norway", fastening="brooch", wearer="girl",
+        colour="purple", fibre="wool-mix", thread="polyester", weave="felt",
+    ))
     sentences = [c.sentence for c in cautions_for(choice, activities=["fire", "dyeing", "fulling"])]
     assert len(set(sentences)) == len(sentences)
 
@@ -96,6 +96,6 @@ def test_a_caution_leaves_the_last_word_to_those_who_know_or_decide(name):
 
 
 def test_garments_and_advice_say_the_same_in_the_same_words():
-    pattern = draft(request())[0]
+    pattern = drafted()
     assert set(pattern.cautions) <= set(EVERY.values())
     assert set(pattern.cautions) <= told("apron-dress")

@@ -7,14 +7,17 @@ import pytest
 
 from drafting.both.link import read_link, write_link
 from drafting.cloth.cloth import read_cloth
-from drafting.desk.requests import cloth_of, draft, sewing_choices
+from drafting.desk.drafts import sewing_choices
+from drafting.desk.order import read_cloths, read_impression
 from drafting.kit.rules import for_a_file, for_the_page
-from drafting.period.counsel import counsel, fibre_of, is_asked
+from drafting.period.counsel import counsel, fibre_of
+from drafting.period.impression import Impression
 from drafting.period.things import THINGS
 from drafting.requests import workbench
 from drafting.sewing.care import CARE, care_for
 from drafting.sewing.cloths import HANDLED_AS
 from drafting.words.problems import BadInput
+from tests.drafts import draft_of
 
 DRESS = {"garment": "apron-dress", "measurements": {"bust_girth": "92", "waist_girth": "78",
                                                     "torso_length": "38"}}
@@ -112,9 +115,10 @@ def test_what_are_no_house_rules_is_refused_in_a_sentence(text):
 
 
 def test_only_what_is_asked_counts_as_asked():
-    assert not is_asked(DRESS) and not is_asked({**DRESS, "cloth": {"width": "150"}, "rank": "farmer"})
+    width = {"cloth": {"width": "150"}, "rank": "farmer"}
+    assert not read_impression(DRESS).asks and not read_impression({**DRESS, **width}).asks
     for asked in ({"year": "980"}, {"cloth": {"colour": "woad"}}, {"activities": ["fire"]}):
-        assert is_asked({**DRESS, **asked})
+        assert read_impression({**DRESS, **asked}).asks
 
 
 # --- In the booklet -------------------------------------------------------------------------------
@@ -149,11 +153,12 @@ def test_a_cloths_looks_are_texts_that_change_no_cut():
     cloth = read_cloth({"fibre": " wool ", "weave": "2/2 twill", "colour": "octarine"})
     assert (cloth.fibre, cloth.weave, cloth.colour) == ("wool", "2/2 twill", "octarine")
     looks = {"fibre": "wool", "colour": "woad"}
-    assert cloth_of({"cloth": looks}) is None and cloth_of({"cloth": {**looks, "width": "60"}})
+    assert read_cloths({"cloth": looks}, "cm") is None
+    assert read_cloths({"cloth": {**looks, "width": "60"}}, "cm").of("main").colour == "woad"
     with pytest.raises(BadInput):
-        cloth_of({"cloth": {**looks, "sheen": "high"}})
+        read_cloths({"cloth": {**looks, "sheen": "high"}}, "cm").of("main")
     cloak = {"garment": "cloak", "measurements": {"stature": "168"}, "options": {"shape": "half-circle"}}
-    assert draft({**cloak, "cloth": looks})[0] == draft(cloak)[0]
+    assert draft_of({**cloak, "cloth": looks}).pattern == draft_of(cloak).pattern
 
 
 @pytest.mark.parametrize(("fibre", "care", "thread"), [
@@ -174,9 +179,9 @@ def test_the_cloths_weight_is_the_garments():
 
 
 def test_a_fibre_that_is_not_known_leaves_the_usual_cloth():
-    pattern = draft(DRESS)[0]
-    assert fibre_of({"cloth": {"fibre": "mithril"}}) is None
-    assert sewing_choices({"cloth": {"fibre": "mithril"}}, pattern).cloths["main"].fibre == "wool"
+    asked = {**DRESS, "cloth": {"fibre": "mithril"}}
+    assert fibre_of(read_impression(asked)) is None
+    assert sewing_choices(draft_of(asked)).cloths["main"].fibre == "wool"
 
 
 def test_every_fibre_that_can_be_chosen_can_be_sewn_and_cared_for():
@@ -203,7 +208,7 @@ def test_the_impression_and_the_rules_travel_in_a_link():
 
 def test_counsel_refuses_a_garment_that_is_none():
     with pytest.raises(BadInput):
-        counsel({"garment": "ball-gown"})
+        counsel(Impression(garment="ball-gown"))
 
 
 # --- In a kit -------------------------------------------------------------------------------------

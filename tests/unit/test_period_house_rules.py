@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drafting.period import DYES, RANKS, REGIONS, read_choice
+from drafting.period.choice import read_choice
+from drafting.period.dyes import DYES
 from drafting.period.house_rules import (
     HouseRules,
     as_json,
@@ -17,6 +18,8 @@ from drafting.period.house_rules import (
     read_house_rules,
     read_link_text,
 )
+from drafting.period.impression import Impression
+from drafting.period.places import RANKS, REGIONS
 from drafting.period.things import THINGS
 from drafting.requests import workbench
 from drafting.words.problems import BadInput
@@ -32,7 +35,7 @@ RULES = read_house_rules(json.dumps(MARRAM_FARM))
 
 
 def rulings(**changed):
-    choice = read_choice({"garment": "tunic", "year": "900", "region": "denmark", **changed})
+    choice = read_choice(Impression(**{"garment": "tunic", "year": "900", "region": "denmark", **changed}))
     return {r.field: r.sentence for r in check(RULES, choice)}
 
 
@@ -72,8 +75,8 @@ def test_a_colour_word_keeps_the_rules_when_one_of_its_dyes_does():
     assert set(rulings(colour="leaf-yellow")) == {"colour"}
     rules = read_house_rules(json.dumps({**HEAD, "not_allowed": ["purple", "woad"]}))
     def broken(colour):
-        return check(rules, read_choice({
-            "garment": "cap", "year": "900", "region": "york", "colour": colour}))
+        return check(rules, read_choice(Impression(**{
+            "garment": "cap", "year": "900", "region": "york", "colour": colour})))
     assert broken("purple") and broken("lichen-purple") and broken("woad") and broken("violet")
     assert not broken("blue") and not broken("pink")
 
@@ -85,7 +88,7 @@ def test_what_cannot_be_looked_for_is_only_shown():
 def test_empty_rules_allow_everything():
     rules = read_house_rules(json.dumps(HEAD))
     assert rules == HouseRules() and rules.name == "Your group"
-    assert check(rules, read_choice({"garment": "cap", "year": "600", "region": "rus"})) == ()
+    assert check(rules, read_choice(Impression(**{"garment": "cap", "year": "600", "region": "rus"}))) == ()
 
 
 def test_the_workbench_keeps_the_groups_rules_apart_from_the_advice():

@@ -8,13 +8,12 @@ from shapely.ops import unary_union
 
 from drafting.checks.truing import true_up
 from drafting.cloth.piecing import PIECING_ALLOWANCE, fit_to_width
-from drafting.desk.requests import draft
 from drafting.garments import GARMENTS
 from drafting.geometry import bounds
 from drafting.geometry.split import chords, split_outline
 from drafting.kit.marram_farm import VOLUNTEERS
 from drafting.words.problems import BadInput
-from tests.drafts import drafted
+from tests.drafts import draft_of, drafted
 
 
 def polygon(points) -> Polygon:
@@ -97,8 +96,8 @@ HILD = VOLUNTEERS[0]
 
 
 def of_hild(garment, options):
-    return draft({"garment": garment, "measurements": HILD.measurements, "sex": HILD.sex,
-                  "options": options})[0]
+    return draft_of({"garment": garment, "measurements": HILD.measurements, "sex": HILD.sex,
+                     "options": options}).pattern
 
 
 CLOAKS = [{"shape": shape, "cut": cut, "lining": lining}

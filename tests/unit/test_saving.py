@@ -4,18 +4,21 @@ import re
 
 import pytest
 
-from drafting.desk.lays import lay
+from drafting.desk.drafts import draft
+from drafting.desk.lays import lay as lay_draft
+from drafting.desk.lays import read_lay_search
 from drafting.desk.less_cloth import (
     LEAST_ROUNDS,
     WORTH_PIECING,
     WORTH_SAYING,
+    Setting,
     changed_by,
     ways_in_steps,
     ways_to_save,
 )
-from drafting.desk.requests import draft
+from drafting.desk.order import read_order
 from drafting.requests import workbench
-from tests.drafts import request
+from tests.drafts import draft_of, drafted, request
 
 ROUNDS = 2500
 
@@ -24,8 +27,25 @@ def asked(cloth, **more):
     return request(cloth=cloth, seconds=60, max_rounds=ROUNDS, **more)
 
 
-def length(asked):
-    return sum(bolt.cut_length for bolt in lay(asked))
+def search_of(asked):
+    return read_lay_search(asked, ("main", "lining"))
+
+
+def lay(asked, change=()):
+    """The lays of a request, with a change made."""
+    return lay_draft(draft(changed_by(read_order(asked), change)), search_of(asked))
+
+
+def length(asked, change=()):
+    return sum(bolt.cut_length for bolt in lay(asked, change))
+
+
+def ways_of(asked):
+    return ways_to_save(draft_of(asked), search_of(asked))
+
+
+def fields(way):
+    return {setting.field: setting.text("cm") for setting in way.change}
 
 
 NARROW = asked({"width": "60cm"})
@@ -39,14 +59,14 @@ COAT = {
 
 @pytest.fixture(scope="module")
 def ways():
-    return ways_to_save(NARROW)
+    return ways_of(NARROW)
 
 
 def test_every_way_can_be_taken_and_then_saves_what_it_says(ways):
     before = length(NARROW)
     assert len(ways) >= 4
     for way in ways:
-        after = length(changed_by(NARROW, way.change))
+        after = length(NARROW, way.change)
         assert after == pytest.approx(way.length)
         assert after < (1 - WORTH_SAYING) * before
         assert f"⟨{after:.1f}⟩ instead of ⟨{before:.1f}⟩" in way.sentence
@@ -56,8 +76,8 @@ def test_every_way_can_be_taken_and_then_saves_what_it_says(ways):
 def test_what_saves_on_a_lay_to_be_torn_is_compared_with_one_to_be_cut(monkeypatch):
     torn = {**NARROW, "tearable": True, "max_rounds": {"main": 1}}
     to_be_torn = length(torn)
-    monkeypatch.setattr("drafting.desk.lays.search_seconds", lambda request: 0.1)
-    found = ways_to_save(torn)
+    monkeypatch.setattr("drafting.desk.less_cloth.USUAL_SECONDS", 0.1)
+    found = ways_of(torn)
     assert found
     for way in found:
         before = float(re.search(r"instead of ⟨([\d.]+)⟩", way.sentence)[1])
@@ -70,11 +90,12 @@ def test_the_most_saving_way_comes_first(ways):
 
 def test_a_seam_nobody_needs_is_offered_only_when_it_saves_a_tenth(ways):
     before = length(NARROW)
-    pieced = [way for way in ways if "cloth_piecing" in way.change]
+    pieced = [way for way in ways if "cloth_piecing" in fields(way)]
     assert pieced
     for way in pieced:
         assert way.length < (1 - WORTH_PIECING) * before
-        more = len(draft(changed_by(NARROW, way.change))[0].seams) - len(draft(NARROW)[0].seams)
+        changed = draft(changed_by(read_order(NARROW), way.change))
+        more = len(changed.pattern.seams) - len(draft_of(NARROW).pattern.seams)
         assert f"with {more} seams more" in way.sentence
 
 
@@ -83,57 +104,58 @@ def test_changes_are_offered_together_and_only_where_that_does_more(ways):
     assert together
     for way in together:
         for other in ways:
-            if other.change.items() < way.change.items():
+            if set(other.change) < set(way.change):
                 assert way.length < other.length
 
 
 def test_no_way_fails_a_check_that_passed():
     tight = asked({"width": "60cm"}, options={"hem_girth": "235cm"})
-    assert all(check.passed for check in draft(tight)[1])
-    found = ways_to_save(tight)
-    assert any("hem_girth" in way.change for way in found)
+    assert draft_of(tight).passed
+    found = ways_of(tight)
+    assert any("hem_girth" in fields(way) for way in found)
     for way in found:
-        assert all(check.passed for check in draft(changed_by(tight, way.change))[1])
+        assert draft(changed_by(read_order(tight), way.change)).passed
     # source: the draft's own check, room to stride: a fifth off that hem is too little
-    narrower = changed_by(tight, {"hem_girth": "188"})
-    assert not all(check.passed for check in draft(narrower)[1])
+    narrower = changed_by(read_order(tight), (Setting("hem_girth", 1880.0),))
+    assert not draft(narrower).passed
 
 
 def test_with_too_little_on_hand_every_way_makes_it_fit():
     needed = length(asked({"width": "150cm"}))
     short = asked({"width": "150cm", "on_hand": f"{needed - 60:.0f} mm"})
     assert lay(short)[0].missing == pytest.approx(60, abs=1)
-    found = ways_to_save(short)
+    found = ways_of(short)
     assert found
     for way in found:
-        assert lay(changed_by(short, way.change))[0].missing is None
+        assert lay(short, way.change)[0].missing is None
 
 
 def test_what_no_lay_could_do_is_not_tried():
     """source: plane arithmetic: the pieces' area over the width is more than the cloth on hand."""
-    steps = list(ways_in_steps(asked({"width": "150cm", "on_hand": "60 cm"})))
+    short = asked({"width": "150cm", "on_hand": "60 cm"})
+    steps = list(ways_in_steps(draft_of(short), search_of(short)))
     assert {step.trying for step in steps} <= {""}
-    assert ways_to_save(asked({"width": "150cm", "on_hand": "60 cm"})) == ()
+    assert ways_of(short) == ()
 
 
 def test_a_nap_and_a_fold_are_given_up_in_their_own_ways():
-    found = ways_to_save(asked({"width": "90cm", "nap": "yes", "folded": "yes"}))
-    changed = {field for way in found for field in way.change}
+    found = ways_of(asked({"width": "90cm", "nap": "yes", "folded": "yes"}))
+    changed = {field for way in found for field in fields(way)}
     assert {"cloth_nap", "cloth_folded"} & changed
     for way in found:
-        assert all(way.change.get(field, "no") == "no" for field in ("cloth_nap", "cloth_folded"))
+        assert all(fields(way).get(field, "no") == "no" for field in ("cloth_nap", "cloth_folded"))
 
 
 def test_both_cloths_of_a_lined_coat_are_compared():
-    found = ways_to_save(COAT)
+    found = ways_of(COAT)
     assert found
     before = {bolt.part: bolt.cut_length for bolt in lay(COAT)}
     for way in found:
-        after = {bolt.part: bolt.cut_length for bolt in lay(changed_by(COAT, way.change))}
+        after = {bolt.part: bolt.cut_length for bolt in lay(COAT, way.change)}
         assert min(after[part] / before[part] for part in before) < 1 - WORTH_SAYING
         assert max(after[part] / before[part] for part in before) < 1 + WORTH_SAYING
-    assert {"cloth_lining_piecing"} in [set(way.change) for way in found] or all(
-        lay(changed_by(COAT, {"cloth_lining_piecing": part}))[1].cut_length
+    assert {"cloth_lining_piecing"} in [set(fields(way)) for way in found] or all(
+        lay(COAT, (Setting("piecing", part, "lining"),))[1].cut_length
         > (1 - WORTH_PIECING) * before["lining"] for part in ("two-thirds", "half"))
 
 
@@ -158,8 +180,9 @@ def test_a_request_that_cannot_be_laid_says_so():
 
 def test_values_are_texts_under_the_readers_unit():
     inches = {**NARROW, "unit": "in", "max_rounds": LEAST_ROUNDS}
-    narrower = [way.change["hem_girth"] for way in ways_to_save(inches) if "hem_girth" in way.change]
+    told = [way["change"] for way in workbench.run({**inches, "do": "save"})["ways"]]
+    narrower = [change["hem_girth"] for change in told if "hem_girth" in change]
     assert narrower
     for text in narrower:
-        hem = draft(changed_by(inches, {"hem_girth": text}))[0].options["hem_girth"]
+        hem = drafted(options={"hem_girth": text}, unit="in").options["hem_girth"]
         assert 1900 < hem < 2200

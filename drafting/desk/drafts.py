@@ -1,0 +1,109 @@
+"""The draft: what becomes of an order, from the garment's own lines to the checks before cutting."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING
+
+from ..body import MEASURES
+from ..body.growth import LAST_MONTH
+from ..checks.truing import Check, true_up
+from ..cloth.piecing import fit_to_width
+from ..pattern import Pattern
+from ..words.problems import BadInput
+from .order import MAIN, HandWork, Order, label
+
+if TYPE_CHECKING:
+    from ..sewing.pace import Pace
+    from ..sewing.plan import Choices
+
+
+@dataclass(frozen=True)
+class Draft:
+    """A pattern as it will be cut: pieces wider than their cloth are pieced already.
+
+    `pieced` says of each cloth, by part, which of its pieces are, and why.
+    """
+
+    order: Order
+    pattern: Pattern
+    checks: tuple[Check, ...]
+    pieced: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+
+    @property
+    def parts(self) -> tuple[str, ...]:
+        return parts_of(self.pattern)
+
+    @property
+    def passed(self) -> bool:
+        return all(check.passed for check in self.checks)
+
+    @property
+    def failing(self) -> frozenset[str]:
+        """The names of the checks that do not pass."""
+        return frozenset(check.name for check in self.checks if not check.passed)
+
+
+def draft(order: Order) -> Draft:
+    """Drafts, pieces and checks. Raises BadInput for options that contradict each other or the body, and
+    for a cloth that does not read or is too narrow."""
+    pattern = order.garment.draft(order.body, order.options)
+    pieced = {}
+    for part in parts_of(pattern) if order.cloths else ():
+        cloth, before = order.cloth(part), len(pattern.notes)
+        pattern = fit_to_width(pattern, cloth.piece_width, part, cloth.wished_width, cloth.folded)
+        pieced[part] = pattern.notes[before:]
+    started = [label(name) for name in MEASURES if name in order.start and name in pattern.measurements]
+    if started:
+        note = (
+            f"A size's start values, not this body's: {', '.join(started)}. Measure them before you cut."
+        )
+        pattern = replace(pattern, notes=(note, *pattern.notes))
+    return Draft(order, pattern, true_up(pattern), pieced)
+
+
+def parts_of(pattern: Pattern) -> tuple[str, ...]:
+    """The cloths that a garment is cut from, the main one first."""
+    parts = {piece.cloth: None for piece in pattern.pieces}
+    return tuple(sorted(parts, key=lambda part: part != MAIN))
+
+
+def growth(drafted: Draft) -> tuple[str, ...]:
+    """Sentences on how long the pattern will fit a child, with lengths as marks."""
+    order = drafted.order
+    age = order.body.age_months
+    if age is None or age >= LAST_MONTH:
+        return ()
+    from ..checks.growing import growth_in_sentences
+
+    return growth_in_sentences(
+        drafted.pattern, order.body, measured=order.measured, today=order.today
+    )
+
+
+def sewing_choices(drafted: Draft) -> "Choices":
+    """How the sewer works, and on what. Raises BadInput for stitches that time nothing."""
+    from ..period.counsel import fibre_of
+    from ..sewing.cloths import usual_cloths
+    from ..sewing.plan import Choices
+
+    order = drafted.order
+    weight = order.cloth().weight if order.cloths else None
+    return Choices(
+        pace=_pace(order.hand_work),
+        gussets=order.hand_work.gussets,
+        cloths=usual_cloths(drafted.pattern, fibre_of(order.impression), weight),
+    )
+
+
+def _pace(work: HandWork) -> "Pace":
+    from ..sewing.pace import TYPICAL, calibrate
+
+    if work.timed is None:
+        return TYPICAL
+    try:
+        return calibrate(*work.timed)
+    except BadInput as error:
+        raise BadInput([
+            replace(p, field="stitching_seconds") if p.field == "seconds" else p
+            for p in error.problems
+        ]) from None
