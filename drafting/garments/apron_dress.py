@@ -15,7 +15,8 @@ from ..words.cautions import BROOCH_STRAPS, LONG_HEM, PINS
 from ..words.wording import said
 from .apron_panels import panel_seams, panels, schematic, side_gores, strap_places
 from .apron_tube import THIRD, Tube, tube_for
-from .fit import depth_where_clear, girth_at, room, stride, stride_girth_needed, with_remedies_that_work
+from .drafted import drafted
+from .fit import depth_where_clear, girth_at, room, stride, stride_girth_needed
 from .garment import Chosen, Garment
 from .gore import WIDEST_ANGLE
 from .options import ChoiceOption, CountOption, LengthOption, Options
@@ -109,19 +110,13 @@ def draft(body: Body, options: Options) -> Pattern:
     opening = _opening(body, options, tube)
     pieces = panels(options, tube, opening) + straps(body, options)
     hip_depth = _hip_depth(body)
-    return Pattern(
-        garment=GARMENT.name,
-        title=GARMENT.title,
+    return drafted(
+        GARMENT, body, options,
         pieces=pieces,
         seams=panel_seams(options, tube, opening),
         attachments=strap_ends(options, strap_places(options, tube)),
         finished=_finished(body, options, tube, opening, hip_depth),
-        measurements=dict(body.values),
-        estimated=dict(body.estimated),
-        options=dict(options.values),
-        clearances=with_remedies_that_work(
-            GARMENT, options, _clearances(body, options), lambda changed: _clearances(body, changed)
-        ),
+        clearances=_clearances,
         levels=_profile(body, tube, hip_depth),
         notes=_notes(options, tube),
         cautions=_cautions(options),

@@ -1,18 +1,18 @@
 """A garment on the body block put together: its gores, its seams, and what is said about it."""
 
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from ..body import Body
 from ..geometry import Allowance
-from ..pattern import Clearance, Half, InnerLine, Pattern, Piece, SchematicPlace, Seam, SeamEdge
+from ..pattern import Half, InnerLine, Pattern, Piece, SchematicPlace, Seam, SeamEdge
 from ..words.cautions import LONG_HEM, NECK_CLOSING
 from ..words.wording import said
 from .block_facts import block_clearances
 from .block_options import hip_depth
 from .body_block import Block, block_for
 from .body_panels import SIDES, on_panel, panels, side_panels, tucks_above_hem
-from .fit import girth_at, with_remedies_that_work
+from .drafted import Clearances, drafted
+from .fit import girth_at
 from .garment import Garment
 from .gore import SLIT_TURN, WIDEST_ANGLE, Gore, Gores, GoreSide
 from .options import Options
@@ -42,8 +42,7 @@ def draft_block(garment: Garment, body: Body, options: Options) -> Pattern:
     parts = block_parts(block, options)
     return finish(
         garment, body, options, block, parts,
-        block_clearances(body, options, block),
-        lambda changed: block_clearances(body, changed, block_for(body, changed)),
+        lambda body, options: block_clearances(body, options, block_for(body, options)),
         notes=_neck_notes(options, block),
         cautions=neck_cautions(body, options),
     )
@@ -55,26 +54,18 @@ def finish(
     options: Options,
     block: Block,
     parts: Parts,
-    clearances: tuple[Clearance, ...],
-    state: Callable[[Options], tuple[Clearance, ...]],
+    clearances: Clearances,
     notes: tuple[str, ...] = (),
     cautions: tuple[str, ...] = (),
     extra: dict[str, float] | None = None,
 ) -> Pattern:
-    """The pattern, with everything that all garments on the block have to say.
-
-    `state` works the clearances out anew for changed options.
-    """
-    return Pattern(
-        garment=garment.name,
-        title=garment.title,
+    """The pattern, with everything that all garments on the block have to say."""
+    return drafted(
+        garment, body, options,
         pieces=parts.pieces,
         seams=parts.seams,
         finished=_finished(body, block) | (extra or {}),
-        measurements=dict(body.values),
-        estimated=dict(body.estimated),
-        options=dict(options.values),
-        clearances=with_remedies_that_work(garment, options, clearances, state),
+        clearances=clearances,
         levels=block.levels(body),
         notes=(*_notes(options, block), *notes),
         cautions=(*_cautions(body, block), *cautions),

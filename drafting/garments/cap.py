@@ -13,7 +13,7 @@ from ..pattern import Attachment, Clearance, InnerLine, Pattern, Piece, Remedy, 
 from ..words.cautions import CORDS, is_young_child
 from ..words.problems import BadInput, Problem
 from ..words.wording import said
-from .fit import with_remedies_that_work
+from .drafted import drafted
 from .garment import Chosen, Garment
 from .options import ChoiceOption, LengthOption, Options
 from .rounding import round_to
@@ -85,20 +85,13 @@ def draft(body: Body, options: Options) -> Pattern:
     seams = [_seam(options, "back seam", "back", order=1)]
     if options.is_("back", "darted"):
         seams.insert(0, _seam(options, "dart", "dart"))
-    return Pattern(
-        garment=GARMENT.name,
-        title=GARMENT.title,
+    return drafted(
+        GARMENT, body, options,
         pieces=(cap, _tie(options)) if tied else (cap,),
         seams=tuple(seams),
         attachments=_tie_ends(options) if tied else (),
         finished=_finished(options),
-        measurements=dict(body.values),
-        estimated=dict(body.estimated),
-        options=dict(options.values),
-        clearances=with_remedies_that_work(
-            GARMENT, options, _clearances(body, options),
-            lambda changed: _clearances(body, changed),
-        ),
+        clearances=_clearances,
         notes=_notes(options, tied),
         cautions=(CORDS,),
         schematic=_schematic(options, tied),

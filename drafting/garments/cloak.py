@@ -25,7 +25,7 @@ from .cloak_pieces import (
     loop_piece,
     schematic,
 )
-from .fit import with_remedies_that_work
+from .drafted import drafted
 from .garment import Chosen, Garment
 from .loom import LOOM_WIDTH, fitted_note, loom_width, share_of_loom, unfitted_note
 from .options import ChoiceOption, LengthOption, Options
@@ -93,20 +93,13 @@ def draft(body: Body, options: Options) -> Pattern:
         pieces.append(binding(shape))
         seams.append(bound_neck(shape))
     loop = (loop_piece(),) if options.is_("closure", "toggle") else ()
-    return Pattern(
-        garment=GARMENT.name,
-        title=GARMENT.title,
+    return drafted(
+        GARMENT, body, options,
         pieces=(*pieces, *loop),
         seams=tuple(seams),
         attachments=loop_end(shape) if loop else (),
         finished=_finished(shape),
-        measurements=dict(body.values),
-        estimated=dict(body.estimated),
-        options=dict(options.values),
-        clearances=with_remedies_that_work(
-            GARMENT, options, _clearances(body, shape),
-            lambda changed: _clearances(body, _shape(body, changed)[0]),
-        ),
+        clearances=_clearances,
         notes=(*fitting, *_notes(options, shape)),
         cautions=_cautions(options),
         schematic=schematic(shape, (*pieces, *loop)),
@@ -224,7 +217,8 @@ def _finished(shape: Sector | Sheet) -> dict[str, float]:
             "hem_radius": shape.reach}
 
 
-def _clearances(body: Body, shape: Sector | Sheet) -> tuple[Clearance, ...]:
+def _clearances(body: Body, options: Options) -> tuple[Clearance, ...]:
+    shape, _ = _shape(body, options)
     hang = _clear_of_ground(body, shape.length)
     if isinstance(shape, Sheet):
         return _laps(body, shape), hang

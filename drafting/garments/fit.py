@@ -1,13 +1,9 @@
 """Facts about fit that every garment states: room round the body, a way in, room to stride."""
 
-from collections.abc import Callable
-from dataclasses import replace
 
 from ..body import Body
 from ..pattern import Clearance, Level, Remedy
 from ..words.wording import said
-from .garment import Garment
-from .options import ChoiceOption, Options
 
 ANKLE_HEIGHT = 0.05
 HIP_JOINT_HEIGHT = 0.53
@@ -90,28 +86,3 @@ def depth_where_clear(levels: tuple[Level, ...], girth: float) -> float:
             part = (girth - above.girth) / (below.girth - above.girth)
             return above.depth + (below.depth - above.depth) * part
     return 0.0
-
-
-def with_remedies_that_work(
-    garment: Garment,
-    options: Options,
-    clearances: tuple[Clearance, ...],
-    state: Callable[[Options], tuple[Clearance, ...]],
-) -> tuple[Clearance, ...]:
-    """The clearances, each that fails keeping only those remedies that put it right.
-
-    `state` works the clearances out anew for changed options.
-    """
-    def works(name: str, remedy: Remedy) -> bool:
-        option = garment.option(remedy.option)
-        try:
-            value = remedy.value if isinstance(option, ChoiceOption) else option.read(remedy.value, "cm")
-            tried = state(options.changed(remedy.option, value))
-        except ValueError:
-            return False
-        return all(c.clears for c in tried if c.name == name)
-
-    return tuple(
-        c if c.clears else replace(c, remedies=tuple(r for r in c.remedies if works(c.name, r)))
-        for c in clearances
-    )

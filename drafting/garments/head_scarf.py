@@ -12,7 +12,7 @@ from ..pattern import Clearance, InnerLine, Pattern, Piece, Remedy, SchematicPla
 from ..words.cautions import CORDS, PINS
 from ..words.problems import BadInput, Problem
 from ..words.wording import said
-from .fit import with_remedies_that_work
+from .drafted import drafted
 from .garment import Garment
 from .loom import LOOM_WIDTH, fitted_note, loom_width, share_of_loom, unfitted_note
 from .options import ChoiceOption, LengthOption, Options
@@ -59,19 +59,12 @@ def draft(body: Body, options: Options) -> Pattern:
     else:
         piece = _square(options, side) if options.is_("shape", "square") else _triangle(options, side)
         finished = {"side": side, "long_side": side * sqrt(2)}
-    return Pattern(
-        garment=GARMENT.name,
-        title=GARMENT.title,
+    return drafted(
+        GARMENT, body, options,
         pieces=(piece,),
         seams=(),
         finished=finished,
-        measurements=dict(body.values),
-        estimated=dict(body.estimated),
-        options=dict(options.values),
-        clearances=with_remedies_that_work(
-            GARMENT, options, _clearances(body, options),
-            lambda changed: _clearances(body, changed),
-        ),
+        clearances=_clearances,
         notes=(*fitting, *_notes(options)),
         cautions=(PINS, CORDS),
         schematic=(SchematicPlace("scarf", 1, 0.0, 0.0),),

@@ -13,7 +13,7 @@ from ..pattern import Pattern, SchematicPlace
 from ..words.cautions import CORDS, OPEN_FIRE, TAIL_CATCHES
 from ..words.problems import BadInput, Problem
 from ..words.wording import said
-from .fit import with_remedies_that_work
+from .drafted import drafted
 from .garment import Garment
 from .gore import WIDEST_ANGLE
 from .hood_fit import hem_that_clears, hood_clearances, way_over_crown
@@ -98,19 +98,12 @@ def draft(body: Body, options: Options) -> Pattern:
         lining, inner = hood_layer(shape, "lining")
         pieces += lining
         seams += inner + lining_seams(shape)
-    return Pattern(
-        garment=GARMENT.name,
-        title=GARMENT.title,
+    return drafted(
+        GARMENT, body, options,
         pieces=tuple(pieces),
         seams=tuple(seams),
         finished=_finished(shape),
-        measurements=dict(body.values),
-        estimated=dict(body.estimated),
-        options=dict(options.values),
-        clearances=with_remedies_that_work(
-            GARMENT, options, hood_clearances(body, shape),
-            lambda changed: hood_clearances(body, _shape(body, changed)[0]),
-        ),
+        clearances=lambda body, options: hood_clearances(body, _shape(body, options)[0]),
         notes=(*fitting, *_notes(shape)),
         cautions=_cautions(shape),
         schematic=_schematic(shape),

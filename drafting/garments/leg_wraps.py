@@ -17,7 +17,7 @@ from ..pattern import Clearance, Notch, Pattern, Piece, Remedy, SchematicPlace
 from ..words.cautions import OPEN_FIRE, WRAPS_TOO_TIGHT
 from ..words.problems import BadInput, Problem
 from ..words.wording import said
-from .fit import with_remedies_that_work
+from .drafted import drafted
 from .garment import Garment
 from .loom import LOOM_WIDTH, fitted_note, loom_width, share_of_loom, unfitted_note
 from .options import ChoiceOption, LengthOption, Options
@@ -155,19 +155,12 @@ def draft(body: Body, options: Options) -> Pattern:
     """Raises BadInput when options contradict each other or the leg."""
     leg = _wrapped_leg(body, options)
     strip, fitting = _strip(options, leg)
-    return Pattern(
-        garment=GARMENT.name,
-        title=GARMENT.title,
+    return drafted(
+        GARMENT, body, options,
         pieces=(_piece(options, leg, strip),),
         seams=(),
         finished=_finished(options, strip),
-        measurements=dict(body.values),
-        estimated=dict(body.estimated),
-        options=dict(options.values),
-        clearances=with_remedies_that_work(
-            GARMENT, options, _clearances(body, options),
-            lambda changed: _clearances(body, changed),
-        ),
+        clearances=_clearances,
         notes=(*fitting, *_notes(leg, strip)),
         cautions=(WRAPS_TOO_TIGHT, OPEN_FIRE),
         schematic=(SchematicPlace("wrap", 1, 0.0, 0.0), SchematicPlace("wrap", 2, strip.width + 40.0, 0.0)),

@@ -27,7 +27,8 @@ from ..words.cautions import DRAWSTRING
 from ..words.wording import said
 from .block_options import WAIST_TO_HIP
 from .body_seams import CHILD_STATURE
-from .fit import room, with_remedies_that_work
+from .drafted import drafted
+from .fit import room
 from .garment import Chosen, Garment
 from .layers import OVER, over_option
 from .legs import (
@@ -98,20 +99,13 @@ def draft(body: Body, options: Options) -> Pattern:
     """Raises BadInput when options contradict each other or the body."""
     legs = legs_for(body, options)
     pieces = _pieces(options, legs)
-    return Pattern(
-        garment=GARMENT.name,
-        title=GARMENT.title,
+    return drafted(
+        GARMENT, body, options,
         pieces=pieces,
         seams=_seams(options),
         attachments=_loops(options, pieces),
         finished=_finished(legs),
-        measurements=dict(body.values),
-        estimated=dict(body.estimated),
-        options=dict(options.values),
-        clearances=with_remedies_that_work(
-            GARMENT, options, _clearances(body, options, legs),
-            lambda changed: _clearances(body, changed, legs_for(body, changed)),
-        ),
+        clearances=_clearances,
         levels=_profile(body, legs),
         notes=_notes(options, legs),
         cautions=_cautions(body, options),
@@ -227,7 +221,8 @@ def _finished(legs: Legs) -> dict[str, float]:
     }
 
 
-def _clearances(body: Body, options: Options, legs: Legs) -> tuple[Clearance, ...]:
+def _clearances(body: Body, options: Options) -> tuple[Clearance, ...]:
+    legs = legs_for(body, options)
     leg = options.pick("over", OVER).leg
     widest = max(body["hip_girth"], body["waist_girth"])
     hip_ease = ceil((LEAST_HIP_EASE + 5) / 10) * 10.0

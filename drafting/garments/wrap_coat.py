@@ -63,8 +63,7 @@ def draft(body: Body, options: Options) -> Pattern:
     parts = _with_closures(block, options, block_parts(block, options))
     pattern = finish(
         GARMENT, body, options, block, parts,
-        _clearances(body, options, block),
-        lambda changed: _clearances(body, changed, _block(body, changed)),
+        _clearances,
         notes=_notes(options), cautions=_cautions(body, options),
         extra={"overlap": options["overlap"], "neck_girth": _neck_edge(block)},
     )
@@ -100,7 +99,8 @@ def _lap_at(block: Block, depth: float) -> float:
     return block.overlap * max(0.0, (depth - top) / (block.lap_depth - top))
 
 
-def _clearances(body: Body, options: Options, block: Block) -> tuple[Clearance, ...]:
+def _clearances(body: Body, options: Options) -> tuple[Clearance, ...]:
+    block = _block(body, options)
     return (*block_clearances(body, options, block), _lap(body, options, block))
 
 
