@@ -3,16 +3,13 @@
 from math import ceil
 
 from ..body import Body
-from .fit import ANKLE_HEIGHT
+from .fit import ANKLE_HEIGHT, WAIST_TO_HIP
 from .layers import OVER, over_option
 from .loom import LOOM_WIDTH
 from .neck import neck_options
 from .options import ChoiceOption, LengthOption, Option
 from .rounding import round_to
 from .sleeve import ELBOW
-
-WAIST_TO_HIP = 0.09
-"""Part of stature from the waist down to the fullest hips. common practice, no source."""
 
 CHEST_EASE = 110.0
 """mm over the chest for linen next to the skin, 100–120. common practice, no source."""

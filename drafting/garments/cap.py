@@ -8,16 +8,15 @@ arc, or taken out by a dart, or left. Proportions: common practice, no source.
 from math import ceil, hypot, pi
 
 from ..body import Body
-from ..geometry import Allowance, Arc, Edge, Line, Outline, Path, Point
-from ..pattern import Attachment, Clearance, InnerLine, Pattern, Piece, Remedy, SchematicPlace, Seam, SeamEdge
+from ..pattern import Clearance, Pattern, Remedy
 from ..words.cautions import CORDS, is_young_child
 from ..words.problems import BadInput, Problem
 from ..words.wording import said
+from .cap_pieces import back_seam, cap_piece, schematic, tie_ends, tie_piece
 from .drafted import drafted
 from .garment import Chosen, Garment
 from .options import ChoiceOption, LengthOption, Options
 from .rounding import round_to
-from .shapes import rectangle
 
 FRONT_OF_FACE = 0.8
 LEAST_FRONT_OF_FACE = 0.72
@@ -32,10 +31,6 @@ NAPE_EASE = 10.0
 NOTCH_OVER_ALLOWANCE = 2.5
 """Depth of what is taken off the peak over the allowance: in less, the allowances of its two sides
 cross beyond the back edge. source: plane geometry, 1 + √2 for the arc, √5 for the dart."""
-
-TIE_CUT_WIDTH = 30.0
-TIE_JOINT = 15.0
-"""mm of a tie sewn down inside the corner."""
 
 
 def _default_front_edge(body: Body) -> float:
@@ -81,20 +76,20 @@ def draft(body: Body, options: Options) -> Pattern:
     """Raises BadInput when options contradict each other."""
     _check(options)
     tied = _tied(body, options)
-    cap = _cap(options)
-    seams = [_seam(options, "back seam", "back", order=1)]
+    cap = cap_piece(options)
+    seams = [back_seam(options, "back seam", "back", order=1)]
     if options.is_("back", "darted"):
-        seams.insert(0, _seam(options, "dart", "dart"))
+        seams.insert(0, back_seam(options, "dart", "dart"))
     return drafted(
         GARMENT, body, options,
-        pieces=(cap, _tie(options)) if tied else (cap,),
+        pieces=(cap, tie_piece(options)) if tied else (cap,),
         seams=tuple(seams),
-        attachments=_tie_ends(options) if tied else (),
+        attachments=tie_ends(options) if tied else (),
         finished=_finished(options),
         clearances=_clearances,
         notes=_notes(options, tied),
         cautions=(CORDS,),
-        schematic=_schematic(options, tied),
+        schematic=schematic(options, tied),
     )
 
 
@@ -125,78 +120,6 @@ def _check(options: Options) -> None:
 def _tied(body: Body, options: Options) -> bool:
     return options.is_("ties", "tapes") or (
         options.is_("ties", "as-fits") and not is_young_child(body["stature"])
-    )
-
-
-def _cap(options: Options) -> Piece:
-    """Spread out, seen from outside, the front edge at the foot: the wearer's left is on the right."""
-    half, depth = options["front_edge"] / 2, options["depth"]
-    start, edges = _back_edges(options, half)
-    hem, seam = Allowance(2 * options["hem_depth"], fold=True), Allowance(options["seam_allowance"])
-    lower_left, lower_right = Point(half, depth), Point(-half, depth)
-    left, right = edges, [Edge(edge.name.replace("left", "right"),
-                               edge.path.moved(lambda p: Point(-p.x, p.y)).reversed())
-                          for edge in reversed(edges)]
-    return Piece(
-        name="cap",
-        title="cap",
-        outline=Outline((
-            *left,
-            Edge("left side", Path.through(Point(half, 0), lower_left)),
-            Edge("front", Path.through(lower_left, lower_right)),
-            Edge("right side", Path.through(lower_right, Point(-half, 0))),
-            *right,
-        )),
-        allowances={
-            **{edge.name: seam for edge in (*left, *right)},
-            **{name: hem for name in ("left side", "front", "right side")},
-        },
-        inner_lines=(InnerLine("fold over the crown", Path.through(start, Point(0, depth))),),
-        # Beside the fold, where both can be read.
-        grain=(Point(half / 2, depth / 4), Point(half / 2, depth * 0.8)),
-        faces={"back left": "back", "back right": "back"},
-    )
-
-
-def _back_edges(options: Options, half: float) -> tuple[Point, list[Edge]]:
-    """Where the fold ends at the back, and the edges from there out to the left corner."""
-    size, corner = options["rounding"], Point(half, 0)
-    if options.is_("back", "plain"):
-        return Point(0, 0), [Edge("back left", Path.through(Point(0, 0), corner))]
-    start = Point(0, size)
-    if options.is_("back", "shaped"):
-        arc = Arc(Point(size, size), size, pi, pi / 2)
-        return start, [Edge("back left", Path((arc, Line(Point(size, 0), corner))))]
-    foot = Point(size / 2, 0)
-    return start, [Edge("dart left", Path.through(start, foot)),
-                   Edge("back left", Path.through(foot, corner))]
-
-
-def _seam(options: Options, name: str, edge: str, order: int = 0) -> Seam:
-    return Seam(name, (SeamEdge("cap", f"{edge} left"),), (SeamEdge("cap", f"{edge} right"),),
-                options["seam_allowance"], order=order)
-
-
-def _tie(options: Options) -> Piece:
-    length = options["tie_length"]
-    fold = Path.through(Point(TIE_CUT_WIDTH / 2, 0), Point(TIE_CUT_WIDTH / 2, length))
-    return Piece(
-        name="tie",
-        title="tie",
-        outline=rectangle(TIE_CUT_WIDTH, length, ("end", "right", "other end", "left")),
-        allowances={"end": Allowance(TIE_JOINT), "other end": Allowance(TIE_JOINT)},
-        cut=2,
-        copies=("left tie", "right tie"),
-        inner_lines=(InnerLine("fold", fold),),
-    )
-
-
-def _tie_ends(options: Options) -> tuple[Attachment, ...]:
-    # The wearer's left is where the front edge starts.
-    return (
-        Attachment("left tie to the jaw", "tie", 1, SeamEdge("cap", "front"), 0.0),
-        Attachment("right tie to the jaw", "tie", 2, SeamEdge("cap", "front"),
-                   options["front_edge"]),
     )
 
 
@@ -240,18 +163,6 @@ def _reach(
         (Remedy(f"{label} {said(wanted)}", option, f"{wanted} mm"),),
         body.is_estimated(measure),
     )
-
-
-def _schematic(options: Options, tied: bool) -> tuple[SchematicPlace, ...]:
-    """The cap spread out, the ties hanging from its front corners."""
-    cap = (SchematicPlace("cap", 1, 0.0, 0.0),)
-    if not tied:
-        return cap
-    half, below = options["front_edge"] / 2, options["depth"] + 20.0
-    ties = (
-        SchematicPlace("tie", 1, half - TIE_CUT_WIDTH, below), SchematicPlace("tie", 2, -half, below),
-    )
-    return (*cap, *ties)
 
 
 def _notes(options: Options, tied: bool) -> tuple[str, ...]:

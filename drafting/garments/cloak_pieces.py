@@ -1,11 +1,11 @@
 """The cloak's shapes, and its pieces and seams in one layer of cloth or two."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import degrees, pi
 
 from ..geometry import Allowance, polar
 from ..pattern import Attachment, LineRole, Notch, Piece, SchematicPlace, Seam, SeamEdge
+from .cloak_shape import Sector, Sheet, free_edge
 from .options import Options
 from .schematic import GAP, below
 from .shapes import rectangle, ring_sector
@@ -15,45 +15,6 @@ BINDING_WIDTH = 10.0
 LOOP_CUT_WIDTH, LOOP_LENGTH, LOOP_JOINT = 30.0, 100.0, 20.0
 CLASP_FROM_NECK = 30.0
 """mm. common practice, no source."""
-
-
-@dataclass(frozen=True)
-class Sector:
-    """A ring's sector, mm and radians, cut in so many equal parts."""
-
-    angle: float
-    neck: float
-    length: float
-    parts: int
-
-    @property
-    def radius(self) -> float:
-        """Of the neck edge."""
-        return self.neck / self.angle
-
-    @property
-    def reach(self) -> float:
-        """Of the hem."""
-        return self.radius + self.length
-
-    def girth_at(self, way: float) -> float:
-        return self.neck + self.angle * way
-
-
-@dataclass(frozen=True)
-class Sheet:
-    """A rectangle `width` round and `length` down, sewn together from so many equal widths of cloth."""
-
-    width: float
-    length: float
-    parts: int
-    selvedges: bool
-
-
-def free_edge(options: Options) -> float:
-    """Allowance of a free edge: turned twice, or sewn to the lining."""
-    lined = options.is_("lining", "full")
-    return options["seam_allowance"] if lined else 2 * options["hem_depth"]
 
 
 def _piece_name(shape: Sector | Sheet, cloth: str) -> str:

@@ -1,6 +1,5 @@
 """Facts about fit that every garment states: room round the body, a way in, room to stride."""
 
-
 from ..body import Body
 from ..pattern import Clearance, Level, Remedy
 from ..words.wording import said
@@ -9,6 +8,10 @@ ANKLE_HEIGHT = 0.05
 HIP_JOINT_HEIGHT = 0.53
 """Parts of stature. from memory: Drillis & Contini 1966, Body Segment Parameters (0.039, 0.530);
 the ankle is taken at the top of the foot's bones, where an ankle-length hem hangs."""
+
+WAIST_TO_HIP = 0.09
+"""Part of stature from the waist, the top of the pelvis, down to the fullest hips. common practice, no
+source."""
 
 STRIDE_GIRTH = 1.2
 """Hem girth of an ankle-length dress over stature. common practice, no source."""

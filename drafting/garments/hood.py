@@ -6,33 +6,26 @@ shoulders for a wide one), and every slit takes a gore. Closed in front, the hea
 open, the two fronts lap and need no pin.
 """
 
-from dataclasses import replace
-
 from ..body import Body
 from ..pattern import Pattern, SchematicPlace
 from ..words.cautions import CORDS, OPEN_FIRE, TAIL_CATCHES
-from ..words.problems import BadInput, Problem
 from ..words.wording import said
 from .drafted import drafted
 from .garment import Garment
 from .gore import WIDEST_ANGLE
-from .hood_fit import hem_that_clears, hood_clearances, way_over_crown
-from .hood_pieces import LAP_SWING, HoodShape, hood_layer, lining_seams, tail_piece, tail_seams
-from .loom import LOOM_WIDTH, fitted_note, loom_width, share_of_loom, unfitted_note
+from .hood_fit import hood_clearances, way_over_crown
+from .hood_pieces import hood_layer, lining_seams, tail_piece, tail_seams
+from .hood_shape import HoodShape, shape_for
+from .loom import LOOM_WIDTH
 from .options import ChoiceOption, LengthOption, Options
 from .rounding import up_to
-from .shoulders import girth_needed, way_to_shoulder_girth
+from .shoulders import way_to_shoulder_girth
 
 HEAD_EASE, FACE_EASE, CROWN_EASE = 40.0, 30.0, 10.0
-"""mm over the head, the face and the crown."""
-
-LEAST_FLARE = 1.15
-"""Of a cape's hem over twice the panel's depth, however narrow the shoulders."""
+"""mm over the head, the face and the crown. common practice, no source."""
 
 CAPE_BELOW_SHOULDER = 50.0
-WIDEST_GORE = 115.0
-"""mm past the widest shoulders; degrees at the apex of a gore that can still be sewn flat.
-All of these: common practice, no source."""
+"""mm past the widest shoulders. common practice, no source."""
 
 
 def _default_depth(body: Body) -> float:
@@ -89,7 +82,7 @@ OPTIONS = (
 
 def draft(body: Body, options: Options) -> Pattern:
     """Raises BadInput when options contradict each other."""
-    shape, fitting = _shape(body, options)
+    shape, fitting = shape_for(body, options)
     pieces, seams = hood_layer(shape, "main")
     if shape.tail:
         pieces.append(tail_piece(shape))
@@ -103,115 +96,11 @@ def draft(body: Body, options: Options) -> Pattern:
         pieces=tuple(pieces),
         seams=tuple(seams),
         finished=_finished(shape),
-        clearances=lambda body, options: hood_clearances(body, _shape(body, options)[0]),
+        clearances=hood_clearances,
         notes=(*fitting, *_notes(shape)),
         cautions=_cautions(shape),
         schematic=_schematic(shape),
     )
-
-
-def _shape(body: Body, options: Options) -> tuple[HoodShape, tuple[str, ...]]:
-    problems = []
-    face, height = options["face_opening"] / 2, options["height"]
-    if face > height + 0.05:
-        problems.append(Problem(
-            "face_opening",
-            f"A face opening of {said(2 * face)} reaches below the neck of a hood {said(height)} "
-            f"high: give {said(2 * height)} or less, or a height of {said(face)}.",
-            also=("height",),
-        ))
-    if options["tail_length"] and options.is_("crown", "rounded"):
-        problems.append(Problem(
-            "tail_length",
-            f"A tail of {said(options['tail_length'])} grows out of the crown's point, and this "
-            "crown is rounded: choose the pointed crown, or give 0.",
-            also=("crown",),
-        ))
-    if options["tail_length"] and options["tail_width"] > height / 2:
-        problems.append(Problem(
-            "tail_width",
-            f"A tail {said(options['tail_width'])} wide takes up too much of a back {said(height)} "
-            f"high: give {said(height / 2)} or less.",
-            also=("height",),
-        ))
-    room = height - face + options["cape_length"] - 20
-    if options.is_("front", "overlap") and LAP_SWING * options["overlap"] > room:
-        problems.append(Problem(
-            "overlap",
-            f"Fronts that reach {said(options['overlap'])} past the middle need a longer cape than "
-            f"{said(options['cape_length'])} to swing out in: give {said(room / LAP_SWING)} or less, "
-            "a longer cape, or a closed front.",
-            also=("cape_length", "front"),
-        ))
-    if problems:
-        raise BadInput(problems)
-    depth, fitting = _depth(options)
-    shape = HoodShape(
-        depth=depth,
-        height=height,
-        face=min(face, height),
-        cape=options["cape_length"],
-        overlap=options["overlap"] if options.is_("front", "overlap") else 0.0,
-        shoulder_gores=options.is_("gores", "all-round"),
-        square_gores=options.is_("gore_shape", "square"),
-        hem_girth=options["hem_girth"],
-        rounded=options.is_("crown", "rounded"),
-        tail=options["tail_length"],
-        tail_width=options["tail_width"],
-        lined=options.is_("lining", "full"),
-        seam=options["seam_allowance"],
-        hem=2 * options["hem_depth"],
-    )
-    if not shape.hem_girth:
-        shape = replace(shape, hem_girth=_hem_that_fits(body, shape))
-    _check_flare(shape)
-    return shape, fitting
-
-
-def _hem_that_fits(body: Body, shape: HoodShape) -> float:
-    """Wide enough at the shoulders, and some flare in any case."""
-    least = LEAST_FLARE * shape.neck_way
-    way = min(way_to_shoulder_girth(body), shape.cape)
-    return up_to(max(least, hem_that_clears(shape, way, girth_needed(body, way))), 10)
-
-
-def _depth(options: Options) -> tuple[float, tuple[str, ...]]:
-    """Two panels side by side use up a narrow cloth."""
-    wanted, loom = options["depth"], loom_width(options)
-    if not loom:
-        return wanted, ()
-    beyond = 2 * options["seam_allowance"]
-    if options.is_("front", "overlap"):
-        beyond += options["overlap"]
-    fit = share_of_loom(loom, wanted, beyond, most_across=2, less=0.0)
-    if fit is None:
-        return wanted, (unfitted_note("The depth", wanted, loom),)
-    depth, across = fit
-    if depth - wanted < 0.05:
-        return wanted, ()
-    return depth, (fitted_note("The panels are", wanted, depth, across, loom),)
-
-
-def _check_flare(shape: HoodShape) -> None:
-    if shape.square_gores:
-        return
-    if shape.hem_girth < shape.neck_way + 20:
-        raise BadInput([Problem(
-            "hem_girth",
-            f"A hem girth of {said(shape.hem_girth)} leaves nothing for gores beside two panels "
-            f"{said(shape.depth)} deep: give {said(shape.neck_way + 20)} or more, or less depth.",
-            also=("depth",),
-        )])
-    widest = max(gore.angle for gore in shape.gores)
-    if widest > WIDEST_GORE:
-        most = shape.neck_way + (shape.hem_girth - shape.neck_way) * WIDEST_GORE / widest
-        way_out = "" if shape.shoulder_gores else ", or gores over the shoulders too"
-        raise BadInput([Problem(
-            "hem_girth",
-            f"For a hem girth of {said(shape.hem_girth)} the gores of so short a cape would be wider "
-            f"than they can be sewn: give {said(most // 10 * 10)} or less, a longer cape{way_out}.",
-            also=("cape_length", "gores"),
-        )])
 
 
 def _finished(shape: HoodShape) -> dict[str, float]:

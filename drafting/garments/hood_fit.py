@@ -1,12 +1,12 @@
 """What a hood must clear: the face, the crown, the head or the neck, the shoulders."""
 
-from dataclasses import replace
 from math import pi
 
 from ..body import Body
 from ..pattern import Clearance, Remedy
 from ..words.wording import said
-from .hood_pieces import HoodShape
+from .hood_shape import HoodShape, shape_for
+from .options import Options
 from .rounding import up_to
 from .shoulders import girth_needed, is_estimated, way_to_shoulder_girth
 
@@ -28,7 +28,8 @@ def way_over_crown(body: Body) -> float:
     return body["crown_to_shoulder_length"] + (pi / 2 - 1) * half_breadth
 
 
-def hood_clearances(body: Body, shape: HoodShape) -> tuple[Clearance, ...]:
+def hood_clearances(body: Body, options: Options) -> tuple[Clearance, ...]:
+    shape, _ = shape_for(body, options)
     return (
         _face(body, shape),
         _crown(body, shape),
@@ -111,13 +112,3 @@ def _deeper_panels(shape: HoodShape, way: float, girth: float) -> tuple[Remedy, 
         return ()
     deeper = up_to((girth - shape.hem_girth * part) / 2 / (1 - part), 5)
     return (Remedy(f"Panels {said(deeper)} deep", "depth", f"{deeper:g} mm"),)
-
-
-def hem_that_clears(shape: HoodShape, way: float, girth: float) -> float:
-    """The hem girth at which the cape is so wide, `way` mm below the neck.
-
-    Every gore widens evenly from its apex, so the girth there grows in step with the hem's.
-    """
-    wide = replace(shape, hem_girth=2 * shape.neck_way)
-    part = (wide.girth_at(way) - shape.neck_way) / shape.neck_way
-    return shape.neck_way + (girth - shape.neck_way) / part if part > 0 else shape.hem_girth

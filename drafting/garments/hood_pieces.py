@@ -1,130 +1,17 @@
 """The hood's shape, and its pieces and seams in one layer of cloth or two."""
 
-from dataclasses import dataclass, replace
-from functools import cached_property
-from math import degrees, pi, sin
+from dataclasses import replace
+from math import pi
 
 from ..geometry import Allowance, Arc, Cubic, Edge, Line, Outline, Path, Point
 from ..pattern import Half, Hang, InnerLine, Piece, Seam, SeamEdge
-from .gore import SLIT_TURN, Gore, Gores, GoreSide
-
-SLIT_BELOW_NECK = 20.0
-"""mm of whole cloth between the neck and a slit in the panel itself. common practice, no source."""
-
-LAP_SWING = 1.5
-"""How far below the chin a lap has swung out to its full width, over that width."""
+from .gore import Gores
+from .hood_shape import LAP_SWING, HoodShape, SetGore
 
 ROUNDING = 0.4
 TAIL_TIP = 0.5
 """Radius of a rounded crown over the panel's smaller side, and a tail's width at its tip over that at
 its root. common practice, no source."""
-
-
-@dataclass(frozen=True)
-class SetGore:
-    """A gore and where it goes: `below` mm under the neck its apex, `slit` when a slit is cut for it."""
-
-    name: str
-    length: float
-    width: float
-    below: float
-    titles: tuple[str, ...]
-    sides: tuple[GoreSide, GoreSide]
-    slit: bool
-    half: Half | None
-
-    @property
-    def angle(self) -> float:
-        """Degrees at the apex."""
-        return degrees(self.width / self.length)
-
-    @property
-    def spread(self) -> float:
-        """Its widest, straight across, over its length."""
-        return 2 * sin(min(self.width / self.length, pi) / 2)
-
-    def gores(self, cloth: str) -> Gores:
-        """The lining's right side faces inwards, so that its sides change places."""
-        if cloth == "main":
-            return Gores(self.name, Gore(self.length, self.width), self.sides, self.titles,
-                         mirrored=len(self.titles) == 2, half=self.half)
-        titles = tuple(f"lining {title}" for title in reversed(self.titles))
-        paired = len(titles) == 2
-        sides = self.sides if paired else (self.sides[1], self.sides[0])
-        return Gores(f"lining {self.name}", Gore(self.length, self.width), sides, titles,
-                     mirrored=paired, half=self.half)
-
-
-@dataclass(frozen=True)
-class HoodShape:
-    """Finished sizes, mm; `seam` and `hem` are the allowances.
-
-    A panel has its face edge at x = 0, the crown at y = 0 and the neck at y = `height`.
-    """
-
-    depth: float
-    height: float
-    face: float
-    cape: float
-    overlap: float
-    shoulder_gores: bool
-    square_gores: bool
-    hem_girth: float
-    rounded: bool
-    tail: float
-    tail_width: float
-    lined: bool
-    seam: float
-    hem: float
-
-    @property
-    def neck_way(self) -> float:
-        """Round both panels where no gore has begun."""
-        return 2 * self.depth
-
-    @cached_property
-    def gores(self) -> tuple[SetGore, ...]:
-        """Every kind of gore; the flare is shared out evenly among those round the hem."""
-        short = self.cape - SLIT_BELOW_NECK
-        places: list[tuple[str, tuple[str, ...], tuple[GoreSide, GoreSide], bool, Half | None]]
-        if self.overlap:
-            places = [("front gore", ("left front gore", "right front gore"), ("front", "back"), True,
-                       "front")]
-        else:
-            places = [("front gore", ("front gore",), ("right", "left"), False, "front")]
-        places.append(("back gore", ("back gore",), ("left", "right"), False, "back"))
-        if self.shoulder_gores:
-            places.append(("shoulder gore", ("left shoulder gore", "right shoulder gore"),
-                           ("front", "back"), True, None))
-        return tuple(
-            SetGore(name, short if slit else self.cape, self._width(name, slit),
-                    SLIT_BELOW_NECK if slit else 0.0, titles, sides, slit, half)
-            for name, titles, sides, slit, half in places
-        )
-
-    def _width(self, name: str, slit: bool) -> float:
-        """Along the hem; a slit's own edges are turned in, and the gore makes up for them."""
-        if self.square_gores:
-            return (self.cape - (SLIT_BELOW_NECK if slit else 0.0)) * pi / 2
-        places = 4 if self.shoulder_gores else 2
-        share = (self.hem_girth - self.neck_way) / places
-        if name == "front gore" and self.overlap:
-            share /= 2
-        return share + (2 * SLIT_TURN if slit else 0.0)
-
-    def gore_at(self, name: str) -> SetGore:
-        """Raises StopIteration when the hood has no such gore."""
-        return next(gore for gore in self.gores if gore.name == name)
-
-    def girth_at(self, way: float) -> float:
-        """Round the cape, `way` mm below the neck. A square set in by its corner is a quarter circle
-        that far from it."""
-        total = self.neck_way
-        for gore in self.gores:
-            beyond = max(0.0, min(way - gore.below, gore.length))
-            turned_in = 2 * SLIT_TURN if gore.slit else 0.0
-            total += len(gore.titles) * (gore.width - turned_in) * beyond / gore.length
-        return total
 
 
 def hood_layer(shape: HoodShape, cloth: str) -> tuple[list[Piece], list[Seam]]:

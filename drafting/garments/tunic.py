@@ -2,8 +2,8 @@
 
 from ..body import Body
 from ..pattern import Pattern
+from .block_draft import draft_block
 from .block_options import block_options
-from .body_seams import draft_block
 from .garment import Garment
 from .options import Options
 from .underdress import GARMENT as UNDERDRESS

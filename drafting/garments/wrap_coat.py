@@ -16,13 +16,15 @@ from ..pattern import (
     Seam,
     SeamEdge,
 )
-from ..words.cautions import PINS, TOGGLES
+from ..words.cautions import CHILD_STATURE, PINS, TOGGLES
 from ..words.problems import BadInput, Problem
 from ..words.wording import said
-from .block_facts import LEAST_CHEST_EASE, block_clearances
+from .block_draft import finish
+from .block_fit import LEAST_CHEST_EASE, block_clearances
 from .block_options import block_options, hip_depth, waist_depth
-from .body_block import Block, block_for
-from .body_seams import CHILD_STATURE, Parts, block_parts, finish
+from .block_sizes import block_for
+from .body_block import Block
+from .body_seams import Parts, block_parts
 from .fit import girth_at
 from .garment import Chosen, Garment
 from .layers import OVER
@@ -61,13 +63,13 @@ def draft(body: Body, options: Options) -> Pattern:
     """Raises BadInput when options contradict each other or the body."""
     block = _block(body, options)
     parts = _with_closures(block, options, block_parts(block, options))
-    pattern = finish(
+    return finish(
         GARMENT, body, options, block, parts,
         _clearances,
         notes=_notes(options), cautions=_cautions(body, options),
         extra={"overlap": options["overlap"], "neck_girth": _neck_edge(block)},
+        attachments=_loops(options, block),
     )
-    return replace(pattern, attachments=_loops(options, block))
 
 
 def _block(body: Body, options: Options) -> Block:

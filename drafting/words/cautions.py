@@ -12,6 +12,9 @@ source: Finnish Safety and Chemicals Agency, “Cords and drawstrings on childre
 no cords at hood, head or neck up to 7 years or 134 cm, none with free ends from 7 to 14.
 """
 
+CHILD_STATURE = 1500.0
+"""mm; wearers up to this height are given the cautions for children. common practice, no source."""
+
 # --- Fire -----------------------------------------------------------------------------------------
 
 OPEN_FIRE = (

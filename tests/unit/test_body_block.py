@@ -8,7 +8,7 @@ from shapely.geometry import Polygon
 
 from drafting.garments import GARMENTS
 from drafting.garments.block_options import hip_depth, waist_depth
-from drafting.garments.body_block import block_for
+from drafting.garments.block_sizes import block_for
 from drafting.garments.gore import SLIT_TURN
 from drafting.garments.layers import OVER
 from drafting.pattern import Pattern, notch_point

@@ -4,6 +4,7 @@ import ast
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
+from statistics import median
 
 import pytest
 
@@ -145,3 +146,30 @@ def test_a_slip_in_a_garments_source_is_seen(slip):
 def test_a_shared_module_may_name_the_options_of_those_that_use_it_alone():
     assert misspelt('options["strap_spare"]', declared_for("straps")) == []
     assert misspelt('options["overlap"]', declared_for("straps"))
+
+
+LONGEST, USUAL = 300, 200
+"""Lines of any file, and of a garment's own module at the median. common practice, no source."""
+
+
+def lines_in(path: Path) -> int:
+    return len(path.read_text(encoding="utf-8").splitlines())
+
+
+def too_long(folder: Path) -> list[str]:
+    return [path.name for path in sorted(folder.glob("*.py")) if lines_in(path) > LONGEST]
+
+
+def test_no_file_of_the_garments_is_too_long():
+    assert too_long(Path(garments.__file__).parent) == []
+
+
+def test_a_file_that_is_too_long_is_seen(tmp_path):
+    (tmp_path / "gown.py").write_text("A = 1\n" * (LONGEST + 1))
+    (tmp_path / "shift.py").write_text("A = 1\n" * LONGEST)
+    assert too_long(tmp_path) == ["gown.py"]
+
+
+def test_a_garments_own_module_is_short():
+    own = {garment.draft.__module__.rpartition(".")[2] for garment in GARMENTS.values()}
+    assert median(lines_in(path) for path in SOURCES if path.stem in own) <= USUAL

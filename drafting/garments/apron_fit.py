@@ -1,0 +1,124 @@
+"""What an apron dress must clear: chest, waist, hips, a walking step, and a way in."""
+
+from ..body import Body
+from ..pattern import Clearance, Remedy
+from ..words.wording import said
+from .apron_tube import Tube, tube_for
+from .fit import WAIST_TO_HIP, depth_where_clear, girth_at, room, stride, stride_girth_needed
+from .options import Options
+from .rounding import up_to
+
+AXILLA_HEIGHT = 0.761
+"""Part of stature. source: Gordon et al. 2014, NATICK/TR-15/007, women: 1239 / 1628.5."""
+
+LEAST_TOP_EASE, LEAST_WAIST_EASE, LEAST_HIP_EASE = 20.0, 20.0, 30.0
+"""mm to breathe, to sit, to step. common practice, no source."""
+
+SHORTEST_OPENING = 60.0
+"""mm of side opening that is worth its finishing. common practice, no source."""
+
+LEAST_LAP = 0.15
+"""Part of the top girth that a wrapped dress must lap, or it gapes at every step. common practice, no
+source."""
+
+
+def hip_depth(body: Body) -> float:
+    """mm from the top edge down to the fullest hips."""
+    return body["torso_length"] + WAIST_TO_HIP * body["stature"]
+
+
+def _way_in(body: Body) -> str:
+    """The measure that the closed dress must pass: it is stepped into or pulled over the head."""
+    return "shoulder_girth" if body["shoulder_girth"] <= body["hip_girth"] else "hip_girth"
+
+
+def side_opening(body: Body, options: Options, tube: Tube) -> float:
+    """mm of side seam left open from the top; 0 for none, and for a wrapped dress, which is all open."""
+    if options.is_("style", "wrapped"):
+        return 0.0
+    levels = tube.levels
+    wanted = min(depth_where_clear(levels, body[_way_in(body)]), levels[-1].depth * 0.8)
+    if options.is_("opening", "side"):
+        return up_to(max(wanted, 0.35 * body["torso_length"]), 10)
+    needed = options.is_("opening", "as-needed") and wanted > 0
+    return up_to(max(wanted, SHORTEST_OPENING), 10) if needed else 0.0
+
+
+def apron_clearances(body: Body, options: Options) -> tuple[Clearance, ...]:
+    tube = tube_for(body, options)
+    rooms = _rooms(body, options, tube, hip_depth(body))
+    wrapped = options.is_("style", "wrapped")
+    return (*rooms, _lap(options, tube) if wrapped else _entry(body, options, tube))
+
+
+def _lap(options: Options, tube: Tube) -> Clearance:
+    lap, least = 2 * options["wrap_overlap"], LEAST_LAP * tube.top
+    each = up_to(least / 2, 10)
+    return Clearance(
+        "laps at the open side", lap, least,
+        f"Front and back lap by {said(lap)} at the left side, and it is put on like a coat.",
+        f"A lap of {said(lap)} gapes at every step.",
+        (Remedy(f"Reach {said(each)} past the side", "wrap_overlap", f"{each:g} mm"),),
+    )
+
+
+def _entry(body: Body, options: Options, tube: Tube) -> Clearance:
+    measure = _way_in(body)
+    must_pass = body[measure]
+    way = ("pulled over the shoulders" if measure == "shoulder_girth"
+           else "stepped into, over the hips")
+    levels, opening = tube.levels, side_opening(body, options, tube)
+    narrowest = min(level.girth for level in levels)
+    below = [level.girth for level in levels if level.depth >= opening]
+    closed = min(girth_at(levels, opening), *below)
+    passes = (
+        f"With a side opening of {said(opening)} it can be {way} ({said(must_pass)}); the narrowest "
+        f"girth is {said(narrowest)}."
+        if opening else f"It can be {way} ({said(must_pass)}) without an opening."
+    )
+    ease, hem = up_to(must_pass - body["bust_girth"], 10), up_to(1.1 * must_pass, 10)
+    remedies = (
+        Remedy("Leave a side seam open at the top", "opening", "side"),
+        Remedy("No shaping at the waist", "shaping", "straight"),
+        Remedy(f"More ease at the top: {said(ease)}", "bust_ease", f"{ease:g} mm"),
+        Remedy(f"A hem girth of {said(hem)}", "hem_girth", f"{hem:g} mm"),
+    )
+    return Clearance(
+        "a way in", closed, must_pass, passes,
+        f"The narrowest closed girth, {said(closed)}, does not pass {said(must_pass)} when {way}.",
+        remedies, body.is_estimated(measure), at_side_seams=True,
+    )
+
+
+def _rooms(
+    body: Body, options: Options, tube: Tube, hip_depth: float
+) -> tuple[Clearance, ...]:
+    levels = tube.levels
+    straight = Remedy("No shaping at the waist", "shaping", "straight")
+    more_top = Remedy(f"Ease of {said(50)} at the top", "bust_ease", "50 mm")
+    more_waist = Remedy(f"Ease of {said(50)} at the waist", "waist_ease", "50 mm")
+    hem_height = AXILLA_HEIGHT * body["stature"] - options["length"]
+    found = [
+        room("room at the top", body, "bust_girth", tube.top, LEAST_TOP_EASE, (more_top,)),
+        room("room at the waist", body, "waist_girth", girth_at(levels, body["torso_length"]),
+             LEAST_WAIST_EASE, (more_waist, straight)),
+    ]
+    if hip_depth < options["length"]:
+        wider = up_to(_hem_that_clears_the_hips(body, tube, hip_depth), 10)
+        found.append(room(
+            "room at the hips", body, "hip_girth", girth_at(levels, hip_depth), LEAST_HIP_EASE,
+            (Remedy(f"A hem girth of {said(wider)}", "hem_girth", f"{wider:g} mm"), straight),
+        ))
+    wider = up_to(stride_girth_needed(body, hem_height), 10)
+    found.append(stride(
+        body, tube.hem, hem_height,
+        (Remedy(f"A hem girth of {said(wider)}", "hem_girth", f"{wider:g} mm"),),
+    ))
+    return tuple(found)
+
+
+def _hem_that_clears_the_hips(body: Body, tube: Tube, hip_depth: float) -> float:
+    start, hem = tube.levels[-2:]
+    part = (hip_depth - start.depth) / (hem.depth - start.depth)
+    needed = start.girth + (body["hip_girth"] + LEAST_HIP_EASE - start.girth) / part
+    return max(needed, tube.hem)
