@@ -1,7 +1,9 @@
 """A garment on the body block drafted: put together, and with all that is said about it."""
 
+from collections.abc import Callable
+
 from ..body import Body
-from ..pattern import Attachment, Pattern
+from ..pattern import Attachment, Clearance, Pattern
 from ..words.cautions import CHILD_STATURE, LONG_HEM, NECK_CLOSING
 from ..words.wording import said
 from .block_fit import block_clearances
@@ -10,7 +12,7 @@ from .block_schematic import schematic
 from .block_sizes import block_for
 from .body_block import Block
 from .body_seams import Parts, block_parts
-from .drafted import Clearances, drafted
+from .drafted import drafted
 from .fit import girth_at
 from .garment import Garment
 from .gore import SLIT_TURN, WIDEST_ANGLE
@@ -22,8 +24,7 @@ def draft_block(garment: Garment, body: Body, options: Options) -> Pattern:
     block = block_for(body, options)
     parts = block_parts(block, options)
     return finish(
-        garment, body, options, block, parts,
-        lambda body, options: block_clearances(body, options, block_for(body, options)),
+        garment, body, options, block, parts, block_for, block_clearances,
         notes=_neck_notes(options, block),
         cautions=neck_cautions(body, options),
     )
@@ -35,20 +36,27 @@ def finish(
     options: Options,
     block: Block,
     parts: Parts,
-    clearances: Clearances,
+    sizes: Callable[[Body, Options], Block],
+    clearances: Callable[[Body, Options, Block], tuple[Clearance, ...]],
     notes: tuple[str, ...] = (),
     cautions: tuple[str, ...] = (),
     extra: dict[str, float] | None = None,
     attachments: tuple[Attachment, ...] = (),
 ) -> Pattern:
-    """The pattern, with everything that all garments on the block have to say."""
+    """The pattern, with everything that all garments on the block have to say.
+
+    `sizes` works the block out anew for options that a remedy would change.
+    """
+    def cleared(body: Body, asked: Options) -> tuple[Clearance, ...]:
+        return clearances(body, asked, block if asked is options else sizes(body, asked))
+
     return drafted(
         garment, body, options,
         pieces=parts.pieces,
         seams=parts.seams,
         attachments=attachments,
         finished=_finished(body, block) | (extra or {}),
-        clearances=clearances,
+        clearances=cleared,
         levels=block.levels(body),
         notes=(*_notes(options, block), *notes),
         cautions=(*_cautions(body, block), *cautions),

@@ -65,7 +65,7 @@ def draft(body: Body, options: Options) -> Pattern:
     parts = _with_closures(block, options, block_parts(block, options))
     return finish(
         GARMENT, body, options, block, parts,
-        _clearances,
+        _block, _clearances,
         notes=_notes(options), cautions=_cautions(body, options),
         extra={"overlap": options["overlap"], "neck_girth": _neck_edge(block)},
         attachments=_loops(options, block),
@@ -101,8 +101,7 @@ def _lap_at(block: Block, depth: float) -> float:
     return block.overlap * max(0.0, (depth - top) / (block.lap_depth - top))
 
 
-def _clearances(body: Body, options: Options) -> tuple[Clearance, ...]:
-    block = _block(body, options)
+def _clearances(body: Body, options: Options, block: Block) -> tuple[Clearance, ...]:
     return (*block_clearances(body, options, block), _lap(body, options, block))
 
 
