@@ -35,6 +35,7 @@ from machine import (  # noqa: E402
     CACHE,
     PINS,
     ROOT,
+    VERSION,
     Stop,
     alone,
     browser,
@@ -54,7 +55,6 @@ DIST = ROOT / "dist"
 SITE = ROOT / "site"
 PREPARE = SITE / "prepare"
 PORTS = (8000, 8080, 0)  # 0: any that is free
-VERSION = PINS["project"]["version"]
 # Named .js in dist/: many a web server does not know that .mjs is JavaScript, and a browser then
 # refuses it.
 PYODIDE = {

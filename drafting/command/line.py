@@ -1,4 +1,4 @@
-"""The command line: `python -m drafting`.
+"""The command line: `ellwand`, or `python -m drafting`.
 
 Exit status: 0 when every check passes, 1 when one fails (files are written all the same), 2 for bad
 input (nothing is written).
@@ -77,7 +77,7 @@ def _complain(messages: Any) -> int:
 
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
-        prog="python -m drafting",
+        prog="python -m drafting" if Path(sys.argv[0]).name == "__main__.py" else "ellwand",
         description="Early-medieval clothing for living history, drafted from a few measurements.",
     )
     verbs = parser.add_subparsers(required=True, metavar="VERB")

@@ -17,6 +17,8 @@ CACHE = ROOT / ".cache"
 VENV = ROOT / ".venv"
 PINS = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
 ELLWAND = PINS["tool"]["ellwand"]
+_OURS = (ROOT / "drafting" / "__init__.py").read_text(encoding="utf-8")
+VERSION = next(line.split('"')[1] for line in _OURS.splitlines() if line.startswith("__version__ = "))
 
 LONGEST_SET_UP = 3600  # seconds that another process may take to fetch and make what is missing
 _PROGRAMS = VENV / ("Scripts" if os.name == "nt" else "bin")
@@ -92,12 +94,11 @@ def python() -> Path:
     return _PROGRAMS / ("python.exe" if os.name == "nt" else "python")
 
 
-def pip() -> list[str | Path]:
-    """The command that installs into .venv: its own pip, or the machine's where it has none."""
-    if (_PROGRAMS / "pip").exists():
-        return [python(), "-m", "pip", "--disable-pip-version-check"]
+def pip(into: Path | None = None) -> list[str | Path]:
+    """The command that installs into .venv, or another: .venv's own pip, or the machine's if it has none."""
     machines = getattr(sys, "_base_executable", sys.executable)  # this may be .venv's own, without pip
-    return [machines, "-m", "pip", "--disable-pip-version-check", "--python", python()]
+    having_it = python() if (_PROGRAMS / "pip").exists() else machines
+    return [having_it, "-m", "pip", "--disable-pip-version-check", "--python", into or python()]
 
 
 def environment() -> None:
