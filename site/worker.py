@@ -38,7 +38,7 @@ LAY = {"numpy": "numpy"}
 GROUPS = (OURS, CODES, FILES, LAY)
 OF_A_LAY = ("lay.json", "lay.svg", "lay-lining.json", "lay-lining.svg", "chalk-plan.pdf")
 
-SITE_PACKAGES = "/lib/python3.12/site-packages"
+SITE_PACKAGES = next(path for path in sys.path if path.endswith("site-packages"))
 
 _loading = asyncio.Lock()
 _announced = set()  # packages whose bytes the page's progress bar already counts

@@ -55,7 +55,8 @@ import { loadPyodide } from "./pyodide.js";
 const python = await loadPyodide();
 await python.loadPackage(
   ["drafting", "drafting-fonts", "drafting-rest", "stdlib-rest", "svgwrite", "pillow", "reportlab"]);
-python.runPython("import sys; sys.path.append('/lib/python3.12/site-packages/stdlib_rest.zip')");
+python.runPython(`import sys
+sys.path.append(next(path for path in sys.path if path.endswith("site-packages")) + "/stdlib_rest.zip")`);
 globalThis.measure = (code) => {
   python.runPython(code);
   return python.runPython("import json; json.dumps(found)");

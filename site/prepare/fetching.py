@@ -102,7 +102,7 @@ def from_cdn(name: str) -> Source:
         if refused.exists() and time.time() - refused.stat().st_mtime < A_DAY:
             raise NotHere("The Pyodide project's CDN could not be reached earlier today.")
         try:
-            url = ELLWAND["pyodide"]["cdn"] + name
+            url = ELLWAND["pyodide"]["cdn"].format(version=ELLWAND["npm"]["pyodide"]["version"]) + name
             with urllib.request.urlopen(url, timeout=CDN_PATIENCE) as response:
                 data = response.read()
         except OSError as error:

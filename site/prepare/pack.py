@@ -18,8 +18,10 @@ from collections.abc import Callable
 from importlib._bootstrap_external import _code_to_hash_pyc
 from pathlib import Path
 
-STDLIB = "/lib/python312.zip"
-SITE_PACKAGES = Path("/lib/python3.12/site-packages")
+# As Pyodide has them: its library in one zip that is first on the path, and a folder for packages.
+STDLIB = next(path for path in sys.path if path.endswith(".zip"))
+SITE_PACKAGES = Path(next(path for path in sys.path if path.endswith("site-packages")))
+STDLIB_REST = f"stdlib_rest-{'.'.join(map(str, sys.version_info[:3]))}-py3-none-any.whl"
 
 # What PyScript's own prelude imports in the worker.
 PRELUDE = ("asyncio", "base64", "functools", "html", "inspect", "io", "json", "pathlib", "re")
@@ -194,7 +196,7 @@ def pack_stdlib(source: str, first: str, rest: str) -> None:
         source, first, STDLIB, in_use.__contains__, lambda name: name.split("/")[0] in packages
     )
     repack(source, "/rest.zip", STDLIB, keeps=lambda name: name.split("/")[0] not in packages)
-    version = ".".join(map(str, sys.version_info[:3]))
+    version = STDLIB_REST.split("-")[1]
     info = f"stdlib_rest-{version}.dist-info"
     files = {
         "stdlib_rest.zip": Path("/rest.zip").read_bytes(),

@@ -12,8 +12,6 @@ const { loadPyodide } = await import(pathToFileURL(join(pyodideFolder, "pyodide.
 const pack = readFileSync(new URL("pack.py", import.meta.url), "utf8");
 const wheels = readdirSync(wheelsIn).filter((name) => name.endsWith(".whl")).sort();
 const stdlib = "python_stdlib.zip";
-const rest = "stdlib_rest-3.12.7-py3-none-any.whl";
-const extractDir = "/lib/python3.12/site-packages";
 const drafting = wheels.find((name) => name.startsWith("drafting-"));
 const draftingRest = drafting.replace("drafting-", "drafting_rest-");
 mkdirSync(out, { recursive: true });
@@ -24,7 +22,6 @@ process.on("uncaughtException", ({ message }) => {
 });
 
 const bytesOf = (...path) => new Uint8Array(readFileSync(join(...path)));
-const unpack = (python, bytes) => python.unpackArchive(bytes, "wheel", { extractDir });
 const withPack = (python) => {
   python.FS.writeFile("/home/pyodide/pack.py", pack);
   return python.pyimport("pack");
@@ -49,6 +46,7 @@ for (const name of wheels) {
   await packer.loadPackage(join(wheelsIn, name), { messageCallback() {} }); // as the worker does
 }
 const packing = withPack(packer);
+const [rest, extractDir] = [packing.STDLIB_REST, packing.SITE_PACKAGES.toString()];
 packing.first_draft();
 packing.stdlib_named_in(packing.drafting_in_use());
 packer.FS.writeFile(`/in/${stdlib}`, bytesOf(pyodideFolder, stdlib));
@@ -74,7 +72,7 @@ remembering.remember(texts);
 texts.destroy();
 remembering.destroy();
 for (const name of [rest, draftingRest, ...wheels].filter((name) => /^(drafting|svgwrite|segno|stdlib)/.test(name))) {
-  unpack(sitter, bytesOf(out, name));
+  sitter.unpackArchive(bytesOf(out, name), "wheel", { extractDir });
 }
 const posing = withPack(sitter);
 posing.first_draft();
