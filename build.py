@@ -154,8 +154,7 @@ def add_pyodide(target: Path) -> None:
         shutil.copy(npm_package("pyodide") / name, target / ours)
     glue = target / "pyodide.asm.js"
     glue.write_text(slim(glue.read_text(encoding="utf-8")), encoding="utf-8")
-    # Its name changes with sw.js, too, which keeps it in its own way and takes over what has the same name.
-    snapshot = f"snapshot-{fingerprint([made / 'snapshot.bin', SITE / 'sw.js'])[:12]}.bin"
+    snapshot = f"snapshot-{fingerprint([made / 'snapshot.bin'])[:12]}.bin"
     os.replace(target / "snapshot.bin", target / snapshot)
     wheel_files = sorted(target.glob("*.whl"))
     (target / "pyodide-lock.json").write_text(lock_of(wheel_files), encoding="utf-8")
@@ -166,6 +165,7 @@ def add_pyodide(target: Path) -> None:
     memory = len(gzip.decompress((target / snapshot).read_bytes()))
     values = {"snapshot": snapshot, "memory": memory, "first": first, "sizes": sizes, "checked": checked}
     fill_in(target / "start.js", values)
+    fill_in(target.parent / "start.js", {"snapshot": f"pyodide/{snapshot}"})
 
 
 def add_page(target: Path) -> None:

@@ -3,6 +3,8 @@
 // - MicroPython cannot catch what the browser throws, so what may throw is tried here.
 //
 // What is said when the page cannot start is in whole.js; everything else about starting in app/engine.py.
+const BUILD = { snapshot: "" }; // build.py writes this line
+
 const tried = (action) => {
   try {
     return action() ?? "";
@@ -46,3 +48,20 @@ addEventListener("beforeinstallprompt", (event) => {
 
 if (ellwand.recall(`ellwand ${location.pathname}`) || location.hash.includes("&"))
   document.documentElement.dataset.returning = "yes";
+
+// Once the page is kept for the next visit: have the memory snapshot unpacked that it starts from.
+const unpackOnce = async () => {
+  const packed = await caches.match(BUILD.snapshot);
+  if (!packed || packed.headers.has("unpacked")) return "yes";
+  return new Promise((done) => {
+    const worker = new Worker("pyodide/unpack.js");
+    Object.assign(worker, { onmessage: ({ data }) => done(data), onerror: () => done("no") });
+    worker.postMessage(packed.url);
+  });
+};
+new MutationObserver(async (_, watching) => {
+  const root = document.documentElement;
+  if (root.dataset.offline !== "ready") return;
+  watching.disconnect();
+  root.dataset.unpacked = await unpackOnce();
+}).observe(document.documentElement, { attributeFilter: ["data-offline"] });

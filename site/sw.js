@@ -21,12 +21,6 @@ const listed = async (cache) => {
   return response ? response.json() : {};
 };
 
-// A start takes the memory snapshot as it is: unpacking it each time would hold up all that follows.
-const unpacked = (name, response) =>
-  name.includes("pyodide/snapshot-")
-    ? new Response(response.body.pipeThrough(new DecompressionStream("gzip")))
-    : response;
-
 const install = async () => {
   const cache = await caches.open(cacheName);
   const older = (await caches.keys()).filter((n) => n.startsWith(family) && n !== cacheName);
@@ -48,7 +42,7 @@ const install = async () => {
     // "no-cache": ask the server whether what the page fetched a moment ago is still current
     const response = await fetch(url, { integrity, cache: "no-cache" });
     if (!response.ok) throw new Error(`${path}: ${response.status}`);
-    await cache.put(url, unpacked(path, response));
+    await cache.put(url, response);
   };
   const lane = async () => {
     while (queue.length) await keep(queue.shift());
@@ -77,7 +71,7 @@ const anew = async (cache, url) => {
   const integrity = BUILD.files[url.slice(scope.length)];
   const response = await fetch(url, { integrity, cache: "reload" }).catch(() => null);
   if (!response?.ok) return (await cache.match(url)) ?? Response.error();
-  if (integrity) await cache.put(url, unpacked(url, response.clone()));
+  if (integrity) await cache.put(url, response.clone());
   return response;
 };
 

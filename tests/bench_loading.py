@@ -37,6 +37,8 @@ LATER_MARKS = {**OUR_MARKS, "last-pattern": "last pattern shown"}
 LAST_KEPT = "localStorage.getItem('ellwand ' + location.pathname + ' last')"
 BARE_DONE = "performance.getEntriesByName('done').length"
 KEPT = "document.documentElement.dataset.offline"
+UNPACKED = "document.documentElement.dataset.unpacked"  # kept, and ready for the next visit to start from
+DRAWN = "performance.getEntriesByName('first-pattern').length"
 SETTLED = "document.documentElement.dataset.settled === 'yes'"
 TYPED = {"bust_girth": "92", "waist_girth": "78", "torso_length": "38"}
 
@@ -80,12 +82,12 @@ def loading() -> tuple[str, list[Row]]:
         for _ in range(ROUNDS):  # in turn, so that whatever else the machine does falls on all
             visit(browser.new_context(), bare.url, times, {"done": "bare"}, "bare")
             context = browser.new_context()
-            visit(context, ours.url, times, OUR_MARKS, "first visit", TYPED)
+            visit(context, ours.url, times, OUR_MARKS, "first visit", types=True)
             visit(context, ours.url, times, LATER_MARKS, "later visit")
             context.set_offline(True)
             visit(context, ours.url, times, LATER_MARKS, "later visit, network off")
             context.close()
-        fetched = bytes_before_first_pattern(browser)
+        fetched = bytes_before_first_pattern(browser, build.DIST)
     yardstick = median(times["bare"])
     rows = []
     for kind, what, limit in (
@@ -110,40 +112,45 @@ def loading() -> tuple[str, list[Row]]:
             f"({min(times['bare']):,.0f} to {max(times['bare']):,.0f})"), rows
 
 
-def visit(context, url: str, times: dict, marks: dict[str, str], kind: str, typed=()) -> None:
-    """Open the page as a visitor would and note when it set its marks; then type what is given."""
+def visit(context, url: str, times: dict, marks: dict[str, str], kind: str, types=False) -> None:
+    """Open the page as a visitor would and note when it set its marks; then type something."""
     page = context.new_page()
     page.wait_for_timeout(REST)
     page.goto(url)
     # Of ours, all that a visit loads has to be over, or it would fall on the next one.
-    page.wait_for_function(BARE_DONE if kind == "bare" else KEPT, timeout=120_000)
+    page.wait_for_function(BARE_DONE if kind == "bare" else UNPACKED, timeout=120_000)
     for mark, what in marks.items():
         at = page.evaluate(f"performance.getEntriesByName('{mark}')[0].startTime")
         times.setdefault("bare" if kind == "bare" else f"{kind}: {what}", []).append(at)
-    for name in typed:
-        page.fill(f"#{name}", typed[name])
-    if typed:
-        page.wait_for_function(SETTLED)
-        page.wait_for_function(LAST_KEPT)
+    if types:
+        type_and_keep(page)
     page.close()
     if kind == "bare":
         context.close()
 
 
-def bytes_before_first_pattern(browser) -> int:
+def type_and_keep(page) -> None:
+    """Give measurements, and stay until what they give is kept."""
+    for name, text in TYPED.items():
+        page.fill(f"#{name}", text)
+    page.wait_for_function(SETTLED)
+    page.wait_for_function(LAST_KEPT)
+
+
+def bytes_before_first_pattern(browser, folder: Path) -> int:
     """What a first visit has fetched by the time its pattern is drawn, as gzip."""
-    site = PlainSite(build.DIST)
+    site = PlainSite(folder)
     context = browser.new_context()
     page = context.new_page()
     page.goto(site.url)
-    page.wait_for_function("performance.getEntriesByName('first-pattern').length")
+    page.wait_for_function(DRAWN)
     drafted = page.evaluate(
         "performance.timeOrigin + performance.getEntriesByName('first-pattern')[0].startTime"
     )
     context.close()
     site.stop()
     names = [name or "index.html" for when, name in site.asked if when * 1000 < drafted]
-    return sum(len(gzip.compress((build.DIST / name).read_bytes())) for name in names)
+    return sum(len(gzip.compress((folder / name).read_bytes())) for name in names)
 
 
 def memory() -> tuple[str, list[Row]]:
@@ -156,21 +163,27 @@ def memory() -> tuple[str, list[Row]]:
             with chromium() as browser:
                 context = browser.new_context()
                 for kind in ("first visit", "later visit"):
-                    held[kind].append(renderer_megabytes(context, browser, ours.url, KEPT))
+                    held[kind].append(renderer_megabytes(context, browser, ours.url, UNPACKED))
     yardstick = median(held["bare"])
     rows = [
-        Row(f"{kind}: memory of the page", held[kind], "MB", median(held[kind]) / yardstick, 1.6)
+        Row(f"{kind}: memory of the page", held[kind], "MB", median(held[kind]) / yardstick, 1.45)
         for kind in ("first visit", "later visit")
     ]
     return f"the renderer process of an empty page with Pyodide and numpy, {yardstick:,.0f} MB", rows
 
 
 def renderer_megabytes(context, browser, url: str, until: str) -> float:
-    """Proportional set size of the largest renderer, after a garbage collection; Linux only."""
     page = context.new_page()
     page.goto(url)
     page.wait_for_function(until, timeout=180_000)
-    context.new_cdp_session(page).send("HeapProfiler.collectGarbage")
+    held = held_by(page, browser)
+    page.close()
+    return held
+
+
+def held_by(page, browser) -> float:
+    """MB: proportional set size of the largest renderer, after a garbage collection; Linux only."""
+    page.context.new_cdp_session(page).send("HeapProfiler.collectGarbage")
     page.wait_for_timeout(1000)
     processes = browser.new_browser_cdp_session().send("SystemInfo.getProcessInfo")["processInfo"]
     sizes = []
@@ -178,5 +191,4 @@ def renderer_megabytes(context, browser, url: str, until: str) -> float:
         if process["type"] == "renderer":
             rollup = Path(f"/proc/{process['id']}/smaps_rollup").read_text()
             sizes.append(next(int(text.split()[1]) for text in rollup.splitlines() if text[:4] == "Pss:"))
-    page.close()
     return max(sizes) / 1000

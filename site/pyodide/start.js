@@ -116,6 +116,7 @@ const begin = (names, come = counted) => {
   }
 };
 
+const unpacked = ({ body }) => new Response(body.pipeThrough(new DecompressionStream("gzip")));
 const cachedSnapshot = async () => {
   try {
     return await caches.match(here(BUILD.snapshot));
@@ -124,7 +125,8 @@ const cachedSnapshot = async () => {
   }
 };
 const wholeMemory = async (response) => {
-  const bytes = await response.arrayBuffer(); // sw.js has unpacked it
+  if (!response.headers.has("unpacked")) response = unpacked(response); // the last visit ended too soon
+  const bytes = await response.arrayBuffer();
   if (bytes.byteLength !== BUILD.memory) throw new Error("The memory snapshot in the cache is not whole.");
   return bytes;
 };

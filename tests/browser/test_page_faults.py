@@ -23,7 +23,10 @@ WORKER = (
 REST = tuple(f"pyodide/{name}-*.whl" for name in (
     "drafting_rest", "stdlib_rest", "drafting_fonts", "svgwrite", "pillow", "reportlab", "segno", "numpy",
 ))  # fmt: skip
-QUIET = ("sw.js", "pyodide/snapshot-*.bin", "manifest.webmanifest", "icons/*", "figures.svg")
+QUIET = (
+    *("sw.js", "pyodide/snapshot-*.bin", "pyodide/unpack.js"),
+    *("manifest.webmanifest", "icons/*", "figures.svg"),
+)
 GROUPS = (PAGE, FIRST, STARTING, STYLE, WORKER, REST, QUIET)
 KINDS = ("missing", "cut off", "damaged")
 """Damaged: as long as it should be, and of random bytes."""
