@@ -5,8 +5,8 @@
     python tests/bench.py loading     the parts named
 
 Run it with the Python of .venv. A part is a function without arguments that returns what its ratios are to
-and its rows; add one and name it in PARTS. Its rows are kept in tests/bench-results.json, and the README's
-table is written anew.
+and its rows; add one and name it in PARTS. Its rows are kept in tests/bench-results.json; from them
+tests/bench-results.md and the README's headlines are written anew. What each trick buys takes half an hour.
 """
 
 import sys
@@ -18,8 +18,16 @@ from time import perf_counter
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT))
 
-from tests import bench_lay, bench_loading, bench_page, bench_results, bench_sewing, bench_sheets  # noqa: E402
-from tests.bench_results import Row  # noqa: E402
+from tests import (  # noqa: E402
+    bench_lay,
+    bench_loading,
+    bench_page,
+    bench_results,
+    bench_sewing,
+    bench_sheets,
+    bench_tricks,
+)
+from tests.bench_results import Grid, Row  # noqa: E402
 
 ROUNDS = 5
 
@@ -81,10 +89,16 @@ def advice() -> tuple[str, list[Row]]:
     ]
 
 
-PARTS: dict[str, Callable[[], tuple[str, Iterable[Row]]]] = {
+def tricks() -> tuple[str, Grid]:
+    """What each trick of the loading buys: everything with it and without it, in one run."""
+    return "the page with all of them", bench_tricks.tricks()
+
+
+PARTS: dict[str, Callable[[], tuple[str, Iterable[Row] | Grid]]] = {
     "loading": bench_loading.loading, "memory": bench_loading.memory, "growth": growth,
     "redraw": bench_page.redraw, "longtasks": bench_page.longtasks, "kit": bench_page.kit,
     "lay": lay, "sheets": sheets, "sewing": sewing, "advice": advice,
+    "tricks": tricks,
 }
 
 
@@ -95,10 +109,14 @@ def main(names: list[str]) -> int:
     for name in names or PARTS:
         on = bench_results.machine()
         yardstick, measured = PARTS[name]()
-        rows = []
-        for row in measured:  # some are measured only now
-            rows.append(row)
-            print(row.text(), flush=True)
+        rows: list[Row] | Grid = []
+        if isinstance(measured, Grid):
+            rows = measured
+            print("\n".join(measured.table()))
+        else:
+            for row in measured:  # some are measured only now
+                rows.append(row)
+                print(row.text(), flush=True)
         print(f"{name}: 1 × is {yardstick}. {on}")
         bench_results.keep(name, yardstick, rows, on)
     return 0
