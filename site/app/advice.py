@@ -6,13 +6,13 @@ holds anything up: a draft is drawn whatever is said here.
 
 import asyncio
 
-from draft import CLOTH, period_of
+from cloths import LOOKS, field_of
+from draft import period_of
 from pyscript import document, window
 from safe import esc
 from takeaway import with_text
 from telling import by_id, set_html, set_text, show
 
-IN_CLOTH = ("fibre", "weave", "colour")
 PROBLEMS = ("year", "region", "rank", "cloth_fibre", "cloth_weave", "cloth_colour", "house_rules")
 WANTING = {
     "year": "Type a year as well, and the advice comes.",
@@ -118,13 +118,13 @@ class AdvicePart:
         rulings = house["rulings"] if house else []
         cloth, garment, offered = [], [], set()
         for advice in result["advice"] if result else ():
-            beside = cloth if advice["field"] in IN_CLOTH else garment
+            beside = cloth if advice["field"] in LOOKS else garment
             beside.append(_advice_html(advice, offered))
         if result:
             set_html("advice-garment", _headed(result, garment) + _rulings_html(
-                house, [r for r in rulings if r["field"] not in IN_CLOTH], True) + "".join(garment))
+                house, [r for r in rulings if r["field"] not in LOOKS], True) + "".join(garment))
         set_html("advice-cloth", _rulings_html(
-            house, [r for r in rulings if r["field"] in IN_CLOTH], False) + "".join(cloth))
+            house, [r for r in rulings if r["field"] in LOOKS], False) + "".join(cloth))
         self._show_house(house)
         cautions = result["cautions"] if result else []
         self.show_cautions()
@@ -159,7 +159,7 @@ class AdvicePart:
         draft = self._page.draft
         for problem in problems:
             name = problem["field"]
-            name = CLOTH + name if name in IN_CLOTH else name
+            name = field_of("main", name) if name in LOOKS else name
             if name in WANTING and not draft.get("impression", name).strip():
                 said[name] = WANTING[name]
             elif name in PROBLEMS:

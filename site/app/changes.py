@@ -1,6 +1,7 @@
 """What the page changes in the draft because the user took an offer: each with a way back."""
 
-from draft import CLOTH, HOLDERS, IMPRESSION, FormDraft
+from cloths import CLOTH, field_of
+from draft import HOLDERS, IMPRESSION, FormDraft
 from pyscript import document
 from telling import by_id
 
@@ -27,7 +28,7 @@ class Changes:
             self._pick_garment(value)
             page.offer_undo("Another garment.", lambda: self._pick_garment(before))
             return
-        name = CLOTH + field
+        name = field_of("main", field)
         if field.startswith("options."):
             name = field[len("options."):]
         elif field in IMPRESSION:
@@ -50,7 +51,7 @@ class Changes:
     def leave_out(self, name):
         """Drop an option or measurement that this page has no field for."""
         page = self._page
-        holder = next(h for h in HOLDERS if name in getattr(page.draft, h))
+        holder = next(h for h in HOLDERS if page.draft.get(h, name))
         before = page.draft.get(holder, name)
 
         def put_back():

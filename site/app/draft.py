@@ -2,6 +2,7 @@
 
 from collections import OrderedDict
 
+import cloths
 from example import EXAMPLE_MEASUREMENTS
 from lengths import with_unit, without_unit
 
@@ -10,19 +11,13 @@ SETTINGS = ("name", "paper", "sex", "age_months")
 PERSONAL = ("measured", "born")  # ISO dates; they stay on the device, no link holds them
 HOLDERS = ("measurements", "options", "cloth", "impression")
 IMPRESSION = ("year", "region", "rank", "rules")  # `rules`: a group's house rules as link text
-CLOTH = "cloth_"  # how link.py tells a cloth's fields from options
-CLOTH_LOOKS = ("cloth_fibre", "cloth_weave", "cloth_colour")  # they change nothing in how it is cut
-LINING = "cloth_lining_"  # how those of the lining's cloth begin
-CLOTH_NAMES = ("cloth_name", "cloth_lining_name")  # they change nothing at all in a draft
-CLOTH_LENGTHS = (
-    "cloth_width", "cloth_selvedge", "cloth_on_hand", "cloth_lining_width", "cloth_lining_on_hand",
-)
 
 
 class FormDraft:
     """`measurements` and `options` are name → text as typed; an empty text is no text.
 
-    Every garment has options of its own, which wait while another one is chosen.
+    Every garment has options of its own, which wait while another one is chosen. `cloths` are
+    {part: name → text}; in `get` and `put` the holder "cloth" speaks of them by the form's fields.
     """
 
     def __init__(self, garment, unit="cm"):
@@ -30,7 +25,7 @@ class FormDraft:
         self.unit = unit
         self.measurements = {}
         self.wardrobe = {}
-        self.cloth = {}
+        self.cloths = cloths.none()
         self.impression = {}
         self.name = ""
         self.paper = ""
@@ -40,27 +35,35 @@ class FormDraft:
         self.born = ""
         self.start = {}  # a size's start values, each until another text stands in its field
         self.aged = ""  # the age in months that the last draft was made with
-        self.cloth_ids = {}  # the kit's cloths that `cloth` is a view of, by part
+        self.cloth_ids = {}  # the kit's cloths that `cloths` are a view of, by part
 
     @property
     def options(self):
         return self.wardrobe.setdefault(self.garment, {})
 
     def get(self, holder, name):
-        return getattr(self, holder).get(name, "")
+        texts, name = self._place(holder, name)
+        return texts.get(name, "")
 
     def put(self, holder, name, text):
-        texts = getattr(self, holder)
+        texts, name = self._place(holder, name)
         if text.strip():
             texts[name] = text
         elif name in texts:
             del texts[name]
 
+    def _place(self, holder, name):
+        """(the texts that hold a field, its name among them)."""
+        if holder != "cloth":
+            return getattr(self, holder), name
+        part, name = cloths.part_and_name(name)
+        return self.cloths.get(part, {}), name
+
     def is_empty(self):
         """Whether the user has given nothing yet that would be missed."""
         return not (
-            self.measurements or any(self.wardrobe.values()) or self.cloth or self.impression
-            or self.name.strip()
+            self.measurements or any(self.wardrobe.values()) or any(self.cloths.values())
+            or self.impression or self.name.strip()
         )
 
     def is_start(self, name):
@@ -82,7 +85,8 @@ class FormDraft:
 
         `lengths` holds, for each garment, the names of those options that are lengths.
         """
-        holders = [(self.measurements, None), (self.start, None), (self.cloth, CLOTH_LENGTHS)]
+        holders = [(self.measurements, None), (self.start, None)]
+        holders += [(self.cloths[part], cloths.LENGTHS) for part in self.cloths]
         holders += [(self.wardrobe[name], lengths.get(name, ())) for name in self.wardrobe]
         for texts, only in holders:
             for name in texts:
@@ -96,7 +100,7 @@ class FormDraft:
             "sex": self.sex, "age_months": self.age_months,
             "measured": self.measured, "born": self.born, "start": dict(self.start),
             "measurements": dict(self.measurements),
-            "cloth": dict(self.cloth),
+            "cloths": {part: dict(self.cloths[part]) for part in self.cloths},
             "impression": dict(self.impression),
             "wardrobe": {name: dict(texts) for name, texts in self.wardrobe.items()},
         }
@@ -112,13 +116,23 @@ def from_plain(plain, garments):
         setattr(draft, key, _text(plain.get(key, "")))
     draft.measurements = _texts(plain.get("measurements", {}))
     draft.start = _texts(plain.get("start", {}))
-    draft.cloth = _texts(plain.get("cloth", {}))
+    draft.cloths = _cloths_from(plain)
     draft.impression = _texts(plain.get("impression", {}))
     wardrobe = plain.get("wardrobe", {})
     if not isinstance(wardrobe, dict):
         raise ValueError("no wardrobe")
     draft.wardrobe = {_text(name): _texts(wardrobe[name]) for name in wardrobe}
     return draft
+
+
+def _cloths_from(plain):
+    """Both cloths; until they were kept apart, `cloth` held the fields of both."""
+    if "cloths" not in plain:
+        return cloths.from_fields(_texts(plain.get("cloth", {})))
+    kept = plain["cloths"]
+    if not isinstance(kept, dict):
+        raise ValueError("no cloths")
+    return {part: _texts(kept.get(part, {})) for part in cloths.PARTS}
 
 
 def person_from(plain):
@@ -177,15 +191,22 @@ def to_link(draft, asked, needed, lengths, order, with_name):
         written[key] = draft.get("impression", key).strip()
     if draft.born:
         written["age_months"] = str(draft.aged)
-    every = (("measurements", measured), ("options", draft.options), ("cloth", draft.cloth))
-    for holder, texts in every:
-        in_order = OrderedDict()
-        for name in sorted(texts, key=lambda n: order.index(n) if n in order else len(order)):
-            known = CLOTH_LENGTHS if holder == "cloth" else lengths[draft.garment]
-            bare = holder != "measurements" and name not in known
-            in_order[name] = texts[name] if bare else with_unit(texts[name], draft.unit, "")
-        written[holder] = in_order
+    written["measurements"] = _written(measured, measured, draft.unit, order)
+    written["options"] = _written(draft.options, lengths[draft.garment], draft.unit, order)
+    written["cloth"] = _written(
+        cloths.as_fields(draft.cloths),
+        [cloths.field_of(part, name) for part in cloths.PARTS for name in cloths.LENGTHS],
+        draft.unit, order,
+    )
     return written
+
+
+def _written(texts, lengths, unit, order):
+    """The texts in their order, each of the `lengths` with its unit."""
+    in_order = OrderedDict()
+    for name in sorted(texts, key=lambda n: (order.index(n) if n in order else len(order), n)):
+        in_order[name] = with_unit(texts[name], unit, "") if name in lengths else texts[name]
+    return in_order
 
 
 def measured_of(draft, asked, needed):
@@ -197,10 +218,8 @@ def measured_of(draft, asked, needed):
 def request_of(draft, asked, needed, today=""):
     """The request to draft it, for drafting.requests.workbench.run. `today` is an ISO date."""
     measured = measured_of(draft, asked, needed)
-    lining = {
-        name[len(LINING) :]: draft.cloth[name] for name in draft.cloth
-        if name.startswith(LINING) and name not in CLOTH_NAMES
-    }
+    main = _cut(draft, "main", cloths.LOOKS)
+    lining = _cut(draft, "lining")
     return {
         "do": "draft",
         "garment": draft.garment,
@@ -208,10 +227,7 @@ def request_of(draft, asked, needed, today=""):
         "measurements": measured,
         "start": [name for name in measured if draft.is_start(name)],
         "options": dict(draft.options),
-        "cloth": {
-            name[len(CLOTH) :]: draft.cloth[name] for name in draft.cloth
-            if not name.startswith(LINING) and name not in CLOTH_LOOKS + CLOTH_NAMES
-        },
+        "cloth": main,
         "cloths": {"lining": lining} if lining else {},
         "sex": draft.sex,
         "age_months": draft.age_months,
@@ -221,18 +237,23 @@ def request_of(draft, asked, needed, today=""):
     }
 
 
+def _cut(draft, part, but=()):
+    """What is said of a part's cloth that counts in a draft."""
+    texts = draft.cloths[part]
+    return {name: texts[name] for name in texts if name != cloths.NAME and name not in but}
+
+
 def with_names(request, draft):
     """The request with the names of the cloths that it speaks of."""
-    lining = request["cloths"].get("lining")
-    for name, texts in (("cloth_name", request["cloth"]), ("cloth_lining_name", lining)):
-        if texts is not None and draft.get("cloth", name):
-            texts["name"] = draft.get("cloth", name)
+    for part, texts in (("main", request["cloth"]), ("lining", request["cloths"].get("lining"))):
+        if texts is not None and draft.cloths[part].get(cloths.NAME):
+            texts[cloths.NAME] = draft.cloths[part][cloths.NAME]
     return request
 
 
 def looks_of(draft):
-    """Fibre, weave and colour of the cloth, for whatever request takes them."""
-    return {name[len(CLOTH) :]: draft.get("cloth", name) for name in CLOTH_LOOKS}
+    """Fibre, weave and colour of the main cloth, for whatever request takes them."""
+    return {name: draft.cloths["main"].get(name, "") for name in cloths.LOOKS}
 
 
 def period_of(draft):

@@ -1,7 +1,7 @@
 """The form as it stands on the page: what is typed in it, and what is said beside each field."""
 
 import form
-from draft import CLOTH_LENGTHS
+from cloths import LENGTHS, part_and_name
 from impression import ImpressionFields
 from lengths import is_bare
 from pyscript import document
@@ -83,7 +83,7 @@ class Fields:
             if box.value != text:
                 box.value = text
             self.dress(name, text)
-            if name in self.lengths or name in self.asked or name in CLOTH_LENGTHS:
+            if name in self.lengths or name in self.asked or part_and_name(name)[1] in LENGTHS:
                 box.setAttribute("inputmode", "decimal" if draft.unit == "cm" else "text")
         for name, option in self.options.items():
             if option["kind"] == "choice":

@@ -1,16 +1,12 @@
 """The kit's cloths, and which of them each part of a garment is cut from.
 
-A garment's `cloths` are {"main": id, "lining": id}; a draft holds the fields of both in one, and in
-`cloth_ids` which cloths they are a view of. Nothing here touches the page.
+A garment's `cloths` are {"main": id, "lining": id}; those of a draft are {part: {name: text}}, and its
+`cloth_ids` tell which of the kit's they are a view of. Nothing here touches the page.
 """
 
-from draft import CLOTH, LINING
+from cloths import LENGTHS, PARTS
 from entries import entry, new_id
 from lengths import with_unit, without_unit
-
-PARTS = ("main", "lining")
-PREFIXES = {"main": CLOTH, "lining": LINING}
-LENGTHS = ("width", "selvedge", "on_hand")
 
 
 def parts_of(garment):
@@ -46,38 +42,33 @@ def uses(kit, cloth_id):
             if garment["cloths"].get(part) == cloth_id]
 
 
-# --- A draft's fields ---------------------------------------------------------------------------------
+# --- A draft's cloths ---------------------------------------------------------------------------------
 
 
-def view(kit, cloths, unit):
-    """The fields of these cloths as a draft holds them, its lengths in `unit`."""
-    found = {}
-    for part in PARTS:
-        found.update(_view(kit, cloths, part, unit))
-    return found
+def view(kit, cloth_ids, unit):
+    """These cloths as a draft holds them, their lengths in `unit`."""
+    return {part: _view(kit, cloth_of(kit, cloth_ids.get(part)), unit) for part in PARTS}
 
 
-def _view(kit, cloths, part, unit):
-    cloth = cloth_of(kit, cloths.get(part)) or {}
-    return {PREFIXES[part] + name: moved(name, cloth[name], kit["unit"], unit)
-            for name in cloth if name != "id"}
+def _view(kit, cloth, unit):
+    return {name: moved(name, cloth[name], kit["unit"], unit) for name in cloth or () if name != "id"}
 
 
 def put(kit, garment, draft):
     """Write what a draft says of its cloths back into them; each that it says something new of is made."""
     before, now = garment["cloths"], {}
-    seen = {part: _view(kit, draft.cloth_ids, part, draft.unit) for part in PARTS}
+    seen = view(kit, draft.cloth_ids, draft.unit)
     for part in PARTS:
-        texts = _of(draft.cloth, part)
+        texts = draft.cloths[part]
         cloth = cloth_of(kit, draft.cloth_ids.get(part))
         if not cloth and texts:
             cloth = {"id": new_id(kit, "cloths")}
         if cloth:
             now[part] = cloth["id"]
             if texts != seen[part]:  # else main and lining of one cloth would undo each other's change
-                _write(kit, cloth, texts, part, draft.unit)
+                _write(kit, cloth, texts, draft.unit)
     draft.cloth_ids, garment["cloths"] = dict(now), now
-    draft.cloth = view(kit, now, draft.unit)
+    draft.cloths = view(kit, now, draft.unit)
     for part in before:
         if before[part] not in now.values():
             _forget(kit, before[part])
@@ -89,18 +80,11 @@ def cut_all_from(kit, cloth_id):
         garment["cloths"].setdefault("main", cloth_id)
 
 
-def _of(texts, part):
-    """Those texts of a draft's that speak of one part's cloth."""
-    return {name: texts[name] for name in texts
-            if name.startswith(PREFIXES[part]) and (part == "lining" or not name.startswith(LINING))}
-
-
-def _write(kit, cloth, texts, part, unit):
+def _write(kit, cloth, texts, unit):
     for name in [name for name in cloth if name != "id"]:
         del cloth[name]
-    for field in texts:
-        name = field[len(PREFIXES[part]):]
-        cloth[name] = moved(name, texts[field], unit, kit["unit"])
+    for name in texts:
+        cloth[name] = moved(name, texts[name], unit, kit["unit"])
     known = cloth_of(kit, cloth["id"])
     if known is None:
         kit["cloths"].append(cloth)

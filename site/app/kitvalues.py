@@ -88,7 +88,7 @@ def draft_of(kit, garment_id, lengths):
         setattr(draft, key, dict(value) if isinstance(value, dict) else value)
     draft.wardrobe = {garment["garment"]: dict(garment["options"])}
     draft.cloth_ids = dict(garment["cloths"])
-    draft.cloth = kitcloths.view(kit, draft.cloth_ids, draft.unit)
+    draft.cloths = kitcloths.view(kit, draft.cloth_ids, draft.unit)
     draft.paper = kit["paper"]
     draft.impression = dict(kit["impression"])
     return draft

@@ -92,7 +92,7 @@ class Outcome:
         out = []
         for problem in problems:
             name = problem["field"]
-            drop = any(name in getattr(draft, holder) for holder in HOLDERS)
+            drop = any(draft.get(holder, name) for holder in HOLDERS)
             button = (
                 '<button type="button" data-do="leave-out" data-field="%s">Leave it out</button>'
                 % esc(name) if drop else ""

@@ -6,7 +6,8 @@ import lasttime
 import takeaway
 import telling
 from changes import Changes
-from draft import CLOTH_NAMES, FormDraft, looks_of, period_of, request_of, to_link
+from cloths import NAME, part_and_name
+from draft import FormDraft, looks_of, period_of, request_of, to_link
 from example import EXAMPLE_NAME
 from fields import CLOTH_LISTS, CLOTH_TICKS, Fields
 from impression import LISTS
@@ -107,7 +108,7 @@ class Page:
             self.draft.measured = today()
             by_id("measured").value = self.draft.measured
         self.fields.dress(name, box.value)
-        if name in CLOTH_NAMES:
+        if part_and_name(name)[1] == NAME:
             self.keep()
             self.kit_list.refresh()
             return

@@ -13,6 +13,8 @@ TEXTS = {"__init__.py": "from pyscript.inner import WORD\n", "inner.py": "WORD =
 @pytest.fixture
 def folder(tmp_path, monkeypatch):
     """Holds the package as PyScript has written it."""
+    for name in ("pyscript", "pyscript.ffi"):  # the stand-in of the page's own modules
+        monkeypatch.delitem(sys.modules, name, raising=False)
     monkeypatch.chdir(tmp_path)
     monkeypatch.syspath_prepend(tmp_path)
     monkeypatch.setattr(sys, "meta_path", [Prelude(TEXTS), *sys.meta_path])

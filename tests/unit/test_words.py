@@ -1,14 +1,8 @@
 """The words of the trade: each explained once, found as words, and safe to stand in a page."""
 
 import re
-import sys
 
-from machine import ROOT
-
-sys.path.insert(0, str(ROOT / "site" / "app"))
-from words import WORDS, explained, marked  # noqa: E402
-
-sys.path.remove(str(ROOT / "site" / "app"))
+from words import WORDS, explained, marked
 
 
 def names_in(html):
