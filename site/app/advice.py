@@ -1,4 +1,4 @@
-"""AdvicePart on time, place and rank beside the choices it speaks of, a group's own rules, and cautions.
+"""Advice on time, place and rank beside the choices it speaks of, a group's own rules, and cautions.
 
 It is asked of the worker only once something of it was chosen, and again when that changes. It never
 holds anything up: a draft is drawn whatever is said here.
@@ -6,11 +6,13 @@ holds anything up: a draft is drawn whatever is said here.
 
 import asyncio
 
+from advicecards import advice_html, headed, list_html, owned, quote_html, rulings_html
+from clock import mark, now
 from cloths import LOOKS, field_of
 from draft import period_of
-from pyscript import document, window
+from exchange import with_text
+from pyscript import document
 from safe import esc
-from takeaway import with_text
 from telling import by_id, set_html, set_text, show
 
 PROBLEMS = ("year", "region", "rank", "cloth_fibre", "cloth_weave", "cloth_colour", "house_rules")
@@ -19,28 +21,50 @@ WANTING = {
     "region": "Choose a land as well, and the advice comes.",
 }
 AT_THE_CLOTH = ("dyeing", "fulling")  # what people do to a cloth before they cut it
-MARKS = {"right": "✓", "note": "i", "unknown": "?", "unusual": "!", "wrong": "✗"}
 PATIENCE = 0.5  # seconds without typing before what is typed is asked about
 LARGEST = 100000  # bytes of a file of house rules that is still read
 WAITS = "This comes as soon as the drafting tools run: see below."
 
 
 class AdvicePart:
-    """`page` holds the draft; `run` answers a request; `ready()` waits for the worker."""
-
-    def __init__(self, page, run, ready):
-        self._page, self._run, self._ready = page, run, ready
+    def __init__(self, session, fields, changes):
+        self._session, self._fields, self._changes = session, fields, changes
+        self._said = ()  # what the pattern on the page says to take care of
         self._asked = None  # the request whose answer stands on the page
         self._result = None
         self._busy = False
         self._typed_at = -PATIENCE
+        session.hear("drawn", self._drawn)
+        session.hear("answered", lambda _: self.refresh())
+
+    def answers(self):
+        return {
+            "house-open": lambda *_: by_id("house-file").click(),
+            "house-close": lambda *_: self._close_rules(),
+        }
+
+    def on_input(self):
+        return (('[data-in="impression"]', self._typed),)
+
+    def on_change(self):
+        return (('[name="doing"]', self._set_doing), ("#house-file", self._open_rules))
+
+    def _typed(self, box):
+        """The year of the impression."""
+        draft = self._session.draft
+        draft.put("impression", box.id, box.value)
+        self._fields.impression.say(draft)
+        self._session.keep()
+        self._typed_at = now()
+        self.refresh()
+
+    def _set_doing(self, _):
+        boxes = document.getElementsByName("doing")
+        self._session.view["doing"] = [box.value for box in boxes if box.checked]
+        self._session.keep()
+        self.refresh()
 
     # --- Asking ------------------------------------------------------------------------------------
-
-    def soon(self):
-        """Something is being typed."""
-        self._typed_at = _now()
-        self.refresh()
 
     def refresh(self):
         """Something may have changed, or been drawn. `<html data-advised>` says whether it is told."""
@@ -58,14 +82,14 @@ class AdvicePart:
                 if request is None:
                     self._result = None
                 else:
-                    if not await self._ready():
+                    if not await self._session.worker.ready():
                         return
-                    _mark("advice-asked")
-                    result = await self._run(request)
+                    mark("advice-asked")
+                    result = await self._session.worker.run(request)
                     if not result:
                         return
                     self._result = result
-                    _mark("advised")
+                    mark("advised")
                 self._asked = request
             if changed:
                 self._show()
@@ -76,24 +100,23 @@ class AdvicePart:
 
     async def _quiet(self):
         """A year that is half typed is no wrong one."""
-        while _now() - self._typed_at < PATIENCE:
-            await asyncio.sleep(PATIENCE - (_now() - self._typed_at) + 0.001)
+        while now() - self._typed_at < PATIENCE:
+            await asyncio.sleep(PATIENCE - (now() - self._typed_at) + 0.001)
 
     def _request(self):
         """None while nothing was chosen that there could be advice on."""
-        page = self._page
-        draft = page.draft
+        session, draft = self._session, self._session.draft
         request = {name: text for name, text in period_of(draft).items() if text}
-        doing = page.view.get("doing")
+        doing = session.view.get("doing")
         if doing:
             request["activities"] = doing
         if not request or list(request) == ["rank"]:
             return None
         choices = {}
-        for name, option in page.fields.options.items():
+        for name, option in self._fields.options.items():
             if option["kind"] == "choice" and draft.get("options", name):
                 choices[name] = draft.get("options", name)
-        whole = page.ask()
+        whole = session.ask()
         for key in ("garment", "unit", "sex", "age_months", "born", "measured", "today"):
             request[key] = whole[key]
         stature = whole["measurements"].get("stature", "")
@@ -119,19 +142,19 @@ class AdvicePart:
         cloth, garment, offered = [], [], set()
         for advice in result["advice"] if result else ():
             beside = cloth if advice["field"] in LOOKS else garment
-            beside.append(_advice_html(advice, offered))
+            beside.append(advice_html(advice, offered))
         if result:
-            set_html("advice-garment", _headed(result, garment) + _rulings_html(
+            set_html("advice-garment", headed(result, garment) + rulings_html(
                 house, [r for r in rulings if r["field"] not in LOOKS], True) + "".join(garment))
-        set_html("advice-cloth", _rulings_html(
+        set_html("advice-cloth", rulings_html(
             house, [r for r in rulings if r["field"] in LOOKS], False) + "".join(cloth))
         self._show_house(house)
         cautions = result["cautions"] if result else []
-        self.show_cautions()
+        self._show_cautions()
         at_cloth = [c["sentence"] for c in cautions if c["moment"] in ("dyeing", "washing")]
-        set_html("cloth-cautions", _list(at_cloth))
+        set_html("cloth-cautions", list_html(at_cloth))
         show("cloth-cautions-part", bool(at_cloth))
-        if at_cloth and [what for what in AT_THE_CLOTH if what in self._page.view["doing"]]:
+        if at_cloth and [what for what in AT_THE_CLOTH if what in self._session.view["doing"]]:
             by_id("cloth-cautions-part").open = True
         against = [a["headline"] for a in (result["advice"] if result else ())
                    if a["severity"] in ("unusual", "wrong")]
@@ -142,21 +165,24 @@ class AdvicePart:
     def _tint(self):
         """A colour that is a word and not a dye's name is shown as the dye that it is taken for."""
         if self._result and self._result.get("dye"):
-            draft = self._page.draft
-            self._page.fields.impression.tint(
+            draft = self._session.draft
+            self._fields.impression.tint(
                 self._result["dye"], draft.get("cloth", "cloth_fibre"))
 
-    def show_cautions(self):
+    def _drawn(self, result):
+        self._said = result["cautions"]
+        self._show_cautions()
+
+    def _show_cautions(self):
         """Those on wearing it which the pattern does not give already."""
-        said = self._page.said_cautions
         worn = [c["sentence"] for c in (self._result or {}).get("cautions", ())
-                if c["moment"] == "wearing" and c["sentence"] not in said]
-        set_html("worn", _list(worn))
+                if c["moment"] == "wearing" and c["sentence"] not in self._said]
+        set_html("worn", list_html(worn))
         show("worn-part", bool(worn))
 
     def _show_problems(self, problems):
         said = {}
-        draft = self._page.draft
+        draft = self._session.draft
         for problem in problems:
             name = problem["field"]
             name = field_of("main", name) if name in LOOKS else name
@@ -172,16 +198,16 @@ class AdvicePart:
             by_id("field-" + name).setAttribute("data-mark", "warned" if name in said else "")
 
     def _show_house(self, house):
-        kept = bool(self._page.draft.get("impression", "rules"))
+        kept = bool(self._session.draft.get("impression", "rules"))
         show("house-close", kept)
         set_text("house-open", "Open another group's rules" if kept else "Open your group's rules")
         set_html("house", "<h3>%s</h3>%s%s" % (
-            esc(_owned(house["group"]) + " own rules"), _quote(house), _list(house["shows"])
+            esc(owned(house["group"]) + " own rules"), quote_html(house), list_html(house["shows"])
         ) if house else "")
 
     # --- House rules -------------------------------------------------------------------------------
 
-    async def open_rules(self, box):
+    async def _open_rules(self, box):
         """A group's file becomes part of the draft; what it leaves no choice in fills empty fields."""
         set_text("house-said", "")
         await with_text(
@@ -189,10 +215,10 @@ class AdvicePart:
         )
 
     async def _use_rules(self, text):
-        if not await self._ready():
+        if not await self._session.worker.ready():
             set_text("house-said", WAITS)
             return
-        result = await self._run({"do": "read-house-rules", "text": text})
+        result = await self._session.worker.run({"do": "read-house-rules", "text": text})
         if not result:
             return
         if not result["ok"]:
@@ -200,87 +226,9 @@ class AdvicePart:
             return
         changed = {"rules": result["link_text"]}
         for name in result["fills"]:
-            if not self._page.draft.get("impression", name):
+            if not self._session.draft.get("impression", name):
                 changed[name] = result["fills"][name]
-        self._page.changes.impress(changed, "The rules of %s are here." % result["group"])
+        self._changes.impress(changed, "The rules of %s are here." % result["group"])
 
-    def close_rules(self):
-        self._page.changes.impress({"rules": ""}, "The group's rules are removed.")
-
-
-def _headed(result, told):
-    """That the organiser goes first, above the first advice."""
-    return '<p class="aside">%s</p>' % esc(result["organiser_first"]) if told or result["house"] else ""
-
-
-def _rulings_html(house, rulings, whole):
-    """What the group says of this choice; `whole` has its message as well."""
-    if not house or not (rulings or whole):
-        return ""
-    said = "".join(
-        "<li>%s%s</li>" % (esc(r["sentence"]), _buttons_html(r["alternatives"])) for r in rulings
-    )
-    return '<div class="house"><h3>%s says</h3>%s%s</div>' % (
-        esc(house["group"]), _quote(house) if whole else "",
-        "<ul>%s</ul>" % said if said else "<p>Nothing against this.</p>" if whole else "",
-    )
-
-
-def _quote(house):
-    return '<p class="quote">%s</p>' % esc(house["message"]) if house["message"] else ""
-
-
-def _owned(name):
-    return name + ("’" if name.endswith("s") else "’s")
-
-
-def _advice_html(advice, offered):
-    """As a card; what a card before has `offered` is not offered again."""
-    fresh = [a for a in advice["alternatives"] if (a["field"], a["value"]) not in offered]
-    offered.update((a["field"], a["value"]) for a in fresh)
-    more = "".join(_ground_html(ground) for ground in advice["more"])
-    return (
-        '<div class="advice" data-severity="%s"><h3><span aria-hidden="true">%s</span> %s</h3><p>%s</p>%s'
-        '<details><summary><span>%s</span> <span class="aside">who says so</span></summary>%s%s</details>'
-        "</div>"
-        % (advice["severity"], MARKS[advice["severity"]], esc(advice["headline"]), esc(advice["sentence"]),
-           _buttons_html(fresh),
-           esc(_capital(advice["sure_text"])), _source_html(advice), more)
-    )
-
-
-def _buttons_html(alternatives):
-    if not alternatives:
-        return ""
-    return '<div class="remedies"><span class="aside">Right instead:</span>%s</div>' % "".join(
-        '<button type="button" data-do="instead" data-field="%s" data-value="%s">%s</button>'
-        % (esc(a["field"]), esc(a["value"]), esc(a["label"])) for a in alternatives
-    )
-
-
-def _ground_html(ground):
-    title = "<b>%s.</b> " % esc(ground["title"]) if ground["title"] else ""
-    return "<p>%s%s <i>%s</i></p>%s" % (
-        title, esc(ground["sentence"]), esc(_capital(ground["sure_text"]) + "."), _source_html(ground))
-
-
-def _source_html(ground):
-    dispute = "<p>But: %s</p>" % esc(ground["dispute"]) if ground["dispute"] else ""
-    return '%s<p class="source">%s</p>' % (dispute, esc(_capital(ground["source"])))
-
-
-def _list(sentences):
-    return "<ul>%s</ul>" % "".join("<li>%s</li>" % esc(s) for s in sentences) if sentences else ""
-
-
-def _capital(text):
-    return text[:1].upper() + text[1:]
-
-
-def _now():
-    return window.performance.now() / 1000
-
-
-def _mark(name):
-    window.performance.clearMarks(name)
-    window.performance.mark(name)
+    def _close_rules(self):
+        self._changes.impress({"rules": ""}, "The group's rules are removed.")

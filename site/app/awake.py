@@ -8,10 +8,14 @@ from pyscript import document, window
 class Awake:
     """Keeps the screen on while anything on the page matches `busy`, a CSS selector."""
 
-    def __init__(self, busy):
+    def __init__(self, session, busy):
         self._busy = busy
         self._lock = None
         self._asking = False
+        session.hear("opened", self.look)
+
+    def on_toggle(self):
+        return (("*", lambda _: self.look()),)
 
     def look(self):
         """Something was opened or closed, or the page has come to the front again."""

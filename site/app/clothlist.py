@@ -6,6 +6,7 @@ small.
 
 import kitcloths
 import kitvalues
+from cloths import NAME, PARTS, field_of
 from kitvalues import entry
 from pyscript import document
 from safe import esc
@@ -15,21 +16,35 @@ NEW = "new"  # chosen for a cloth more
 
 
 class ClothList:
-    """`changed(garment_id)` shows a garment and has the kit saved."""
-
-    def __init__(self, page, changed):
-        self.page, self._changed = page, changed
+    def __init__(self, session):
+        self._session = session
         self._open = []  # the cloths that are unfolded
+        session.hear("kit", self._refresh)
+        session.hear("drawn", lambda _: self._refresh())
 
     @property
     def kit(self):
-        return self.page.kits.kit
+        return self._session.kit
 
-    def refresh(self):
+    def answers(self):
+        return {
+            "cloth:go": lambda cloth_id, _: self._go(cloth_id),
+            "cloth:out": lambda cloth_id, _: self._take_out(cloth_id),
+        }
+
+    def on_change(self):
+        return (
+            ("[data-cut-from]", self._chosen), ("[data-cut]", self._ticked), ("[data-cloth-of]", self._set),
+        )
+
+    def on_toggle(self):
+        return (("[data-cloth]", self._folded),)
+
+    def _refresh(self):
         """Both the lists in the Cloth section and the cloths in the kit's."""
-        kit, own = self.kit, self.page.own is None
+        kit, own = self.kit, self._session.own is None
         garment = entry(kit["garments"], kit["at"])
-        for part in kitcloths.PARTS:
+        for part in PARTS:
             chosen = garment["cloths"].get(part)
             box = by_id("cut-from-" + part)
             set_html("cut-from-" + part, choices(kit, chosen, more=True))
@@ -78,49 +93,50 @@ class ClothList:
         )
 
     def _named(self, wearer, garment, part):
-        title = self.page.fields.title(garment["garment"]).lower()
+        title = self._session.catalogue.title(garment["garment"]).lower()
         text = "%s: %s" % (kitvalues.called(self.kit, wearer), title)
         return text if part == "main" else "%s, %s" % (text, part)
 
     # --- What the user does ----------------------------------------------------------------------
 
-    def do(self, what):
-        what, _, cloth_id = what.partition(":")
-        if what == "go":
-            garment, part = kitcloths.uses(self.kit, cloth_id)[0]
-            self.page.show_garment(garment["id"])
-            by_id("cutting" if part == "main" else "lining-cloth").scrollIntoView()
-            by_id("cloth_name" if part == "main" else "cloth_lining_name").focus()
-        elif what == "out":
-            cloth = kitcloths.cloth_of(self.kit, cloth_id)
-            gone = kitcloths.take_out(self.kit, cloth_id)
-            self._changed(self.kit["at"])
-            self.page.offer_undo("%s is taken out." % _first_upper(kitcloths.called(self.kit, cloth)),
+    def _go(self, cloth_id):
+        garment, part = kitcloths.uses(self.kit, cloth_id)[0]
+        self._session.show_garment(garment["id"])
+        by_id("cutting" if part == "main" else "lining-cloth").scrollIntoView()
+        by_id(field_of(part, NAME)).focus()
+
+    def _take_out(self, cloth_id):
+        cloth = kitcloths.cloth_of(self.kit, cloth_id)
+        gone = kitcloths.take_out(self.kit, cloth_id)
+        self._changed()
+        self._session.undo.offer("%s is taken out." % _first_upper(kitcloths.called(self.kit, cloth)),
                                  lambda: self._put_back(gone))
 
     def _put_back(self, gone):
         kitcloths.put_back(self.kit, gone)
-        self._changed(self.kit["at"])
+        self._changed()
 
-    def chosen(self, box):
-        """A list or tick of the cloths was set. False when it is none of these."""
-        part, cloth_id = box.getAttribute("data-cut-from"), box.getAttribute("data-cut")
-        if part:
-            value = box.value
-            self.choose(self.kit["at"], part, value)
-            name = "cloth_name" if part == "main" else "cloth_lining_name"
-            by_id(name if value == NEW else "cut-from-" + part).focus()
-        elif cloth_id:
-            garment_id, _, of = box.value.partition(":")
-            kitcloths.cut_from(self.kit, garment_id, of, cloth_id if box.checked else None)
-            value = box.value
-            self._changed(self.kit["at"])
-            again = document.querySelector('[data-cut="%s"][value="%s"]' % (cloth_id, value))
-            if again:
-                again.focus()
-        return bool(part or cloth_id)
+    def _chosen(self, box):
+        """In the list beside the cloth's fields."""
+        part, value = box.getAttribute("data-cut-from"), box.value
+        self._choose(self.kit["at"], part, value)
+        by_id(field_of(part, NAME) if value == NEW else "cut-from-" + part).focus()
 
-    def choose(self, garment_id, part, value):
+    def _set(self, box):
+        """In the list among a garment's buttons."""
+        garment_id, _, part = box.getAttribute("data-cloth-of").partition(":")
+        self._choose(garment_id, part, box.value)
+
+    def _ticked(self, box):
+        cloth_id, value = box.getAttribute("data-cut"), box.value
+        garment_id, _, part = value.partition(":")
+        kitcloths.cut_from(self.kit, garment_id, part, cloth_id if box.checked else None)
+        self._changed()
+        again = document.querySelector('[data-cut="%s"][value="%s"]' % (cloth_id, value))
+        if again:
+            again.focus()
+
+    def _choose(self, garment_id, part, value):
         """Cut a part of a garment from another cloth, or from a new one."""
         garment = entry(self.kit["garments"], garment_id)
         before = dict(garment["cloths"])
@@ -128,29 +144,31 @@ class ClothList:
             kitcloths.another(self.kit, garment_id, part)
         else:
             kitcloths.cut_from(self.kit, garment_id, part, value or None)
-        self._changed(self.kit["at"])
+        self._changed()
         said = "A cloth more: say what it is." if value == NEW else "Another cloth."
-        self.page.offer_undo(said, lambda: self._cut_as(garment_id, before))
+        self._session.undo.offer(said, lambda: self._cut_as(garment_id, before))
 
     def _cut_as(self, garment_id, cloths):
         garment = entry(self.kit["garments"], garment_id)
         if garment:
-            for part in kitcloths.PARTS:
+            for part in PARTS:
                 cloth = kitcloths.cloth_of(self.kit, cloths.get(part))
                 kitcloths.cut_from(self.kit, garment_id, part, cloth["id"] if cloth else None)
-        self._changed(self.kit["at"])
+        self._changed()
 
-    def folded(self, fold):
+    def _folded(self, fold):
         """A cloth was unfolded: now what is cut from it is listed."""
         cloth_id = fold.getAttribute("data-cloth")
-        if cloth_id and (cloth_id in self._open) != fold.open:
+        if (cloth_id in self._open) != fold.open:
             if fold.open:
                 self._open.append(cloth_id)
             else:
                 self._open.remove(cloth_id)
-            self.refresh()
+            self._refresh()
             document.querySelector('[data-cloth="%s"] summary' % cloth_id).focus()
-        return bool(cloth_id)
+
+    def _changed(self):
+        self._session.change_kit(self.kit["at"])
 
 
 def choices(kit, chosen, more=False):

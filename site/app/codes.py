@@ -1,5 +1,7 @@
 """QR codes on the screen: a link to hand over, one code at a time when it takes several."""
 
+import asyncio
+
 from telling import by_id, set_html, set_text, show
 
 OFFLINE = " A phone that has opened Ellwand before needs no network for it."
@@ -11,15 +13,17 @@ SEVERAL = (
 
 
 class Codes:
-    """`run` answers a request; `ready()` waits until it can; `shown()` is told of every change."""
-
-    def __init__(self, run, ready, shown):
-        self._run, self._ready, self._shown = run, ready, shown
+    def __init__(self, session):
+        self._session = session
         self._codes = []
         self._at = 0
         self._link = ""  # makes the link that is shown, so that it can be made again
         self._made_of = ""
         self._opener = ""
+        session.hear("drawn", lambda _: asyncio.create_task(self.check()))
+
+    def answers(self):
+        return {"qr:next": lambda *_: self._next(), "qr:close": lambda *_: self._close()}
 
     async def open(self, link, opener):
         """Show the codes of what `link()` gives; `opener` is the button to go back to."""
@@ -49,9 +53,9 @@ class Codes:
         set_text("qr-label", "Drawing the code…")
         show("qr")
         link = self._link()
-        if not await self._ready():
+        if not await self._session.worker.ready():
             return self._say("The code comes as soon as the drafting tools run.")
-        result = await self._run({"do": "qr", "link": link})
+        result = await self._session.worker.run({"do": "qr", "link": link})
         if result is None:
             return self._say("The code could not be drawn. Please try again.")
         if not result["ok"]:
@@ -59,7 +63,7 @@ class Codes:
         self._codes, self._made_of = result["codes"], link
         self._at = min(self._at, len(self._codes) - 1)
         self._put()
-        self._shown()
+        self._session.tell("opened")
         return True
 
     def _say(self, text):
@@ -70,18 +74,18 @@ class Codes:
         show("qr-next", False)
         return False
 
-    def next(self):
+    def _next(self):
         self._at = (self._at + 1) % len(self._codes)
         self._put()
 
-    def close(self):
+    def _close(self):
         self._codes, self._at = [], 0
         show("qr", False)
         set_html("qr-code", "")
         opener = by_id(self._opener)
         opener.setAttribute("aria-expanded", "false")
         opener.focus()
-        self._shown()
+        self._session.tell("opened")
 
     def _put(self):
         code, several = self._codes[self._at], len(self._codes) > 1

@@ -11,39 +11,49 @@ SECONDS = 5  # to search for a shorter lay, unless the user has seen enough
 
 
 class Cutting:
-    """`ask()` gives a draft's request, `engine` lays it, `ready()` waits for the worker.
+    """`changes` takes a way that would save cloth.
 
     `laid` is the request whose lay stands on the page, with the rounds it took, so that its files can
     be made of the very same lay; None once the pattern or the cloth is another.
     """
 
-    def __init__(self, ask, engine, ready):
-        self._ask, self._engine = ask, engine
-        self._watching = Watching("lay", "The lay", ready)
+    def __init__(self, session, changes):
+        self._session, self._changes = session, changes
+        self._watching = Watching("lay", "The lay", session.worker.ready)
         self.laid = None
         self._of = None  # the draft's request that the lay on the page answers
         self._torn = False
         self._ways = []
+        session.hear("drawn", lambda _: self._check())
 
-    async def lay(self, tearable=False):
+    def answers(self):
+        return {
+            "lay": lambda how, _: self._lay(how == "torn"),
+            "stop-lay": lambda *_: self._stop(),
+            "ways": lambda *_: self._try_ways(),
+            "way": lambda number, _: self._changes.take(self._ways[int(number)]["change"], "lay"),
+            "next-piece": lambda _, button: _next_piece(button),
+        }
+
+    async def _lay(self, tearable=False):
         async def lay():
-            request = self._ask()
+            request = self._session.ask()
             request.update({"do": "lay", "seconds": SECONDS, "tearable": tearable})
-            self._show(request, await self._engine.lay(request, self._progress))
+            self._show(request, await self._session.worker.steady.lay(request, self._progress))
 
         await self._watching.through(lay)
-        self.check()
+        self._check()
 
-    async def stop(self):
+    async def _stop(self):
         """The user has seen enough: the best lay so far is the lay, the ways found so far the ways."""
         self._watching.so_far("Finishing")
-        await self._engine.stop()
+        await self._session.worker.steady.stop()
 
-    def check(self):
+    def _check(self):
         """Say when what is laid is no longer what is drawn. Only the unit switched: lay it in that."""
         if self._of is None:
             return
-        asked = self._ask()
+        asked = self._session.ask()
         if asked == self._of:
             return
         current = by_id("laid").getAttribute("data-current") == "yes"
@@ -52,9 +62,9 @@ class Cutting:
         self._show_ways({"ok": True, "ways": [], "going_on": True})
         self._watching.say("The pattern or the cloth has changed since: lay it again.")
         if current and asked["unit"] != self._of["unit"] and not self._watching.busy:
-            asyncio.create_task(self.lay(self._torn))
+            asyncio.create_task(self._lay(self._torn))
 
-    async def ways(self):
+    async def _try_ways(self):
         """What would save cloth, each way as it is found."""
         if self._watching.busy:
             return
@@ -66,10 +76,10 @@ class Cutting:
         show("lay-ways", False)
         show("lay-buttons", False)
         try:
-            request = self._ask()
+            request = self._session.ask()
             request.update(self.laid or {"seconds": SECONDS})
             request["do"] = "save"
-            self._show_ways(await self._engine.save(request, self._tried))
+            self._show_ways(await self._session.worker.steady.save(request, self._tried))
         except Exception as error:
             set_html("ways", "<p>%s</p>" % esc(telling.plain(error)))
         finally:
@@ -77,7 +87,7 @@ class Cutting:
             show("ways-working", False)
             show("lay-ways")
             show("lay-buttons")
-        self.check()
+        self._check()
 
     def _tried(self, step):
         by_id("ways-progress").value = step["done"]
@@ -89,10 +99,6 @@ class Cutting:
     def _show_ways(self, result):
         self._ways = result.get("ways", [])
         set_html("ways", _ways_html(result))
-
-    def way(self, number):
-        """What a way that is shown would change: {field: text}."""
-        return self._ways[number]["change"]
 
     def _progress(self, step):
         whose = "" if step["cloth"] == "main" else "The %s: " % step["cloth"]
@@ -182,7 +188,7 @@ def _ways_html(result):
     return '<ul class="cards">%s</ul>' % "".join(out)
 
 
-def next_piece(button):
+def _next_piece(button):
     """Fold the piece that is chalked, and unfold the one after it."""
     piece = button.closest("details")
     after = piece.nextElementSibling

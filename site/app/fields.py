@@ -5,6 +5,7 @@ from cloths import LENGTHS, part_and_name
 from impression import ImpressionFields
 from lengths import is_bare
 from pyscript import document
+from telling import show
 
 START = "a size's start value: measure, and type over it"
 MARKS = ("wrong", "wanted", "warned")
@@ -24,33 +25,31 @@ class Fields:
     """Follows the garment chosen; `asked` are its measurements and `lengths` its options that are
     lengths, by name, in the form's order."""
 
-    def __init__(self, catalog):
-        self.catalog = catalog
-        self.impression = ImpressionFields(catalog["dyes"])
-        self.touched = set()  # fields the user has changed, so that being empty is worth a word
+    def __init__(self, session):
+        self._session, self._catalogue = session, session.catalogue
+        self.impression = ImpressionFields(self._catalogue.described["dyes"])
         self._shown = {}  # what stands on the page already, so that only changes touch it
-        self._made_for = catalog["garments"][0]["name"]
+        self._made_for = self._catalogue.garments[0]
         self._follow(self._made_for)
+        session.hear("fill", self.fill)
+        session.hear("changed", self._changed)
 
     def _follow(self, name):
-        self.garment = form.garment_named(self.catalog, name)
-        self.asked, self.needed = self.wanted(name)
+        self.garment = self._catalogue.garment(name)
+        self.asked, self.needed = self._catalogue.wanted(name)
         self.options = {option["name"]: option for option in self.garment["options"]}
         self.option_order = [option["name"] for option in self.garment["options"]]
         self.lengths = {n for n in self.options if self.options[n]["kind"] == "length"}
         boxes = self.asked + [n for n in self.option_order if self.options[n]["kind"] != "choice"]
         self.inputs = {name: document.getElementById(name) for name in boxes + CLOTH_BOXES}
 
-    def wanted(self, garment):
-        """(asked, needed): the measurements of any garment, by name."""
-        needed, helpful = form.measures_of(self.catalog, form.garment_named(self.catalog, garment))
-        needed = [m["name"] for m in needed]
-        return needed + [m["name"] for m in helpful], needed
-
-    def title(self, garment):
-        """A garment's title, or its name where the page does not know it."""
-        known = form.garment_named(self.catalog, garment)
-        return known["title"] if known else garment
+    def _changed(self, soon):
+        draft = self._session.draft
+        self.count_changed()
+        self.mark_starts()
+        show("afresh", not draft.is_empty())
+        if soon:
+            show("start-from", not draft.measurements)
 
     def has(self, name):
         return document.getElementById("field-" + name) is not None
@@ -63,15 +62,16 @@ class Fields:
             if box.value
         ]
 
-    def fill(self, draft):
+    def fill(self):
         """Make the page show the draft, building another garment's form when it is another."""
+        draft = self._session.draft
         if draft.garment != self._made_for:
             self._build(draft.garment)
         document.body.setAttribute("data-unit", draft.unit)
         _check("garment", draft.garment)
         _check("unit", draft.unit)
         _check("sex", draft.sex)
-        papers = self.catalog["papers"]
+        papers = self._catalogue.described["papers"]
         paper = draft.paper if draft.paper in papers else papers[0]
         document.getElementById("paper").value = paper
         document.getElementById("name").value = draft.name
@@ -105,8 +105,8 @@ class Fields:
     def _build(self, name):
         self._follow(name)
         put = {
-            "needed": form.needed_html(self.catalog, self.garment),
-            "helpful": form.helpful_html(self.catalog, self.garment),
+            "needed": form.needed_html(self._catalogue.described, self.garment),
+            "helpful": form.helpful_html(self._catalogue.described, self.garment),
             "about": form.about_html(self.garment),
             "options": form.options_html(self.garment),
         }
@@ -141,8 +141,9 @@ class Fields:
             said = "" if typed or name not in estimated else "estimated " + estimated[name]
             self._say(name, "hint", said)
 
-    def mark_starts(self, draft):
+    def mark_starts(self):
         """Say beside a field that what stands in it is a size's and not the wearer's."""
+        draft = self._session.draft
         for name in self.asked:
             if draft.is_start(name):
                 self._say(name, "hint", START)
@@ -163,9 +164,9 @@ class Fields:
             said, box.value = "", draft.age_months
         self._say("age_months", "hint", said)
 
-    def count_changed(self, draft):
+    def count_changed(self):
         """How many options of each folded group are the user's own."""
-        counts = {}
+        counts, draft = {}, self._session.draft
         for name, option in self.options.items():
             own = 1 if draft.get("options", name) else 0
             counts[option["group"]] = counts.get(option["group"], 0) + own
@@ -184,7 +185,7 @@ class Fields:
                 continue
             mark = "wrong" if problem["severity"] == "error" else "warned"
             if mark == "wrong" and name in self.needed and not draft.get("measurements", name):
-                mark = "wrong" if name in self.touched else "wanted"
+                mark = "wrong" if name in self._session.touched else "wanted"
             message = self._beside(name, problem["message"])
             if name in said:
                 mark, message = said[name][0], said[name][1] + " " + message
@@ -218,16 +219,8 @@ class Fields:
             if around:
                 around.open = True
 
-    def title_of(self, garment):
-        return form.garment_named(self.catalog, garment)["title"]
-
     def label(self, name):
-        if name in self.options:
-            return self.options[name]["label"]
-        for measure in self.catalog["measures"]:
-            if measure["name"] == name:
-                return measure["label"]
-        return ""
+        return self._catalogue.label(name, self.garment["name"])
 
     def _beside(self, name, message):
         """The sentence without the field's name in front, since it stands beside the field."""

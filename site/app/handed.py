@@ -7,8 +7,9 @@ all are there. Nothing of the user's own changes before they say so.
 import asyncio
 import json
 
+from exchange import hand_over
+from keeping import clear_address
 from pyscript import window
-from takeaway import hand_over
 from telling import notice
 
 KINDS = ("kit=", "draft=")
@@ -22,15 +23,22 @@ def is_handed(fragment):
 
 
 class Handed:
-    """`run` and `ready` as for Codes. `open_draft(fragment)` shows a draft."""
+    """`files` opens a kit's text, or merges it."""
 
-    def __init__(self, run, ready, open_draft, clear_address):
-        self._run, self._ready = run, ready
-        self._open_draft, self._clear_address = open_draft, clear_address
+    def __init__(self, session, files):
+        self._session, self._files = session, files
         self._key = "ellwand " + window.location.pathname + " parts"
         self._parts = self._kept()
-        self.kits = lambda: None  # given by main.py: what opens a kit's text, or merges it
-        self.kit = None  # the kit that waits for the user's word: {"said", "kit"}
+        self._kit = None  # the kit that waits for the user's word: {"said", "kit"}
+
+    def answers(self):
+        return {
+            "handed:save": lambda *_: hand_over(self._kit["kit"], "application/json", "kit.json"),
+            "handed:own": lambda *_: self._files.open_text(self._let_go()),
+            "handed:merge": lambda *_: self._files.merge_text(self._let_go()),
+            "handed:forget": lambda *_: self._let_go(),
+            "handed:close": lambda *_: self._close(),
+        }
 
     def open(self, fragment):
         """A link was opened, or, with an empty fragment, the page was: parts may wait from before."""
@@ -46,9 +54,9 @@ class Handed:
         if not window.performance.getEntriesByName("first-pattern").length:
             notice("handed", [READING])
         asked = list(self._parts)
-        if not await self._ready():
+        if not await self._session.worker.ready():
             return
-        result = await self._run({"do": "open-link", "fragments": asked})
+        result = await self._session.worker.run({"do": "open-link", "fragments": asked})
         if result is None or asked != self._parts:
             return
         if not result["ok"]:
@@ -62,32 +70,29 @@ class Handed:
         elif result["kind"] == "draft":
             self._forget()
             notice("handed", [])
-            self._open_draft(result["fragment"])
+            self._session.tell("link", result["fragment"])
         else:
-            self.kit = result
+            self._kit = result
             self._offer()
 
     def _offer(self):
-        buttons = [("handed:save", "Save it as a file"), ("handed:forget", "Leave it")]
-        if self.kits():
-            buttons = [("handed:own", "Open it as a kit of its own"),
-                       ("handed:merge", "Add it to mine")] + buttons
-        said = self.kit["said"] + ". It came by a link. Nothing of yours has changed."
-        notice("handed", [said], buttons)
+        said = self._kit["said"] + ". It came by a link. Nothing of yours has changed."
+        notice("handed", [said], [
+            ("handed:own", "Open it as a kit of its own"), ("handed:merge", "Add it to mine"),
+            ("handed:save", "Save it as a file"), ("handed:forget", "Leave it"),
+        ])
 
-    def do(self, what):
-        if what == "save":
-            hand_over(self.kit["kit"], "application/json", "kit.json")
-            return
-        kit, self.kit = self.kit, None
-        if what != "close":
-            self._forget()
-        self._clear_address()
+    def _let_go(self):
+        """The text of the kit that waited; what it came by is gone from here."""
+        text = self._kit and self._kit["kit"]
+        self._forget()
+        self._close()
+        return text
+
+    def _close(self):
+        self._kit = None
+        clear_address()
         notice("handed", [])
-        if what == "own":
-            asyncio.create_task(self.kits().open_text(kit["kit"]))
-        elif what == "merge":
-            asyncio.create_task(self.kits().merge_text(kit["kit"]))
 
     # --- The parts that are there ----------------------------------------------------------------
 

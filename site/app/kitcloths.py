@@ -6,7 +6,7 @@ A garment's `cloths` are {"main": id, "lining": id}; those of a draft are {part:
 
 from cloths import LENGTHS, PARTS
 from entries import entry, new_id
-from lengths import with_unit, without_unit
+from lengths import under, with_unit
 
 
 def parts_of(garment):
@@ -51,7 +51,8 @@ def view(kit, cloth_ids, unit):
 
 
 def _view(kit, cloth, unit):
-    return {name: moved(name, cloth[name], kit["unit"], unit) for name in cloth or () if name != "id"}
+    texts = {name: cloth[name] for name in cloth or () if name != "id"}
+    return under(texts, kit["unit"], unit, LENGTHS)
 
 
 def put(kit, garment, draft):
@@ -83,18 +84,10 @@ def cut_all_from(kit, cloth_id):
 def _write(kit, cloth, texts, unit):
     for name in [name for name in cloth if name != "id"]:
         del cloth[name]
-    for name in texts:
-        cloth[name] = moved(name, texts[name], unit, kit["unit"])
+    cloth.update(under(texts, unit, kit["unit"], LENGTHS))
     known = cloth_of(kit, cloth["id"])
     if known is None:
         kit["cloths"].append(cloth)
-
-
-def moved(name, text, before, after):
-    """A text that keeps its meaning where another unit is the rule."""
-    if name not in LENGTHS or before == after:
-        return text
-    return without_unit(with_unit(text, before), after)
 
 
 # --- More and fewer -----------------------------------------------------------------------------------

@@ -4,11 +4,9 @@ its cloths (clothlist.py).
 A wearer's garments are made when the wearer is unfolded, so that a large kit opens as fast as a small.
 """
 
-import asyncio
-
 import kitcloths
 import kitvalues
-from clothlist import ClothList, choices
+from clothlist import choices
 from kitvalues import called, entry
 from pyscript import document
 from safe import esc
@@ -18,25 +16,43 @@ FEW = 3  # so many wearers are shown unfolded
 
 
 class KitList:
-    def __init__(self, page, run, ready):
-        self.page, self.kits, self._run, self._ready = page, page.kits, run, ready
+    def __init__(self, session):
+        self._session, self._catalogue = session, session.catalogue
         self._more = ""  # the garment whose buttons are unfolded
-        self.cloths = ClothList(page, self._changed)
         self._folds = {}  # wearer: whether the user has unfolded them
+        session.hear("kit", self._refresh)
+        session.hear("drawn", lambda _: self._refresh())
 
     @property
     def kit(self):
-        return self.kits.kit
+        return self._session.kit
 
-    def refresh(self):
+    def answers(self):
+        return {
+            "garment:go": lambda garment_id, _: self._go(garment_id),
+            "garment:more": lambda garment_id, _: self._show_more(garment_id),
+            "garment:copy": lambda garment_id, _: self._copy(garment_id),
+            "garment:out": lambda garment_id, _: self._take_out([garment_id], "Taken out of the kit."),
+            "garment:sewn": lambda garment_id, _: self._mark(entry(self.kit["garments"], garment_id)),
+        }
+
+    def on_input(self):
+        return (("#kit-title-text", self._titled),)
+
+    def on_change(self):
+        return (("[data-add]", self._add), ("[data-give]", self._give))
+
+    def on_toggle(self):
+        return (("[data-wearer]", self._folded),)
+
+    def _refresh(self):
         kit = self.kit
         box = by_id("kit-title-text")
         if box.value != kit["title"]:
             box.value = kit["title"]
-        show("kit", self.page.own is None)
+        show("kit", self._session.own is None)
         html = "".join(self._wearer(w) for w in kitvalues.by_name(kit))
         set_html("kit-wearers", html)
-        self.cloths.refresh()
         sewn = len([g for g in kit["garments"] if _is_sewn(g)])
         set_text("kit-sum", "%s, %s, %d sewn" % (
             _count(len(kit["wearers"]), "wearer"), _count(len(kit["garments"]), "garment"), sewn))
@@ -59,8 +75,8 @@ class KitList:
 
     def _garments(self, wearer, garments):
         kinds = "".join(
-            '<option value="%s">%s</option>' % (esc(kind), esc(self.page.fields.title(kind)))
-            for kind in self.page.garments
+            '<option value="%s">%s</option>' % (esc(kind), esc(self._catalogue.title(kind)))
+            for kind in self._catalogue.garments
         )
         whose = esc(called(self.kit, wearer))
         return (
@@ -75,8 +91,8 @@ class KitList:
         )
 
     def _garment(self, garment):
-        known = garment["garment"] in self.page.garments
-        title = esc(self.page.fields.title(garment["garment"]))
+        known = garment["garment"] in self._catalogue.garments
+        title = esc(self._catalogue.title(garment["garment"]))
         cloths = [entry(self.kit["cloths"], garment["cloths"].get(part))
                   for part in kitcloths.parts_of(garment)]
         said = [esc(kitcloths.called(self.kit, cloth)) for cloth in cloths if cloth]
@@ -124,76 +140,64 @@ class KitList:
 
     # --- What the user does ----------------------------------------------------------------------
 
-    def do(self, what):
-        what, _, which = what.partition(":")
-        if what == "go":
-            self.page.show_garment(which)
-            by_id("garment").scrollIntoView()
-            by_id("garment-title").focus()
-        elif what == "more":
-            self._more = "" if self._more == which else which
-            self.refresh()
-            self._focus("garment:more:" + which)
-        elif what == "copy":
-            owner = entry(self.kit["garments"], which)["wearer"]
-            made = kitvalues.copy_garment(self.kit, which, owner, self.page.lengths)
-            self._changed(made)
-            self._offer("One more of the same.", lambda: self._take_out([made]))
-        elif what == "out":
-            self._take_out([which], "Taken out of the kit.")
-        elif what == "leave":
-            self.page.wearers.delete(which)
-        elif what == "sewn":
-            asyncio.create_task(self._mark(entry(self.kit["garments"], which)))
+    def _go(self, garment_id):
+        self._session.show_garment(garment_id)
+        by_id("garment").scrollIntoView()
+        by_id("garment-title").focus()
 
-    def chosen(self, box):
-        """A list of the section was set. False when it is none of these."""
-        owner, cut = box.getAttribute("data-add"), box.getAttribute("data-cloth-of")
-        if owner:
-            kind = box.value
-            made = kitvalues.add_garment(self.kit, owner, kind, {}, self.kits.garment()["cloths"])
-            self._changed(made)
-            self._offer("%s is in the kit." % self.page.fields.title(kind), lambda: self._take_out([made]))
-        elif cut:
-            garment_id, _, part = cut.partition(":")
-            self.cloths.choose(garment_id, part, box.value)
-        elif box.getAttribute("data-give"):
-            self._give(box.getAttribute("data-give"), box.value)
-            return True
-        return bool(owner or cut) or self.cloths.chosen(box)
+    def _show_more(self, garment_id):
+        self._more = "" if self._more == garment_id else garment_id
+        self._refresh()
+        button = document.querySelector('[data-do="garment:more:%s"]' % garment_id)
+        if button:
+            button.focus()
 
-    def _give(self, garment_id, wearer_id):
-        """The same garment for another wearer, or for all the others."""
+    def _copy(self, garment_id):
         owner = entry(self.kit["garments"], garment_id)["wearer"]
-        to = [w["id"] for w in self.kit["wearers"] if w["id"] != owner] if wearer_id == "all" else [wearer_id]
-        made = [kitvalues.copy_garment(self.kit, garment_id, one, self.page.lengths) for one in to]
-        self._changed(self.kit["at"])
+        made = kitvalues.copy_garment(self.kit, garment_id, owner, self._catalogue.lengths)
+        self._session.change_kit(made)
+        self._offer("One more of the same.", lambda: self._take_out([made]))
+
+    def _add(self, box):
+        """A kind of garment was chosen for a wearer."""
+        owner, kind = box.getAttribute("data-add"), box.value
+        cloths = self._session.kits.garment()["cloths"]
+        made = kitvalues.add_garment(self.kit, owner, kind, {}, cloths)
+        self._session.change_kit(made)
+        self._offer("%s is in the kit." % self._catalogue.title(kind), lambda: self._take_out([made]))
+
+    def _give(self, box):
+        """The same garment for another wearer, or for all the others."""
+        garment_id, wearer_id, kit = box.getAttribute("data-give"), box.value, self.kit
+        owner = entry(kit["garments"], garment_id)["wearer"]
+        to = [w["id"] for w in kit["wearers"] if w["id"] != owner] if wearer_id == "all" else [wearer_id]
+        made = [kitvalues.copy_garment(kit, garment_id, one, self._catalogue.lengths) for one in to]
+        self._session.change_kit(kit["at"])
         self._offer("%s more." % _count(len(made), "garment"), lambda: self._take_out(made))
 
-    def titled(self, box):
+    def _titled(self, box):
         self.kit["title"] = box.value
-        self.kits.touched()
+        self._session.kits.touched()
 
-    def folded(self, fold):
+    def _folded(self, fold):
         """A wearer was unfolded: now their garments are made."""
         wearer_id = fold.getAttribute("data-wearer")
-        if wearer_id and self._is_open(wearer_id) != fold.open:
+        if self._is_open(wearer_id) != fold.open:
             self._folds[wearer_id] = fold.open
-            self.refresh()
+            self._refresh()
             document.querySelector('[data-wearer="%s"] summary' % wearer_id).focus()
-        return bool(wearer_id) or self.cloths.folded(fold)
 
     def _take_out(self, garment_ids, said=""):
         kit, at = self.kit, self.kit["at"]
         gone = kitvalues.take_out(kit, garment_ids)
-        kitvalues.stand_somewhere(kit, self.page.garments[0], self.page.lengths)
-        self._changed(kit["at"])
+        kitvalues.stand_somewhere(kit, self._catalogue.garments[0], self._catalogue.lengths)
+        self._session.change_kit(kit["at"])
         if said:
             self._offer(said, lambda: self._put_back(gone, at))
 
     def _put_back(self, gone, at):
         kitvalues.put_back(self.kit, gone)
-        self._changed(at if entry(self.kit["garments"], at) else self.kit["at"])
+        self._session.change_kit(at if entry(self.kit["garments"], at) else self.kit["at"])
 
     async def _mark(self, garment):
         """Every step of it is done, or none."""
@@ -201,9 +205,11 @@ class KitList:
         if _is_sewn(garment):
             after = [], ""
         else:
-            if not await self._ready():
+            if not await self._session.worker.ready():
                 return
-            result = await self._run(self.page.ask_of(garment["id"]))
+            request = self._session.ask(kitvalues.draft_of(self.kit, garment["id"], self._catalogue.lengths))
+            request["do"] = "sew"
+            result = await self._session.worker.run(request)
             if not result or not result["ok"]:
                 said = result["problems"][0]["message"] if result else ""
                 set_text("kit-said", "Not yet: " + said)
@@ -215,19 +221,10 @@ class KitList:
 
     def _set_done(self, garment, done):
         garment["done"], garment["progress"] = list(done[0]), done[1]
-        self._changed(self.kit["at"])
-
-    def _changed(self, garment_id):
-        self.page.show_garment(garment_id)
-        self.kits.touched()
+        self._session.change_kit(self.kit["at"])
 
     def _offer(self, text, undo):
-        self.page.offer_undo(text, undo)
-
-    def _focus(self, do):
-        button = document.querySelector('[data-do="%s"]' % do)
-        if button:
-            button.focus()
+        self._session.undo.offer(text, undo)
 
 
 def _is_sewn(garment):

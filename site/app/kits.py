@@ -11,6 +11,7 @@ here becomes a kit of its own, and the page says so; neither is ever written ove
 import asyncio
 import json
 
+import kittexts
 import kitvalues
 import telling
 from draft import from_plain
@@ -36,25 +37,24 @@ def _key():
 
 
 class Kits:
-    """`kit` is what kitvalues.py speaks of. `garments` are the kinds and `lengths` as for
-    FormDraft.switch_unit; `show(garment_id)` puts a garment on the form; `unkept()` is called when nothing
-    can be kept."""
+    """`kit` is what kitvalues.py speaks of. Tells of "another kit" on the page, of one that was "saved",
+    and that nothing can be kept ("unkept")."""
 
-    def __init__(self, garments, lengths, show, unkept):
-        self.garments, self.lengths = garments, lengths
-        self._show, self._unkept = show, unkept
-        self.kit = kitvalues.fresh(garments[0])
+    def __init__(self, catalogue, undo, news):
+        self.garments, self.lengths = catalogue.garments, catalogue.lengths
+        self._undo, self._news = undo, news
+        self.kit = kitvalues.fresh(self.garments[0])
         self.id = ""
         self.revision = 0
         self.works = True  # until keeping has failed
         self.parted_from = ""  # the kit that another tab changed as well
-        self.saved = None  # called after each save
-        self.files = None  # given by main.py: what opens and merges kits' files
-        self.offer_undo = None  # given by main.py
         self._dirty = False
         self._task = None
         self._behind = False
         self._view = {}
+
+    def answers(self):
+        return {"tabs": lambda which, _: self._choose_tab(which)}
 
     @property
     def is_demo(self):
@@ -97,7 +97,7 @@ class Kits:
         said = ""
         if record:
             try:
-                self.kit = kitvalues.from_kept(str(record.text), self.garments, self.lengths)
+                self.kit = self.read(str(record.text))
                 self.revision = record.revision
                 self._begin_as(str(record.id))
                 return ""
@@ -127,7 +127,7 @@ class Kits:
             self.kit = kitvalues.fresh(self.garments[0])
             self._begin_as(journal["kit"])
         if journal.get("whole"):
-            self.kit = kitvalues.from_kept(journal["whole"], self.garments, self.lengths)
+            self.kit = self.read(journal["whole"])
         if not record:
             self.id = journal["kit"]
         elif journal["base"] != self.revision and journal["by"] != str(record.by):
@@ -180,11 +180,15 @@ class Kits:
     def leaving(self):
         """The page may be closed now, and no time left to save: note all that is not saved yet."""
         if self._dirty:
-            self._note(self.draft(), kitvalues.to_keep(self.kit))
+            self._note(self.draft(), kittexts.to_keep(self.kit))
+
+    def read(self, text):
+        """The kit in a text that was kept. Raises ValueError when it is none of ours."""
+        return kittexts.from_kept(text, self.garments, self.lengths)
 
     def as_text(self):
         """The kit file's text."""
-        return json.dumps(kitvalues.to_file(self.kit))
+        return json.dumps(kittexts.to_file(self.kit))
 
     def _note(self, draft, whole=""):
         window.ellwand.keep(_key(), json.dumps({
@@ -217,17 +221,16 @@ class Kits:
             return
         self._dirty = False
         kit_id, base = self.id, self.revision
-        result = await self.store.save(kit_id, base, kitvalues.to_keep(self.kit), to_js(_about(self.kit)))
+        result = await self.store.save(kit_id, base, kittexts.to_keep(self.kit), to_js(_about(self.kit)))
         if self.id != kit_id:
             return  # another kit was opened meanwhile; this one was saved before that
         if not result:
             self._dirty, self.works = True, False
-            self._unkept()
+            self._news.tell("unkept")
         elif getattr(result, "saved", None):
             self.revision = result.saved
             self._note(self.draft())
-            if self.saved:
-                self.saved()
+            self._news.tell("saved")
         elif self.revision == base:  # a save that was made meanwhile may have got there first
             self._part()
             await self._save()
@@ -255,9 +258,6 @@ class Kits:
             ("tabs:theirs", "Take the other tab's"), ("tabs:both", "Keep both"),
         ])
 
-    def choose_tab(self, which):
-        asyncio.create_task(self._choose_tab(which))
-
     async def _choose_tab(self, which):
         telling.notice("tabs", [])
         if which == "both":
@@ -266,10 +266,10 @@ class Kits:
             self.parted_from = ""
             await self._save()
             return
-        mine, before = self.id if self.parted_from else "", kitvalues.to_keep(self.kit)
+        mine, before = self.id if self.parted_from else "", kittexts.to_keep(self.kit)
         if await self.load(self.parted_from or self.id):
-            self.offer_undo("The other tab's kit is here.",
-                            lambda: asyncio.create_task(self._take_mine(mine, before)))
+            self._undo.offer("The other tab's kit is here.",
+                             lambda: asyncio.create_task(self._take_mine(mine, before)))
 
     async def _take_mine(self, kit_id, before):
         """Back to what stood here before the other tab's was taken: a kit of its own beside that."""
@@ -277,14 +277,16 @@ class Kits:
             await self.load(kit_id)
             return
         await self.save_now()
-        self.kit = kitvalues.from_kept(before, self.garments, self.lengths)
+        self.kit = self.read(before)
         self._part()
         self.parted_from = ""
         await self._save()
-        self._show(self.kit["at"])
+        self._news.tell("another kit")
 
     async def to_own(self):
-        """From the demo to the user's own kit: the one used last, or a new one."""
+        """From the demo, if that is open, to the user's own kit: the one used last, or a new one."""
+        if not self.is_demo:
+            return
         found = await self.store.list()
         own = [str(found[i].id) for i in range(found.length)] if found else []
         own = [kit_id for kit_id in own if kit_id != DEMO]
@@ -301,13 +303,13 @@ class Kits:
             return False
         said = self._take(record)
         telling.notice("kept", [said] if said else [], [("close:kept", "Close")])
-        self._show(self.kit["at"])
+        self._news.tell("another kit")
         return True
 
     async def keep_beside(self, kit):
         """Have a kit kept on this device that does not stand on the page."""
         about = to_js(_about(kit))
-        return await self.store.save(_new_kit(), 0, kitvalues.to_keep(kit), about)
+        return await self.store.save(_new_kit(), 0, kittexts.to_keep(kit), about)
 
     async def begin(self, kit, kit_id=""):
         """Put a kit on the page that is not kept yet; the one that was here is saved first."""
@@ -315,7 +317,7 @@ class Kits:
         self.kit, self.revision = kit, 0
         self._begin_as(kit_id or _new_kit())
         await self._save()
-        self._show(self.kit["at"])
+        self._news.tell("another kit")
 
 
 def _about(kit):

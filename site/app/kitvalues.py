@@ -7,20 +7,17 @@
 Texts stay as they were typed. Beyond the file, the page keeps what is its own: the garment on the
 form (`at`), the one that stands there only because its kind was looked at (`looking`), the paper, a
 wearer's `start` values and `age_months` as chosen, and a garment's `progress`. A garment's lengths are in
-its wearer's unit, a cloth's in the kit's. kitcloths.py tells what each garment is cut from, kitbefore.py
-what earlier visits kept. Nothing here touches the page, so plain Python can test it.
+its wearer's unit, a cloth's in the kit's. kitcloths.py tells what each garment is cut from, kittexts.py
+how all of it is kept and written into a file, kitbefore.py what earlier visits kept. Nothing here touches
+the page, so plain Python can test it.
 """
 
-import json
-
 import kitcloths
-from draft import FormDraft, in_a_unit_of_the_page, person_from
+from draft import FormDraft
 from entries import entry, new_id
-from lengths import with_unit, without_unit
+from lengths import under
 
-FORMAT, VERSION = "ellwand-kit", 2
 PERSON = ("name", "unit", "measured", "sex", "born", "age_months", "measurements", "start")
-LISTS = ("wearers", "cloths", "garments")
 UNNAMED = "no name yet"
 
 
@@ -103,8 +100,8 @@ def put_draft(kit, draft, lengths):
     wearer = entry(kit["wearers"], garment["wearer"])
     if draft.unit != wearer["unit"]:
         for other in garments_of(kit, wearer["id"]):
-            other["options"] = _under(other["options"], wearer["unit"], draft.unit,
-                                      lengths.get(other["garment"], ()))
+            other["options"] = under(other["options"], wearer["unit"], draft.unit,
+                                     lengths.get(other["garment"], ()))
     for key in PERSON:
         value = getattr(draft, key)
         wearer[key] = dict(value) if isinstance(value, dict) else value
@@ -118,17 +115,6 @@ def put_draft(kit, draft, lengths):
     kitcloths.put(kit, garment, draft)
     if first and "main" in garment["cloths"]:
         kitcloths.cut_all_from(kit, garment["cloths"]["main"])
-
-
-def _moved(name, text, before, after, lengths):
-    """A text that keeps its meaning where another unit is the rule."""
-    if name not in lengths or before == after:
-        return text
-    return without_unit(with_unit(text, before), after)
-
-
-def _under(texts, before, after, lengths):
-    return {name: _moved(name, texts[name], before, after, lengths) for name in texts}
 
 
 # --- More and fewer -----------------------------------------------------------------------------------
@@ -154,7 +140,7 @@ def copy_garment(kit, garment_id, wearer_id, lengths):
     """The same garment once more, for the same wearer or another, nothing of it sewn. Its id."""
     garment = entry(kit["garments"], garment_id)
     before, after = wearer_of(kit, garment_id)["unit"], entry(kit["wearers"], wearer_id)["unit"]
-    options = _under(garment["options"], before, after, lengths.get(garment["garment"], ()))
+    options = under(garment["options"], before, after, lengths.get(garment["garment"], ()))
     return add_garment(kit, wearer_id, garment["garment"], options, garment["cloths"])
 
 
@@ -236,60 +222,6 @@ def look_at(kit, kind):
     return made
 
 
-# --- Files --------------------------------------------------------------------------------------------
-
-
-def to_file(kit):
-    """The kit file's values. Wearers without a name get a number, since a file asks for one."""
-    wearers = []
-    for number, wearer in enumerate(kit["wearers"], 1):
-        values = {key: wearer[key] for key in ("id", "unit", "measured", "sex", "born") if wearer[key]}
-        values["name"] = wearer["name"].strip() or "Wearer %d" % number
-        values["measurements"] = dict(wearer["measurements"])
-        if wearer["age_months"] and not wearer["born"]:
-            values["age"] = int(wearer["age_months"])
-        start = [n for n in wearer["start"] if wearer["measurements"].get(n) == wearer["start"][n]]
-        if start:
-            values["start"] = sorted(start)
-        wearers.append(values)
-    garments = [{key: g[key] for key in ("id", "wearer", "garment", "cloths", "options", "done")}
-                for g in kit["garments"]]
-    return {"format": FORMAT, "version": VERSION, "title": kit["title"].strip(), "unit": kit["unit"],
-            "impression": kit["impression"], "wearers": wearers, "cloths": kit["cloths"],
-            "garments": garments, "house_rules": kit["house_rules"]}
-
-
-def from_file(values, garment, lengths):
-    """The page's kit from a kit file's values, which the worker has read.
-
-    `garment` is the kind to begin with when the file has none.
-    """
-    kit = {"title": values["title"], "unit": values["unit"], "impression": dict(values["impression"]),
-           "house_rules": values["house_rules"], "cloths": [dict(c) for c in values["cloths"]],
-           "wearers": [], "garments": [], "at": "", "looking": "", "paper": ""}
-    moved = {}
-    for one in values["wearers"]:
-        wearer = nobody(one["unit"])
-        wearer["id"] = one["id"]
-        for key in ("name", "measured", "sex", "born", "measurements"):
-            wearer[key] = one.get(key) or wearer[key]
-        wearer["age_months"] = str(one["age"]) if "age" in one else ""
-        in_a_unit_of_the_page(wearer)
-        moved[one["id"]] = (one["unit"], wearer["unit"])
-        texts = wearer["measurements"]
-        wearer["start"] = {name: texts[name] for name in one.get("start", ()) if name in texts}
-        kit["wearers"].append(wearer)
-    for one in values["garments"]:
-        before, after = moved[one["wearer"]]
-        options = _under(one["options"], before, after, lengths.get(one["garment"], ()))
-        kit["garments"].append({
-            "id": one["id"], "wearer": one["wearer"], "garment": one["garment"],
-            "cloths": dict(one["cloths"]), "options": options, "done": list(one["done"]), "progress": "",
-        })
-    stand_somewhere(kit, garment, lengths)
-    return kit
-
-
 def stand_somewhere(kit, garment, kinds):
     """See to it that a garment that the page knows is on the form."""
     known = [g["id"] for g in kit["garments"] if g["garment"] in kinds]
@@ -301,28 +233,3 @@ def stand_somewhere(kit, garment, kinds):
     wearers = kit["wearers"]
     kit["at"] = add_garment(kit, wearers[0]["id"] if wearers else add_wearer(kit, nobody("cm")), garment)
     kit["looking"] = kit["at"]
-
-
-def from_kept(text, garments, lengths):
-    """The kit in a text that this page kept. Raises ValueError when it is none of ours."""
-    kit = json.loads(text)
-    if isinstance(kit, dict) and kit.get("version") == 1:
-        from migrations import from_version_1  # drafting/both/migrations.py
-
-        kit = from_version_1(kit)
-    if not isinstance(kit, dict) or kit.get("format") != FORMAT or kit.get("version") != VERSION:
-        raise ValueError("no kit of this version")
-    if not all(isinstance(kit.get(which), list) for which in LISTS):
-        raise ValueError("no lists")
-    for wearer in kit["wearers"]:
-        wearer.update(person_from(wearer))
-    del kit["format"], kit["version"]
-    stand_somewhere(kit, garments[0], lengths)
-    return kit
-
-
-def to_keep(kit):
-    """The text that `from_kept` reads."""
-    kept = {"format": FORMAT, "version": VERSION}
-    kept.update(kit)
-    return json.dumps(kept)

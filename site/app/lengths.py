@@ -41,3 +41,13 @@ def without_unit(text, unit):
     text = text.strip()
     rest = text[: -len(unit)].rstrip()
     return rest if text.endswith(unit) and is_bare(rest) else text
+
+
+def under(texts, before, after, lengths):
+    """Texts by name that keep their meaning where another unit is the rule; `lengths` are those it is for."""
+    if before == after:
+        return dict(texts)
+    return {
+        name: without_unit(with_unit(texts[name], before), after) if name in lengths else texts[name]
+        for name in texts
+    }

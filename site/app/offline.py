@@ -68,7 +68,11 @@ def offer_install():
     document.getElementById("install").hidden = not offered or bool(window.ellwand.recall(NO_INSTALL))
 
 
-async def answer_install(yes):
+def answers():
+    return {"install": lambda answer, _: _answer_install(answer == "yes")}
+
+
+async def _answer_install(yes):
     document.getElementById("install").hidden = True
     if yes:
         await window.ellwand.promptInstall()

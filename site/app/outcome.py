@@ -1,5 +1,6 @@
 """What came back from the worker: the pattern on the page, or beside each field why there is none."""
 
+import lasttime
 from draft import HOLDERS
 from example import EXAMPLE_MEASUREMENTS
 from pyscript import document
@@ -11,11 +12,23 @@ from telling import by_id, set_html, set_text, show
 class Outcome:
     """Knows what stands on the page, so that what is not current can be marked as that."""
 
-    def __init__(self, fields, stage):
-        self.fields, self.stage = fields, stage
+    def __init__(self, session, fields, stage):
+        self._session, self.fields, self.stage = session, fields, stage
         self.example_shown = True
+        session.hear("answered", self._answered)
+        session.hear("changed", self._changed)
 
-    def show(self, result, draft, of_example):
+    def _answered(self, result):
+        """Put a draft's result on the page, or say beside each field why there is none."""
+        session = self._session
+        if result["ok"]:
+            self.fields.show_age(session.draft)
+        if self._show(result, session.draft):
+            own = session.own is None and not session.draft.is_empty()
+            lasttime.keep(session.asked if own else None, result["preview"])
+            session.tell("drawn", result)
+
+    def _show(self, result, draft):
         """True when there is a new pattern; otherwise the last good one stays, marked."""
         homeless = self.fields.show_problems(result.get("problems", ()), draft)
         self._say_homeless(homeless, draft)
@@ -23,7 +36,7 @@ class Outcome:
             self._say_not_current(result["problems"], draft)
             return False
         document.documentElement.removeAttribute("data-returning")
-        self.example_shown = of_example
+        self.example_shown = self._session.asked_of_example
         self.stage.show(result["preview"], wide(result["preview"]))
         set_html("peek", result["preview"])
         made = parts(result)
@@ -36,25 +49,26 @@ class Outcome:
         self.fields.show_defaults(result["options"])
         estimated = {e["name"]: e["text"] for e in result["estimated"]}
         example = {}
-        if draft.is_example(self.fields.asked):
+        if self._session.is_example():
             example = {n: EXAMPLE_MEASUREMENTS[draft.unit][n] for n in self.fields.needed}
         self.fields.show_measures(draft, example, estimated)
         show("not-current", False)
-        self.say_whose(draft)
+        self.say_whose()
         self._say_status(verdict(result), "" if result["passed"] else "verdict")
         return True
 
-    def say_whose(self, draft):
-        show("example", draft.is_example(self.fields.asked))
+    def say_whose(self):
+        show("example", self._session.is_example())
         by_id("stage").setAttribute("data-example", "yes" if self.example_shown else "no")
         set_text("whose", "An example, until you type your own measurements."
                  if self.example_shown else "Drawn from what you typed.")
 
-    def say_waiting(self, draft):
-        """There is no worker yet to draw what was typed."""
-        if not draft.is_example(self.fields.asked) or draft.options:
+    def _changed(self, _):
+        if self._session.worker.redraw.able:
+            return  # else there is no worker yet to draw what was typed
+        if not self._session.is_example() or self._session.draft.options:
             text = "yours is drawn as soon as the drafting tools are here"
-            self._mark_not_current(text + ".", text, "", draft)
+            self._mark_not_current(text + ".", text, "")
 
     def _say_not_current(self, problems, draft):
         errors = [p for p in problems if p["severity"] == "error"]
@@ -72,12 +86,12 @@ class Outcome:
             long = errors[0]["message"] + more
             short = "%d to put right" % count
         at_home = [p["field"] for p in errors if self.fields.has(p["field"])]
-        self._mark_not_current(long, short, at_home[0] if at_home else "homeless", draft)
+        self._mark_not_current(long, short, at_home[0] if at_home else "homeless")
 
-    def _mark_not_current(self, long, short, where, draft):
+    def _mark_not_current(self, long, short, where):
         set_text("not-current", "Not current: " + long)
         show("not-current")
-        show("example", draft.is_example(self.fields.asked))
+        show("example", self._session.is_example())
         self._say_status("Not current: %s." % short, where)
 
     def _say_status(self, text, where):

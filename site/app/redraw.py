@@ -2,6 +2,7 @@
 
 import asyncio
 
+from clock import mark, now
 from pyscript import document, window
 
 SETTLE = 0.12  # seconds without typing before a request is sent
@@ -28,13 +29,13 @@ class Redraw:
     def soon(self):
         """Something was typed."""
         self._wanted += 1
-        self._changed_at = _now()
+        self._changed_at = now()
         self._go()
 
     def now(self):
         """Something was tapped, or the worker has just come up: no waiting."""
         self._wanted += 1
-        self._changed_at = _now() - PATIENCE
+        self._changed_at = now() - PATIENCE
         self._go()
 
     def _go(self):
@@ -52,7 +53,7 @@ class Redraw:
         while self.able and self._drawn != self._wanted:
             await self._quiet_for(SETTLE)
             asked_for = self._wanted
-            _mark("asked")
+            mark("asked")
             result = await self._run(self._ask())
             if result is None:
                 return
@@ -62,23 +63,14 @@ class Redraw:
                     continue
             self._show(result)
             self._drawn = asked_for
-            _mark("drawn")
+            mark("drawn")
             if not window.performance.getEntriesByName("first-pattern").length:
                 window.performance.mark("first-pattern")
         document.documentElement.dataset.settled = "yes"
 
     async def _quiet_for(self, seconds):
         while True:
-            left = seconds - (_now() - self._changed_at)
+            left = seconds - (now() - self._changed_at)
             if left <= 0.001:
                 return
             await asyncio.sleep(left)
-
-
-def _mark(name):
-    window.performance.clearMarks(name)
-    window.performance.mark(name)
-
-
-def _now():
-    return window.performance.now() / 1000

@@ -1,17 +1,20 @@
 """Keeps the worker going: starts it, starts it again when it stops, and says so.
 
-    running.draw(request)       for redraw.py: None when the worker has stopped; it draws again once it runs
     running.run(request)        for everything else: asked once more when the worker stopped meanwhile,
                                 None when it does not come back
     running.steady              the same of all that engine.py can be asked for, but raises WorkerFailed
+    running.redraw              draws what is on the form, again whenever that changes
+    await running.ready()       until the page shows what is typed; False when no worker will run
 """
 
 import asyncio
 
 import telling
 from engine import CALL, Engine, WorkerFailed
-from offline import keep_offline
+from clock import now
+from offline import keep_offline, use_new_version
 from pyscript import window
+from redraw import Redraw
 
 # Seconds within which a second stop is the user's to decide on: longer than it takes to notice one.
 RESTART = 3 * CALL
@@ -32,13 +35,21 @@ SLOW = (
 
 
 class Running:
-    """`redraw` is given by main.py."""
+    """`ask()` gives the request for what is on the form, `show(result)` puts its answer on the page."""
 
-    def __init__(self):
+    def __init__(self, ask, show):
         self.engine = Engine(telling.progress, self.failed, self.slow)
         self.steady = Steady(self)
-        self.redraw = None
+        self.redraw = Redraw(ask, self._draw, show)
+        self.ready = self.redraw.settled
         self._restarted = -RESTART
+
+    def answers(self):
+        return {
+            "retry": lambda *_: self.start(self.engine.retry),
+            "rest": lambda *_: self.rest(),
+            "newer": lambda *_: use_new_version(),
+        }
 
     def failed(self, reason):
         self.redraw.able, self.redraw.hopeless = False, True
@@ -54,7 +65,7 @@ class Running:
             return
         self.redraw.able = True
         self.redraw.now()
-        await self.redraw.settled()
+        await self.ready()
         await self.rest()
 
     async def rest(self):
@@ -74,7 +85,8 @@ class Running:
         ]))
         telling.set_text("offline", OFFLINE if kept else ONLINE_ONLY)
 
-    async def draw(self, request):
+    async def _draw(self, request):
+        """None when the worker has stopped; it draws again once another runs."""
         try:
             return await self.engine.run(request)
         except WorkerFailed as error:
@@ -92,11 +104,10 @@ class Running:
         if error.of != self.engine.number:
             return  # another runs by now, or is being started
         self.redraw.able = False
-        now = window.performance.now() / 1000
-        if now - self._restarted < RESTART:
+        if now() - self._restarted < RESTART:
             self.failed(error)
             return
-        self._restarted = now
+        self._restarted = now()
         telling.set_text("status", STOPPED)
         asyncio.create_task(self.start(self.engine.retry))
 
@@ -130,6 +141,6 @@ class Steady:
             return await call(self._running.engine)
         except WorkerFailed as error:
             self._running.stopped(error)
-            if not await self._running.redraw.settled():
+            if not await self._running.ready():
                 raise
         return await call(self._running.engine)

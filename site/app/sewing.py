@@ -1,36 +1,44 @@
 """The sewing: the steps in order, with their pictures, and ticks that outlive a reload."""
 
+import asyncio
+
 import telling
+from draft import looks_of
 from safe import esc
 from telling import by_id, set_html, set_text, show
 from words import marked
-
 
 PACE = ("stitches", "stitching_seconds")
 
 
 class Sewing:
-    """`ask()` gives a draft's request, `run` answers it. `sewn()` is the garment asked for, with the ids
-    of the steps that are `done` and its `progress`; `view("pace")` {field: as typed}. `keep()` keeps
-    both."""
-
-    def __init__(self, ask, run, ready, sewn, view, keep):
-        self._ask, self._run, self._ready = ask, run, ready
-        self._sewn, self._view, self._keep = sewn, view, keep
+    def __init__(self, session):
+        self._session = session
         self._wanted = False
         self._again = False
         self._garment = {"done": [], "progress": ""}  # whose steps stand on the page
         self._busy = False
+        session.hear("drawn", lambda _: asyncio.create_task(self._refresh()))
 
-    async def open(self):
+    def answers(self):
+        return {"sew": lambda *_: self._open()}
+
+    def on_input(self):
+        return (("[data-pace]", self._typed),)
+
+    def on_change(self):
+        return (("[data-step]", self._tick), ("[data-pace]", lambda _: self._refresh()))
+
+    async def _open(self):
         """The user wants the steps: now, and again whenever the pattern changes."""
         if not self._wanted:
             for name in PACE:
-                by_id(name).value = str(self._view("pace").get(name, ""))
+                by_id(name).value = str(self._session.view_part("pace").get(name, ""))
         self._wanted = True
-        await self.refresh()
+        await self._refresh()
+        self._session.tell("opened")
 
-    async def refresh(self):
+    async def _refresh(self):
         """One at a time; what changed meanwhile makes another."""
         if self._busy:
             self._again = True
@@ -48,19 +56,20 @@ class Sewing:
             self._busy = False
 
     async def _make(self):
-        if not await self._ready():
+        if not await self._session.worker.ready():
             set_text("sewing-said", "The steps come as soon as the drafting tools run: see above.")
             return
-        request, garment = self._ask(), self._sewn()
+        request, garment = self._session.ask(), self._sewn()
+        request.update(looks_of(self._session.draft))
         request["do"] = "sew"
         pace = self._pace()
         request.update(pace)
-        result = await self._run(request)
+        result = await self._session.worker.run(request)
         if pace and result and not result["ok"] and result["problems"][0]["field"] in PACE:
             self._say_pace(result["problems"][0]["message"])
             for name in PACE:
                 del request[name]
-            result = await self._run(request)
+            result = await self._session.worker.run(request)
         if not result or not result["ok"]:
             problem = result["problems"][0]["message"] if result else "the tools stopped."
             set_text("sewing-said", "Not yet: " + problem)
@@ -103,19 +112,29 @@ class Sewing:
             by_id("field-" + name).setAttribute("data-mark", "wrong" if problem else "")
             by_id(name).setAttribute("aria-invalid", "true" if problem else "false")
 
-    def typed(self, box):
+    def _typed(self, box):
         """A field of the pace was typed in."""
-        self._view("pace")[box.id] = box.value
-        self._keep()
+        self._session.view_part("pace")[box.id] = box.value
+        self._session.keep()
 
-    def tick(self, step, ticked):
+    def _sewn(self):
+        """The garment whose steps are ticked: one of the kit, or what a link's draft has in its place."""
+        session = self._session
+        if session.own is None:
+            return session.kits.garment()
+        visiting = session.view_part("visiting")
+        return visiting.setdefault(session.draft.garment, {"done": [], "progress": ""})
+
+    def _tick(self, box):
+        step, ticked = box.getAttribute("data-step"), box.checked
         done = self._garment["done"]
         if ticked and step not in done:
             done.append(step)
         elif not ticked and step in done:
             done.remove(step)
         self._count()
-        self._keep()
+        self._session.keep()
+        self._session.tell("kit")
 
     def _count(self):
         boxes = by_id("steps").querySelectorAll("input[type=checkbox]")

@@ -1,9 +1,10 @@
 """The shopping list: made while the user watches, shown as tables, copied, shared and printed."""
 
 import telling
+from draft import with_names
+from exchange import copy_text, hand_over, offer_to_share, share_text
 from pyscript import window
 from safe import esc
-from takeaway import copy_text, hand_over, offer_to_share, share_text
 from telling import by_id, set_html, set_text, show
 from watching import Watching
 
@@ -11,35 +12,45 @@ SECONDS = 3  # to search for a shorter lay on each cloth, unless the user has se
 
 
 class ShoppingPart:
-    """`ask()` gives the request of a list, `engine` makes it, `ready()` waits for the worker."""
-
-    def __init__(self, ask, engine, ready):
-        self._ask, self._engine = ask, engine
-        self._watching = Watching("shop", "The list", ready)
+    def __init__(self, session):
+        self._session = session
+        self._watching = Watching("shop", "The list", session.worker.ready)
         self._of = None  # the request that the list on the page answers
         self._made = None
+        session.hear("drawn", lambda _: self._check())
 
-    async def do(self, what):
-        if what == "make":
-            await self.make()
-        elif what == "stop":
-            self._watching.so_far("Finishing")
-            await self._engine.stop()
-        elif what == "copy":
-            await copy_text(self._made["text"], "shop-text", "took-shop", "Copied: paste it into a message.")
-        elif what == "share":
-            await share_text("took-shop", self._made["listing"]["title"], self._made["text"])
-        elif what == "sheet":
-            await self._print()
+    def answers(self):
+        return {
+            "shop:make": lambda *_: self._make(),
+            "shop:stop": lambda *_: self._stop(),
+            "shop:copy": lambda *_: copy_text(
+                self._made["text"], "shop-text", "took-shop", "Copied: paste it into a message."),
+            "shop:share": lambda *_: share_text(
+                "took-shop", self._made["listing"]["title"], self._made["text"]),
+            "shop:sheet": lambda *_: self._print(),
+        }
 
-    async def make(self):
+    def _ask(self):
+        """For the list of the kit, or of one garment while there is no more."""
+        session, draft = self._session, self._session.draft
+        if session.own is None and len(session.kit["garments"]) > 1:
+            return {"do": "shop", "seconds": SECONDS, "kit": session.kits.as_text(), "unit": draft.unit}
+        request = with_names(session.ask(), draft)
+        request.update({"do": "shop", "seconds": SECONDS, "name": draft.name.strip()})
+        return request
+
+    async def _stop(self):
+        self._watching.so_far("Finishing")
+        await self._session.worker.steady.stop()
+
+    async def _make(self):
         async def listed():
             request = self._ask()
-            self._show(request, await self._engine.shop(request, self._progress))
+            self._show(request, await self._session.worker.steady.shop(request, self._progress))
 
         await self._watching.through(listed)
 
-    def check(self):
+    def _check(self):
         """Say when what is listed is no longer what would be."""
         if self._of is not None and self._ask() != self._of:
             self._of = None
@@ -60,7 +71,7 @@ class ShoppingPart:
         show("share-shop", bool(window.ellwand.canShare("", "")))
         by_id("shopped").setAttribute("data-current", "yes")
         show("shopped")
-        self.check()
+        self._check()
 
     async def _print(self):
         button = by_id("print-shop")
@@ -69,7 +80,7 @@ class ShoppingPart:
         request = {"do": "shopping-sheet", "listing": self._made["listing"],
                    "paper": by_id("paper").value}
         try:
-            result, content = await self._engine.run_bytes(request)
+            result, content = await self._session.worker.steady.run_bytes(request)
             if result["ok"]:
                 hand_over(content, result["type"], result["name"])
                 set_text("took-shop", "%s is in your downloads." % result["name"])

@@ -16,7 +16,7 @@ ARROWS = {
 
 
 class Stage:
-    def __init__(self, cloth):
+    def __init__(self, session, cloth):
         self.cloth = cloth
         self.svg = None
         self.wide = ""
@@ -34,6 +34,16 @@ class Stage:
         self._listen("wheel", self._wheel, to_js({"passive": False}))
         self._resized = create_proxy(lambda *_: self.apply())
         window.ResizeObserver.new(self._resized).observe(cloth)
+        session.hear("another", self.fit)
+
+    def answers(self):
+        return {"zoom": lambda how, _: self._zoom(how)}
+
+    def _zoom(self, how):
+        if how == "all":
+            self.fit()
+        else:
+            self.zoom_by(STEP if how == "in" else 1 / STEP)
 
     def _listen(self, kind, react, options):
         proxy = create_proxy(react)

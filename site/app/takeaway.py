@@ -1,9 +1,11 @@
-"""Files and the link: what the user takes away."""
+"""The section of what the user takes away: files, and the link."""
 
-from pyscript import document, window
-from pyscript.ffi import create_proxy, to_js
-from telling import by_id, plain, set_text, show
+from draft import period_of
+from example import EXAMPLE_NAME
+from exchange import address, copy_text, hand_over, offer_to_share, share_file, share_link
+from telling import by_id, plain, set_text
 
+LAY_FILES = ("chalk-plan.pdf", "lay.svg", "lay-lining.svg", "booklet.pdf")
 WAITING = {
     "tiled.pdf": "Making the sheets…",
     "pieces.svg": "Making the drawing…",
@@ -15,125 +17,73 @@ WAITING = {
 }
 
 
-async def take(kind, request, run_bytes, ready):
-    """Have a file made and hand it to the browser. `ready()` waits for the worker."""
-    button, said = by_id("take-" + kind), "took-" + kind
-    if button.getAttribute("aria-busy") == "true":
-        return
-    button.setAttribute("aria-busy", "true")
-    set_text(said, WAITING[kind])
-    try:
-        if not await ready():
-            set_text(said, "This file comes as soon as the drafting tools run: see above.")
+class TakeAway:
+    """`cutting.laid` is the lay that files are made of; `codes` shows a link's QR codes."""
+
+    def __init__(self, session, cutting, codes):
+        self._session, self._cutting, self._codes = session, cutting, codes
+
+    def answers(self):
+        return {
+            "take": lambda kind, button: self._take(kind, button),
+            "copy-link": lambda *_: self._copy(),
+            "share:link": lambda *_: share_link("took-link", self._title(), self._link()),
+            "share": lambda said, _: share_file(said),
+            "qr:draft": lambda *_: self._codes.open(self._link, "show-qr"),
+        }
+
+    def on_change(self):
+        return (("#with-name", lambda _: self._codes.check()),)
+
+    async def _take(self, kind, button):
+        """Have a file made and hand it to the browser."""
+        said, worker = "took-" + kind, self._session.worker
+        if button.getAttribute("aria-busy") == "true":
             return
-        result, content = await run_bytes(request)
-        if result["ok"]:
-            hand_over(content, result["type"], result["name"])
-            set_text(said, "%s is in your downloads." % result["name"])
-            offer_to_share(said, content, result["type"], result["name"])
-        else:
-            set_text(said, "Not yet: " + result["problems"][0]["message"])
-    except Exception as error:
-        set_text(said, "This file could not be made. Please try again. (%s)" % plain(error))
-    finally:
-        button.removeAttribute("aria-busy")
+        request = self._request(kind)
+        button.setAttribute("aria-busy", "true")
+        set_text(said, WAITING[kind])
+        try:
+            if not await worker.ready():
+                set_text(said, "This file comes as soon as the drafting tools run: see above.")
+                return
+            result, content = await worker.steady.run_bytes(request)
+            if result["ok"]:
+                hand_over(content, result["type"], result["name"])
+                set_text(said, "%s is in your downloads." % result["name"])
+                offer_to_share(said, content, result["type"], result["name"])
+            else:
+                set_text(said, "Not yet: " + result["problems"][0]["message"])
+        except Exception as error:
+            set_text(said, "This file could not be made. Please try again. (%s)" % plain(error))
+        finally:
+            button.removeAttribute("aria-busy")
 
+    def _request(self, kind):
+        session = self._session
+        draft, request = session.draft, session.ask()
+        name = draft.name.strip() or (EXAMPLE_NAME if session.is_example() else "")
+        request.update({"do": "file", "kind": kind, "name": name, "paper": by_id("paper").value})
+        laid = self._cutting.laid
+        if laid and kind in LAY_FILES:
+            for key in ("seconds", "max_rounds", "tearable"):
+                request[key] = laid[key]
+        elif kind == "booklet.pdf" and not laid:
+            request["cloth"] = request["cloths"] = {}
+        if kind == "booklet.pdf":
+            request.update(period_of(draft))
+            request["activities"] = session.view["doing"]
+        return request
 
-async def with_text(box, largest, too_large, said, use):
-    """Read the file chosen in `box` and `use` its text; in the place `said`, why that cannot be."""
-    file = box.files.item(0)
-    if not file:
-        return
-    try:
-        if file.size > largest:
-            set_text(said, too_large)
-            return
-        text = str(await file.text())
-    except Exception as error:
-        set_text(said, "This file cannot be read (%s)." % plain(error))
-        return
-    finally:
-        box.value = ""
-    await use(text)
+    async def _copy(self):
+        said = "Copied. Whoever opens it gets this same pattern."
+        await copy_text(self._link(), "link", "took-link", said)
 
+    def _link(self):
+        """The address of this draft, with the name in it if that is ticked."""
+        return address() + "#" + self._session.fragment(self._session.draft, by_id("with-name").checked)
 
-def hand_over(content, media_type, name):
-    """Give the browser a file, of bytes or text, to download."""
-    blob = window.Blob.new(to_js([content]), to_js({"type": media_type}))
-    url = window.URL.createObjectURL(blob)
-    anchor = document.createElement("a")
-    anchor.href = url
-    anchor.download = name
-    anchor.click()
-    window.setTimeout(create_proxy(lambda: window.URL.revokeObjectURL(url)), 60000)
-
-
-_shared = {}  # the files that can be shared, by the line they were announced in
-
-
-def offer_to_share(said, content, media_type, name):
-    """A button after the line `said`, where the browser can share such a file.
-
-    It is a tap of its own: making the file may have taken longer than a browser lets a tap count.
-    """
-    if not window.ellwand.canShare(media_type, name):
-        return
-    _shared[said] = (content, media_type, name)
-    if not by_id("share-" + said):
-        by_id(said).insertAdjacentHTML(
-            "afterend",
-            '<button type="button" class="share" id="share-%s" data-do="share:%s">Share it</button>'
-            % (said, said),
-        )
-
-
-async def share_file(said):
-    content, media_type, name = _shared[said]
-    await _share(said, name, "file", to_js([content, media_type, name]))
-
-
-async def share_link(url, title):
-    await _share("took-link", title, "url", url)
-
-
-async def share_kit_link(url, title):
-    await _share("took-kit-link", title, "url", url)
-
-
-async def share_text(said, title, text):
-    await _share(said, title, "text", text)
-
-
-async def _share(said, title, what, content):
-    answer = await window.ellwand.share(title, what, content)
-    if answer == "shared":
-        set_text(said, "Handed to the app you chose.")
-    elif answer:
-        set_text(said, "It could not be shared (%s)." % plain(answer))
-
-
-def address():
-    """The page's own, without a fragment."""
-    where = window.location
-    return where.origin + where.pathname + where.search
-
-
-async def copy(url):
-    await copy_text(url, "link", "took-link", "Copied. Whoever opens it gets this same pattern.")
-
-
-async def copy_text(text, name, said, copied):
-    """Copy a text, and show it in the field `name` to copy by hand where the browser allows nothing else."""
-    box = by_id(name)
-    box.value = text
-    show(name + "-shown")
-    clipboard = getattr(window.navigator, "clipboard", None)  # none over plain http
-    try:
-        if not clipboard:
-            raise OSError
-        await clipboard.writeText(text)
-        set_text(said, copied)
-    except Exception:
-        box.focus()
-        box.select()
-        set_text(said, "This browser does not let the page copy: copy it from the field.")
+    def _title(self):
+        """What the draft on the page is called."""
+        title = self._session.catalogue.title(self._session.draft.garment)
+        return "%s, drafted with Ellwand" % title

@@ -1,7 +1,5 @@
 """A draft that came by a link: shown in the place of the user's own, until it is theirs or gone."""
 
-import asyncio
-
 import keeping
 import kitvalues
 import telling
@@ -13,36 +11,52 @@ SECTIONS = ("wearer", "garment", "pieces", "cutting", "sewing", "kit", "take-awa
 
 
 class Visiting:
-    def __init__(self, page):
-        self._page = page
+    """`handed` takes what is more than one draft."""
+
+    def __init__(self, session, handed):
+        self._session, self._handed = session, handed
+        session.hear("link", self.arrive)
+
+    def answers(self):
+        return {
+            "mine": lambda *_: self._leave(),
+            "theirs": lambda *_: self._take_home(),
+            "close:link": lambda *_: self._close(),
+        }
+
+    def arrive(self, fragment):
+        """A link was opened while the page was."""
+        self.open(fragment)
+        self._session.refill()
 
     def open(self, fragment):
         """Show the draft a link holds. One of the user's own that differs is kept, not replaced."""
-        page = self._page
+        session = self._session
         fragment = fragment.lstrip("#")
         if not fragment or fragment in SECTIONS:
             return
         if is_handed(fragment):
-            page.handed.open(fragment)
+            self._handed.open(fragment)
             return
-        read, said = read_link(fragment, page.measures, page.garments)
+        read, said = read_link(fragment, session.catalogue.measures, session.catalogue.garments)
         if read is None:
             telling.notice("link", said, [("close:link", "Close")])
             return
-        theirs, more = from_link(read, page.lengths)
-        own = page.own or page.draft
+        theirs, more = from_link(read, session.catalogue.lengths)
+        own = session.own or session.draft
         again = keeping.came_back()
         theirs.name = theirs.name or keeping.name_in_history()
-        if not page.kits.is_demo and own.is_empty() or page.fragment(own) == page.fragment(theirs):
-            page.draft, page.own = theirs if own.is_empty() else own, None
+        demo = session.kits.is_demo
+        if not demo and own.is_empty() or session.fragment(own) == session.fragment(theirs):
+            session.put(theirs if own.is_empty() else own)
             first = "This draft came by a link. It is yours to change now."
             shown = [first] if own.is_empty() and not again else []
             telling.notice("link", shown + said + more, [("close:link", "Close")])
-            page.keep()
+            session.keep()
             return
-        page.draft, page.own = theirs, own
+        session.put(theirs, own)
         kept, back = "Your own is kept", "Go back to mine"
-        if page.kits.is_demo:
+        if demo:
             kept, back = "Marram Farm's kit stays as it is", "Go back to Marram Farm's"
         telling.notice(
             "link",
@@ -50,46 +64,35 @@ class Visiting:
             [("mine", back), ("theirs", "Add it to my kit")],
         )
 
-    def choose(self, which):
-        """The draft that came by the link, or the user's own? Added, it is one wearer more."""
-        page = self._page
-        if page.own is None:
+    def _close(self):
+        telling.notice("link", [])
+        keeping.clear_address()
+
+    def _leave(self):
+        """Back from the draft that came by the link to the user's own."""
+        session, theirs = self._session, self._session.draft
+        if session.own is not None:
+            telling.notice("link", [])
+            session.show_garment(session.kit["at"])
+            session.undo.offer("What was here before is back.", lambda: session.show(theirs, session.draft))
+
+    async def _take_home(self):
+        """What came by the link is one wearer more; in the user's own kit, while Marram Farm's is open."""
+        session, theirs = self._session, self._session.draft
+        if session.own is None:
             return
         telling.notice("link", [])
-        theirs = page.draft
-        if which == "mine":
-            page.show_garment(page.kits.kit["at"])
-            page.offer_undo("What was here before is back.", lambda: self._visit(theirs))
-        elif page.kits.is_demo:
-            asyncio.create_task(self._take_home(theirs))
-        else:
-            self._take_in(theirs)
-
-    async def _take_home(self, theirs):
-        """Marram Farm's kit is open: what came by the link goes into the user's own."""
-        page = self._page
-        await page.kits.files.to_own()
-        self._take_in(theirs)
-
-    def _take_in(self, theirs):
-        page = self._page
-        kit = page.kits.kit
-        own_at = kit["at"]
-        garment_id = kitvalues.add_draft(kit, theirs)
-        page.show_garment(garment_id)
-        page.offer_undo("The link's draft is in your kit now, as one wearer more.",
-                        lambda: self._take_out_again(garment_id, own_at))
-
-    def _visit(self, theirs):
-        page = self._page
-        page.draft, page.own = theirs, page.draft
-        page.fields.fill(theirs)
-        page.changed()
+        await session.kits.to_own()
+        own_at = session.kit["at"]
+        garment_id = kitvalues.add_draft(session.kit, theirs)
+        session.show_garment(garment_id)
+        session.undo.offer("The link's draft is in your kit now, as one wearer more.",
+                           lambda: self._take_out_again(garment_id, own_at))
 
     def _take_out_again(self, garment_id, back_to):
-        page = self._page
-        kit = page.kits.kit
+        session = self._session
+        kit = session.kit
         kitvalues.take_out(kit, [garment_id], kitvalues.wearer_of(kit, garment_id)["id"])
         kit["at"] = back_to
-        kitvalues.stand_somewhere(kit, page.garments[0], page.lengths)
-        page.show_garment(kit["at"])
+        kitvalues.stand_somewhere(kit, session.catalogue.garments[0], session.catalogue.lengths)
+        session.show_garment(kit["at"])

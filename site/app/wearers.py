@@ -3,52 +3,48 @@
 Nobody is ever written over: whoever leaves the form stays in the kit.
 """
 
-import asyncio
-
 import kitvalues
 from draft import in_a_unit_of_the_page
 from kitvalues import called, entry, nobody
-from pyscript import window
 from safe import esc
-from takeaway import hand_over, with_text
+from exchange import hand_over, with_text
 from telling import by_id, plain, set_html, set_text, show
 
 LARGEST = 1000000  # bytes; more is not even read
 WAITS = "This comes as soon as the drafting tools run: see below."
 
 
-def today():
-    """The date here, as ISO text."""
-    now = window.Date.new()
-    return "%04d-%02d-%02d" % (now.getFullYear(), now.getMonth() + 1, now.getDate())
-
-
 class Wearers:
-    """`engine` runs requests; `ready()` waits until it can."""
-
-    def __init__(self, page, engine, ready):
-        self.page, self._engine, self._ready = page, engine, ready
+    def __init__(self, session):
+        self._session, self._catalogue = session, session.catalogue
+        session.hear("kit", self._refresh)
 
     @property
     def kit(self):
-        return self.page.kits.kit
+        return self._session.kit
 
-    def do(self, what):
-        if what == "another":
-            self.another()
-        elif what == "delete":
-            self.delete(kitvalues.wearer_of(self.kit, self.kit["at"])["id"])
-        elif what == "save":
-            asyncio.create_task(self.save_file())
-        elif what == "open":
-            by_id("wearer-file").click()
+    def answers(self):
+        return {
+            "wearer:another": lambda *_: self._another(),
+            "wearer:delete": lambda *_: self._delete(kitvalues.wearer_of(self.kit, self.kit["at"])["id"]),
+            "wearer:save": lambda *_: self._save_file(),
+            "wearer:open": lambda *_: by_id("wearer-file").click(),
+            "garment:leave": lambda wearer_id, _: self._delete(wearer_id),
+        }
+
+    def on_change(self):
+        return (
+            ("#wearer-list", lambda box: self._session.show_garment(box.value)),
+            ("#wearer-file", self._open_file),
+            ("#size", self._start_from),
+        )
 
     # --- Who is drafted for ----------------------------------------------------------------------
 
-    def refresh(self):
+    def _refresh(self):
         """The list to choose from, once the kit has more than one garment; a link's draft is nobody's
         yet."""
-        own = self.page.own is None
+        own = self._session.own is None
         set_html("wearer-list", "".join(
             '<option value="%s"%s>%s</option>'
             % (esc(g["id"]), " selected" if g["id"] == self.kit["at"] else "", esc(text))
@@ -58,22 +54,22 @@ class Wearers:
         show("wearer-switch", own and len(self.kit["garments"]) > 1)
         show("wearer-delete", len(self.kit["wearers"]) > 1)
         show("more-wearers", own)
-        show("start-from", not self.page.draft.measurements)
+        show("start-from", not self._session.draft.measurements)
 
     def _choices(self):
         """Each garment that the page knows, with its wearer's name, and its own where they have more."""
         found = []
         for wearer in kitvalues.by_name(self.kit):
             garments = [g for g in kitvalues.garments_of(self.kit, wearer["id"])
-                        if g["garment"] in self.page.lengths]
+                        if g["garment"] in self._catalogue.lengths]
             for garment in garments:
                 text = called(self.kit, wearer)
                 if len(garments) > 1:
-                    text += ", " + self.page.fields.title(garment["garment"]).lower()
+                    text += ", " + self._catalogue.title(garment["garment"]).lower()
                 found.append((garment, text))
         return found
 
-    def another(self):
+    def _another(self):
         """One wearer more, who gets the garment on the form as it is."""
         kit = self.kit
         before = kitvalues.wearer_of(kit, kit["at"])
@@ -89,15 +85,15 @@ class Wearers:
         back_to = kit["at"]
         before = kitvalues.wearer_of(kit, back_to)
         wearer_id = kitvalues.add_wearer(kit, person)
-        garment_id = kitvalues.copy_garment(kit, back_to, wearer_id, self.page.lengths)
+        garment_id = kitvalues.copy_garment(kit, back_to, wearer_id, self._catalogue.lengths)
         if kitvalues.is_nobody(before):
             gone = [g["id"] for g in kitvalues.garments_of(kit, before["id"])]
             kitvalues.take_out(kit, gone, before["id"])
-            self.page.show_garment(garment_id)
+            self._session.show_garment(garment_id)
             set_text("wearer-said", "The file is read: %s is filled in." % _called(person))
             return
-        self.page.show_garment(garment_id)
-        self.page.offer_undo(said, lambda: self._let_out(garment_id, wearer_id, person, back_to))
+        self._session.show_garment(garment_id)
+        self._session.undo.offer(said, lambda: self._let_out(garment_id, wearer_id, person, back_to))
 
     def _let_out(self, garment_id, wearer_id, person, back_to):
         """Undo letting in; the newcomer stays if something was typed since."""
@@ -105,56 +101,51 @@ class Wearers:
         wearer = entry(kit["wearers"], wearer_id)
         if wearer and all(wearer[key] == person[key] for key in kitvalues.PERSON):
             kitvalues.take_out(kit, [garment_id], wearer_id)
-        self.page.show_garment(back_to)
+        self._session.show_garment(back_to)
 
-    def delete(self, wearer_id):
+    def _delete(self, wearer_id):
         """A wearer with all their garments; undo brings them back."""
         kit = self.kit
         wearer = entry(kit["wearers"], wearer_id)
         back_to = kit["at"]
         gone = kitvalues.take_out(
             kit, [g["id"] for g in kitvalues.garments_of(kit, wearer_id)], wearer_id)
-        kitvalues.stand_somewhere(kit, self.page.garments[0], self.page.lengths)
-        self.page.show_garment(kit["at"])
-        self.page.offer_undo("%s is deleted." % _called(wearer), lambda: self._restore(gone, back_to))
+        kitvalues.stand_somewhere(kit, self._catalogue.garments[0], self._catalogue.lengths)
+        self._session.show_garment(kit["at"])
+        self._session.undo.offer("%s is deleted." % _called(wearer), lambda: self._restore(gone, back_to))
         by_id("wearer-title").focus()
 
     def _restore(self, gone, at):
         kitvalues.put_back(self.kit, gone)
-        self.page.show_garment(at if entry(self.kit["garments"], at) else self.kit["at"])
+        self._session.show_garment(at if entry(self.kit["garments"], at) else self.kit["at"])
 
     # --- Start values ----------------------------------------------------------------------------
 
-    def start_from(self, name):
+    def _start_from(self, box):
         """Fill the empty form with a size's start values, each marked until it is replaced."""
-        page = self.page
-        sizes = [size for size in page.fields.catalog["sizes"] if size["name"] == name]
-        by_id("size").value = ""
-        if not sizes:
+        size, draft = self._catalogue.size(box.value), self._session.draft
+        box.value = ""
+        if not size:
             return
-        texts = sizes[0]["values"][page.draft.unit]
+        texts = size[draft.unit]
         for measure in texts:
-            if not page.draft.get("measurements", measure):
-                page.draft.put("measurements", measure, texts[measure])
-                page.draft.start[measure] = texts[measure]
-        self._refill()
-        page.offer_undo("Start values of a size: replace each as you measure.", self._drop_starts)
+            if not draft.get("measurements", measure):
+                draft.put("measurements", measure, texts[measure])
+                draft.start[measure] = texts[measure]
+        self._session.refill()
+        self._session.undo.offer("Start values of a size: replace each as you measure.", self._drop_starts)
 
     def _drop_starts(self):
-        draft = self.page.draft
+        draft = self._session.draft
         for name in [name for name in draft.measurements if draft.is_start(name)]:
             del draft.measurements[name]
         draft.start = {}
-        self._refill()
-
-    def _refill(self):
-        self.page.fields.fill(self.page.draft)
-        self.page.changed()
+        self._session.refill()
 
     # --- Files -----------------------------------------------------------------------------------
 
-    async def save_file(self):
-        person = self.page.draft.to_plain()
+    async def _save_file(self):
+        person = self._session.draft.to_plain()
         wearer = {key: person[key] for key in ("name", "unit", "measured", "sex", "born")}
         wearer["measurements"] = person["measurements"]
         if person["age_months"] and not person["born"]:
@@ -164,7 +155,7 @@ class Wearers:
             hand_over(result["text"], result["type"], result["name"])
             set_text("wearer-said", "%s is in your downloads." % result["name"])
 
-    async def open_file(self, box):
+    async def _open_file(self, box):
         """A wearer's file becomes a wearer more. Whoever is drafted for waits meanwhile."""
         await with_text(
             box, LARGEST, "This file is too large to be a wearer's.", "wearer-said", self._open_text
@@ -180,16 +171,16 @@ class Wearers:
             person["age_months"] = str(wearer["age"]) if "age" in wearer else ""
             in_a_unit_of_the_page(person)
             set_text("wearer-said", "")
-            await self.page.kits.files.to_own()
+            await self._session.kits.to_own()
             self._let_in(person, "%s is here, as one wearer more." % _called(person))
 
     async def _answer(self, request):
         """The worker's result, or None when the reason has been said."""
         try:
-            if not await self._ready():
+            if not await self._session.worker.ready():
                 set_text("wearer-said", WAITS)
                 return None
-            result = await self._engine.run(request)
+            result = await self._session.worker.steady.run(request)
         except Exception as error:
             set_text("wearer-said", "That did not work (%s). Please try again." % plain(error))
             return None

@@ -1,6 +1,6 @@
 """Words of the trade in words a beginner knows, and the same words marked in the page's texts.
 
-A marked word is a button that opens its explanation (main.py, `word:`). Only the first of its kind in
+A marked word is a button that opens its explanation (wayfinding.py, `word:`). Only the first of its kind in
 a section is marked, so that a text stays a text. The common meaning of each; no source.
 """
 

@@ -6,6 +6,7 @@ import pytest
 
 import kitbefore
 import kitcloths
+import kittexts
 import kitvalues
 from drafting.kit import model
 from drafting.period.house_rules import FORMAT, VERSION
@@ -32,7 +33,7 @@ FIRST_RECORD = {
 
 
 def file_of(kit):
-    result = workbench.run({"do": "write-kit", "kit": kitvalues.to_file(kit)})
+    result = workbench.run({"do": "write-kit", "kit": kittexts.to_file(kit)})
     assert result["ok"], result
     return result["text"]
 
@@ -67,9 +68,9 @@ def test_another_unit_for_a_wearer_keeps_the_meaning_of_all_their_garments():
 
 def test_a_kit_comes_back_from_what_is_kept_and_from_its_file():
     kit, _ = kitbefore.from_version_1(FIRST_RECORD, GARMENTS, LENGTHS)
-    assert kitvalues.from_kept(kitvalues.to_keep(kit), GARMENTS, LENGTHS) == kit
+    assert kittexts.from_kept(kittexts.to_keep(kit), GARMENTS, LENGTHS) == kit
     read = workbench.run({"do": "read-kit", "text": file_of(kit)})
-    again = kitvalues.from_file(read["kit"], GARMENTS[0], LENGTHS)
+    again = kittexts.from_file(read["kit"], GARMENTS[0], LENGTHS)
     for which in ("wearers", "cloths", "garments"):
         assert again[which] == kit[which]
 
@@ -84,17 +85,17 @@ def kept_before():
 
 
 def test_a_kit_that_was_kept_before_linings_had_cloths_loses_nothing():
-    kit = kitvalues.from_kept(json.dumps(kept_before()), GARMENTS, LENGTHS)
+    kit = kittexts.from_kept(json.dumps(kept_before()), GARMENTS, LENGTHS)
     draft = kitvalues.draft_of(kit, kit["at"], LENGTHS)
     assert draft.cloths == {
         "main": {"width": "150", "nap": "yes"},
         "lining": {"width": "90", "piecing": "half", "name": "lining"},
     }
-    assert kitvalues.from_kept(kitvalues.to_keep(kit), GARMENTS, LENGTHS) == kit
+    assert kittexts.from_kept(kittexts.to_keep(kit), GARMENTS, LENGTHS) == kit
 
 
 def test_the_page_keeps_kits_as_the_file_has_them():
-    assert (kitvalues.FORMAT, kitvalues.VERSION) == (model.FORMAT, model.VERSION)
+    assert (kittexts.FORMAT, kittexts.VERSION) == (model.FORMAT, model.VERSION)
 
 
 def edit(kit, **texts):

@@ -1,0 +1,86 @@
+"""The kit as a kit file's values, and as the text that the browser keeps. Nothing here touches the page."""
+
+import json
+
+from draft import in_a_unit_of_the_page, person_from
+from kitvalues import nobody, stand_somewhere
+from lengths import under
+
+FORMAT, VERSION = "ellwand-kit", 2
+LISTS = ("wearers", "cloths", "garments")
+
+
+def to_file(kit):
+    """The kit file's values. Wearers without a name get a number, since a file asks for one."""
+    wearers = []
+    for number, wearer in enumerate(kit["wearers"], 1):
+        values = {key: wearer[key] for key in ("id", "unit", "measured", "sex", "born") if wearer[key]}
+        values["name"] = wearer["name"].strip() or "Wearer %d" % number
+        values["measurements"] = dict(wearer["measurements"])
+        if wearer["age_months"] and not wearer["born"]:
+            values["age"] = int(wearer["age_months"])
+        start = [n for n in wearer["start"] if wearer["measurements"].get(n) == wearer["start"][n]]
+        if start:
+            values["start"] = sorted(start)
+        wearers.append(values)
+    garments = [{key: g[key] for key in ("id", "wearer", "garment", "cloths", "options", "done")}
+                for g in kit["garments"]]
+    return {"format": FORMAT, "version": VERSION, "title": kit["title"].strip(), "unit": kit["unit"],
+            "impression": kit["impression"], "wearers": wearers, "cloths": kit["cloths"],
+            "garments": garments, "house_rules": kit["house_rules"]}
+
+
+def from_file(values, garment, lengths):
+    """The page's kit from a kit file's values, which the worker has read.
+
+    `garment` is the kind to begin with when the file has none.
+    """
+    kit = {"title": values["title"], "unit": values["unit"], "impression": dict(values["impression"]),
+           "house_rules": values["house_rules"], "cloths": [dict(c) for c in values["cloths"]],
+           "wearers": [], "garments": [], "at": "", "looking": "", "paper": ""}
+    moved = {}
+    for one in values["wearers"]:
+        wearer = nobody(one["unit"])
+        wearer["id"] = one["id"]
+        for key in ("name", "measured", "sex", "born", "measurements"):
+            wearer[key] = one.get(key) or wearer[key]
+        wearer["age_months"] = str(one["age"]) if "age" in one else ""
+        in_a_unit_of_the_page(wearer)
+        moved[one["id"]] = (one["unit"], wearer["unit"])
+        texts = wearer["measurements"]
+        wearer["start"] = {name: texts[name] for name in one.get("start", ()) if name in texts}
+        kit["wearers"].append(wearer)
+    for one in values["garments"]:
+        before, after = moved[one["wearer"]]
+        options = under(one["options"], before, after, lengths.get(one["garment"], ()))
+        kit["garments"].append({
+            "id": one["id"], "wearer": one["wearer"], "garment": one["garment"],
+            "cloths": dict(one["cloths"]), "options": options, "done": list(one["done"]), "progress": "",
+        })
+    stand_somewhere(kit, garment, lengths)
+    return kit
+
+
+def from_kept(text, garments, lengths):
+    """The kit in a text that this page kept. Raises ValueError when it is none of ours."""
+    kit = json.loads(text)
+    if isinstance(kit, dict) and kit.get("version") == 1:
+        from migrations import from_version_1  # drafting/both/migrations.py
+
+        kit = from_version_1(kit)
+    if not isinstance(kit, dict) or kit.get("format") != FORMAT or kit.get("version") != VERSION:
+        raise ValueError("no kit of this version")
+    if not all(isinstance(kit.get(which), list) for which in LISTS):
+        raise ValueError("no lists")
+    for wearer in kit["wearers"]:
+        wearer.update(person_from(wearer))
+    del kit["format"], kit["version"]
+    stand_somewhere(kit, garments[0], lengths)
+    return kit
+
+
+def to_keep(kit):
+    """The text that `from_kept` reads."""
+    kept = {"format": FORMAT, "version": VERSION}
+    kept.update(kit)
+    return json.dumps(kept)

@@ -1,0 +1,60 @@
+"""Ways about the page: to a section, to a field, into a fold, and to what a word means."""
+
+import telling
+from pyscript import document
+from pyscript.ffi import to_js
+from telling import by_id
+from words import explained
+
+
+class Wayfinding:
+    def __init__(self, session):
+        self._session = session
+
+    def answers(self):
+        return {
+            "section": lambda name, _: _go_to_section(name),
+            "go-to": lambda _, button: go_to(button.getAttribute("data-field")),
+            "word": lambda name, _: _explain(name),
+            "close": lambda notice, _: telling.notice(notice, []),
+        }
+
+    def on_click(self):
+        return (("#word", lambda _: _explain("")),)  # beside the explanation
+
+    def on_toggle(self):
+        return ((":not([data-wearer]):not([data-cloth])", self._folded),)
+
+    def _folded(self, _):
+        """A group was folded or unfolded."""
+        opened = [fold.id for fold in document.querySelectorAll("details[id]") if fold.open]
+        self._session.view["open"] = opened
+        self._session.keep()
+
+
+def go_to(name):
+    """To a field, unfolding what it stands in; or to any place of that id."""
+    field = by_id("field-" + name)
+    place = field or by_id(name)
+    around = field and field.closest("details")
+    if around:
+        around.open = True
+    place.scrollIntoView(to_js({"block": "center"}))
+    box = by_id(name) or field.querySelector("input")
+    box.focus()
+
+
+def _go_to_section(name):
+    by_id(name).scrollIntoView()
+    by_id(name + "-title").focus()
+
+
+def _explain(name):
+    """Open a word's explanation, or close it; the browser brings the focus back to the word."""
+    dialog = by_id("word")
+    if dialog.open:
+        dialog.close()
+    if name:
+        telling.set_text("word-title", name[0].upper() + name[1:])
+        telling.set_text("word-text", explained(name))
+        dialog.showModal()
