@@ -10,8 +10,9 @@ import pytest
 import drafting
 from drafting.garments import GARMENTS, wardrobe
 from drafting.garments.garment import Chosen, Garment
-from drafting.period import read_choice
 from drafting.period.cautions_due import cautions_for
+from drafting.period.choice import read_choice
+from drafting.period.impression import Impression
 from drafting.sewing.cloths import usual_cloths
 from drafting.words import cautions as words
 from tests.wardrobe import draft
@@ -24,7 +25,7 @@ SCARF = replace(
 
 
 def told(age, **more):
-    choice = read_choice({"garment": "scarf", "year": "900", "region": "Norway", **more})
+    choice = read_choice(Impression(garment="scarf", year="900", region="Norway", **more))
     return {caution.sentence for caution in cautions_for(choice, age_years=age)}
 
 
