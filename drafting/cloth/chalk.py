@@ -110,12 +110,17 @@ def chalk_plan(
     nearest the cut end first. `on_fold` names those that are half of what is cut and lie on the fold
     at `width`. Raises ValueError for an outline of fewer than three corners.
     """
-    ordered = sorted(outlines, key=lambda item: (min(y for _, y in item[1]), min(x for x, _ in item[1])))
+    ordered = sorted(outlines, key=lambda item: down_the_cloth(item[1]))
     pieces = tuple(
         _piece(title, [Point(*corner) for corner in outline], width, length, unit, title in on_fold)
         for title, outline in ordered
     )
     return ChalkPlan(pieces, width, length, unit, folded)
+
+
+def down_the_cloth(outline: Sequence[XY]) -> XY:
+    """To sort by: pieces nearest the cut end first, and of those the nearest to the left selvedge."""
+    return min(y for _, y in outline), min(x for x, _ in outline)
 
 
 def _piece(

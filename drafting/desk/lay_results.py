@@ -7,7 +7,7 @@ import json
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from ..cloth.chalk import ChalkPlan, chalk_plan
+from ..cloth.chalk import ChalkPlan, chalk_plan, down_the_cloth
 from ..lay.bolt import BoltLay, lay_on_bolt
 from ..sewing.materials import Material
 from ..sheets.chalk_words import before_you_start, piece_words
@@ -36,7 +36,7 @@ def _outlines(bolt: BoltLay) -> list[tuple[str, list[tuple[float, float]]]]:
         (_copy_title(bolt, p.piece, p.copy), [(x + edge, y) for x, y in p.outline])
         for p in bolt.layout.placements
     ]
-    return sorted(outlines, key=lambda item: (min(y for _, y in item[1]), min(x for x, _ in item[1])))
+    return sorted(outlines, key=lambda item: down_the_cloth(item[1]))
 
 
 def _copy_title(bolt: BoltLay, piece: str, copy: int) -> str:
@@ -120,15 +120,14 @@ def lay_files(
 ) -> dict[str, bytes]:
     """`lay.json` and `lay.svg` (true size) of each cloth, and one `chalk-plan.pdf` for all of them."""
     from ..sheets.chalk_plan import chalk_plan_pdf
+    from ..sheets.lay_file import lay_file_svg
     from ..sheets.paper import PAPERS, read_paper
 
     files = {}
     for bolt in bolts:
         content = json.dumps(lay_json(bolt), ensure_ascii=False, indent=1)
         files[file_name("lay.json", bolt.part)] = content.encode()
-        svg = lay_svg(
-            bolt.layout, bolt.cloth, unit=unit, plan=plan_of(bolt, unit), standalone=True
-        )
+        svg = lay_file_svg(bolt.layout, bolt.cloth, unit=unit, plan=plan_of(bolt, unit))
         files[file_name("lay.svg", bolt.part)] = svg.encode()
     sheet = read_paper(paper)
     if not (sheet.width and sheet.height):

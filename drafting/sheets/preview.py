@@ -39,8 +39,33 @@ BROKEN_CHAIN = 0.7
 """What a row break between two pieces sewn together counts against the larger scale it may give."""
 
 
+@dataclass(frozen=True, slots=True)
+class Preview:
+    """What the preview shows: every piece's lines and labels with the shift to its place; words are
+    `letters` high."""
+
+    title: str
+    width: float
+    height: float
+    letters: float
+    pieces: tuple[tuple[Labels, float, float], ...]
+
+
 def preview_svg(pattern: Pattern, *, unit: Unit = "cm") -> str:
     """The pattern as an SVG element; lengths in `unit`."""
+    shown = preview(pattern, unit=unit)
+    groups = [_group(labels, x, y, shown.letters) for labels, x, y in shown.pieces]
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="pieces" role="img" viewBox="0 0 '
+        f'{shown.width:.0f} {shown.height:.0f}" fill="none" '
+        f'stroke="currentColor" stroke-width="{shown.letters / 14:.1f}" '
+        f'font-size="{shown.letters:.1f}" text-anchor="middle">'
+        f"<title>{escaped(shown.title)}</title>{''.join(groups)}</svg>"
+    )
+
+
+def preview(pattern: Pattern, *, unit: Unit = "cm") -> Preview:
+    """The pieces arranged for a phone held upright; lengths in `unit`."""
     drawn = [_quiet(draw_piece(piece, _turn(piece))) for piece in sewing_order(pattern)]
     rows, size = _rows(pattern, [_bare(d) for d in drawn])
     for _ in range(MOST_TRIES):
@@ -52,18 +77,14 @@ def preview_svg(pattern: Pattern, *, unit: Unit = "cm") -> str:
             break
         # Words outside the pieces widened the drawing, which makes them smaller than they should be.
         size = wanted
-    groups = [
-        _group(labels, margin + x - labels.bounds[0], margin + y - bounds(labels.drawn.cutting)[1],
-               size)
-        for labels, (x, y) in zip(labelled, arrangement.places, strict=True)
-    ]
     names = ", ".join(clean(d.piece.title) for d in drawn)
-    return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="pieces" role="img" viewBox="0 0 '
-        f'{arrangement.width + 2 * margin:.0f} {arrangement.height + 2 * margin:.0f}" fill="none" '
-        f'stroke="currentColor" stroke-width="{size / 14:.1f}" font-size="{size:.1f}" '
-        f'text-anchor="middle"><title>{escaped(clean(pattern.title, 80))}: {escaped(names)}</title>'
-        f"{''.join(groups)}</svg>"
+    return Preview(
+        f"{clean(pattern.title, 80)}: {names}", arrangement.width + 2 * margin,
+        arrangement.height + 2 * margin, size,
+        tuple(
+            (labels, margin + x - labels.bounds[0], margin + y - bounds(labels.drawn.cutting)[1])
+            for labels, (x, y) in zip(labelled, arrangement.places, strict=True)
+        ),
     )
 
 
@@ -187,13 +208,14 @@ def lines_of(drawn: Drawn, size: float) -> Iterator[tuple[str, str]]:
 
 
 _LINES = {"cutting": "cut", "sewing": "sew"}
-_CLASSES = {"title": "label", "count": "label count", "dim": "dim", "mark": "dim"}
+CLASSES = {"title": "label", "count": "label count", "dim": "dim", "mark": "dim"}
+"""Of the kinds of label."""
 
 
 def _text(label: Label) -> str:
     turned = f" rotate({label.angle:.1f})" if label.angle else ""
     return (
-        f'<text class="{_CLASSES[label.kind]}" fill="currentColor" stroke="none" '
+        f'<text class="{CLASSES[label.kind]}" fill="currentColor" stroke="none" '
         f'dy="{BASELINE}em" transform="translate({label.x:.1f} {label.y:.1f}){turned}">'
         f"{escaped(label.text)}</text>"
     )

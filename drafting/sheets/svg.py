@@ -17,14 +17,14 @@ from .drawing import (
     draw_sample,
     strokes_used,
 )
-from .labels import BASELINE, TEXT, TITLE, Label, Labels, printed_labels
+from .labels import BASELINE, TEXT, TITLE, Labels, printed_labels
 from .layout import Arrangement, arranged, cell, row_widths, sewing_order, shelves
+from .svg_file import FONTS, as_text, label_words, new_drawing, words
 from .text import clean, text_width
 
 if TYPE_CHECKING:
     from svgwrite import Drawing
 
-FONTS = "DejaVu Sans, Verdana, Arial, sans-serif"
 MARGIN = 20.0
 GAP = 30.0
 TEST_SQUARE = 100.0
@@ -39,8 +39,6 @@ def pieces_svg(pattern: Pattern, *, unit: Unit = "cm", name: str | None = None) 
     own coordinates, moved by the group's transform.
     `name` (whose pattern it is) is printed as plain text whatever it holds.
     """
-    from svgwrite import Drawing
-
     whose = clean(name or "")
     heading = f"{clean(pattern.title)} · {whose}" if whose else clean(pattern.title)
     labelled = [printed_labels(draw_piece(p), heading, unit) for p in sewing_order(pattern)]
@@ -53,18 +51,17 @@ def pieces_svg(pattern: Pattern, *, unit: Unit = "cm", name: str | None = None) 
     head_height = max(TEST_SQUARE, TITLE * 2 + (len(legend) + 1) * TEXT * 1.6)
     width = max(arrangement.width, head_width) + 2 * MARGIN
     height = head_height + GAP + arrangement.height + 2 * MARGIN
-    drawing = Drawing(
-        size=(f"{width:.2f}mm", f"{height:.2f}mm"), viewBox=f"0 0 {width:.2f} {height:.2f}",
-        debug=False, fill="none", stroke="black", font_family=FONTS,
+    drawing = new_drawing(
+        width, height, title=heading, about=f"{len(labelled)} pieces at true size, in millimetres.",
+        fill="none", stroke="black", font_family=FONTS,
     )
-    drawing.set_desc(title=heading, desc=f"{len(labelled)} pieces at true size, in millimetres.")
     drawing.add(drawing.rect((0, 0), ("100%", "100%"), fill="white", stroke="none"))
     drawing.add(_head(drawing, heading, legend))
     for labels, (x, y) in zip(labelled, arrangement.places, strict=True):
         line = bounds(labels.drawn.cutting)[1]
         drawing.add(_piece(drawing, labels, MARGIN + x - labels.bounds[0],
                            MARGIN + head_height + GAP + y - line))
-    return '<?xml version="1.0" encoding="utf-8"?>\n' + str(drawing.tostring())
+    return as_text(drawing)
 
 
 def _squarest(labelled: list[Labels]) -> Arrangement:
@@ -88,24 +85,15 @@ def _head(drawing: "Drawing", heading: str, legend: list[str]) -> Any:
     group = drawing.g(id="sheet-head", transform=f"translate({MARGIN:g} {MARGIN:g})")
     group.add(drawing.rect((0, 0), (TEST_SQUARE, TEST_SQUARE), id="test-square", stroke_width=0.3))
     x, y = TEST_SQUARE + 12, TITLE * 1.2
-    group.add(_words(drawing, heading, x, y, TITLE * 1.5, weight="bold"))
+    group.add(words(drawing, heading, x, y, TITLE * 1.5, weight="bold"))
     y += TITLE * 1.3
-    group.add(_words(drawing, _HOW_TO_PRINT, x, y, TEXT))
+    group.add(words(drawing, _HOW_TO_PRINT, x, y, TEXT))
     for kind in legend:
         y += TEXT * 1.6
         sample = path_data(partial(draw_sample, kind=kind, start=Point(x, y - TEXT * BASELINE), length=24))
         group.add(_stroked(drawing.path(d=sample), kind, f"legend-{kind}"))
-        group.add(_words(drawing, STROKES[kind].meaning, x + 30, y, TEXT))
+        group.add(words(drawing, STROKES[kind].meaning, x + 30, y, TEXT))
     return group
-
-
-def _words(
-    drawing: "Drawing", text: str, x: float, y: float, size: float, weight: str = "normal"
-) -> Any:
-    return drawing.text(
-        text, x=[f"{x:.2f}"], y=[f"{y:.2f}"], font_size=f"{size:g}", font_weight=weight,
-        fill="black", stroke="none",
-    )
 
 
 def _piece(drawing: "Drawing", labels: Labels, x: float, y: float) -> Any:
@@ -131,7 +119,8 @@ def _piece(drawing: "Drawing", labels: Labels, x: float, y: float) -> Any:
     grain = path_data(partial(draw_grain, a=a, b=b, size=ARROW))
     group.add(_stroked(drawing.path(d=grain), "grain", "grain"))
     for label in labels.found:
-        group.add(_label(drawing, label))
+        weight = "bold" if label.kind == "title" else "normal"
+        group.add(label_words(drawing, label, weight=weight, class_=f"label {label.kind}"))
     return group
 
 
@@ -149,17 +138,6 @@ def _stroked(element: Any, kind: str, classes: str) -> Any:
     if stroke.dashes:
         element["stroke-dasharray"] = " ".join(f"{d:g}" for d in stroke.dashes)
     return element
-
-
-def _label(drawing: "Drawing", label: Label) -> Any:
-    text = drawing.text(
-        label.text, x=["0"], y=[f"{BASELINE * label.size:.2f}"], class_=f"label {label.kind}",
-        font_size=f"{label.size:g}", text_anchor="middle", fill="black", stroke="none",
-        font_weight="bold" if label.kind == "title" else "normal",
-    )
-    turned = f" rotate({label.angle:.3f})" if label.angle else ""
-    text["transform"] = f"translate({label.x:.3f} {label.y:.3f}){turned}"
-    return text
 
 
 def _xy(x: float, y: float) -> tuple[str, str]:
