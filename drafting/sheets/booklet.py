@@ -1,7 +1,6 @@
 """The booklet: everything a sewer wants beside the cloth, from the measurements to the last hem."""
 
 from collections.abc import Sequence
-from io import BytesIO
 from typing import TYPE_CHECKING
 
 from ..checks.truing import Check
@@ -36,26 +35,14 @@ def booklet(
     """
     _, form = read_form(paper)
     prepare_reportlab()
-    from reportlab.platypus import BaseDocTemplate, Frame, PageTemplate
-
     from .booklet_sections import Sections
     from .flow import Setter, Styles
-    from .imposition import FOOT_HEIGHT, Book
+    from .imposition import bound
 
     whose = clean(name or "")
     title = clean(pattern.title)
     foot = f"{title} · {whose}" if whose else title
-    width, height, margin = form.width * MM, form.height * MM, form.margin * MM
-    setter = Setter(Styles.sized(form.type_size), width - 2 * margin, unit)
+    setter = Setter(Styles.sized(form.type_size), (form.width - 2 * form.margin) * MM, unit)
     sections = Sections(pattern, plan or sewing_plan(pattern), form, setter, whose)
     story = sections.story(checks=checks, chalk=chalk, to_buy=to_buy, advice=advice)
-    buffer = BytesIO()
-    low = max(margin, FOOT_HEIGHT + 14)
-    frame = Frame(margin, low, width - 2 * margin, height - margin - low, 0, 0, 0, 0)
-    document = BaseDocTemplate(
-        buffer, pagesize=(width, height), pageTemplates=[PageTemplate("page", [frame])],
-        title=foot, author="Ellwand", creator="Ellwand", subject="Sewing booklet", lang="en",
-        invariant=1, pageCompression=1,
-    )
-    document.build(story, canvasmaker=lambda *a, **k: Book(*a, foot=foot, folded=form.folded, **k))
-    return buffer.getvalue()
+    return bound(story, form, foot=foot, subject="Sewing booklet")

@@ -16,6 +16,9 @@ from ..pattern import Piece
 Turn = Literal[0, 90, 180]
 """Degrees clockwise by which a piece is turned on the sheet."""
 
+SLENDER = 6.0
+"""A piece this many times as long as wide lies on its side where it is shown small."""
+
 NOTCH_IN = 6.0
 """mm a notch runs into the piece where there is no allowance to cross."""
 
@@ -73,6 +76,12 @@ def draw_piece(piece: Piece, turn: Turn = 0) -> Drawn:
         tuple(Tick(motion(t.start), motion(t.end), motion(t.inward), t.label) for t in ticks),
         tuple(DrawnLine(mark.name, mark.kind, mark.path.moved(motion)) for mark in marks),
     )
+
+
+def turn_of(piece: Piece) -> Turn:
+    """How a piece lies that is shown small: a slender one on its side, so that it takes no row's height."""
+    left, top, right, bottom = piece.outline.bounds
+    return 90 if bottom - top > SLENDER * (right - left) else 0
 
 
 def _marks(piece: Piece) -> Iterator[DrawnLine]:

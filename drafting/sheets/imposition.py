@@ -1,14 +1,34 @@
-"""A canvas that numbers its pages when all are known, and can set them two to a sheet for folding."""
+"""Pages bound: numbered when all are known, and set two to a sheet where they are to be folded."""
 
+from collections.abc import Sequence
+from io import BytesIO
 from typing import Any
 
 from reportlab.pdfgen.canvas import Canvas
+from reportlab.platypus import BaseDocTemplate, Flowable, Frame, PageTemplate
 
 from .fonts import REGULAR
+from .ink import MM
+from .page_forms import PageForm
 
 FOOT_SIZE = 7.5
 FOOT_HEIGHT = 18.0
 """Points."""
+
+
+def bound(story: Sequence[Flowable], form: PageForm, *, foot: str, subject: str) -> bytes:
+    """The story on pages of that form as a PDF, the same bytes for the same story; `foot` names it."""
+    width, height, margin = form.width * MM, form.height * MM, form.margin * MM
+    low = max(margin, FOOT_HEIGHT + 14)
+    frame = Frame(margin, low, width - 2 * margin, height - margin - low, 0, 0, 0, 0)
+    buffer = BytesIO()
+    document = BaseDocTemplate(
+        buffer, pagesize=(width, height), pageTemplates=[PageTemplate("page", [frame])],
+        title=foot, author="Ellwand", creator="Ellwand", subject=subject, lang="en",
+        invariant=1, pageCompression=1,
+    )
+    document.build(list(story), canvasmaker=lambda *a, **k: Book(*a, foot=foot, folded=form.folded, **k))
+    return buffer.getvalue()
 
 
 class Book(Canvas):  # type: ignore[misc]

@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from io import BytesIO
 
 from .ink import MM, prepare_reportlab
 from .page_forms import read_form
@@ -29,13 +28,10 @@ def list_sheet(title: str, parts: Sequence[ListPart], *, paper: str = "A4") -> b
     """
     _, form = read_form(paper)
     prepare_reportlab()
-    from reportlab.platypus import BaseDocTemplate, Frame, PageTemplate
-
     from .flow import Setter, Styles
-    from .imposition import FOOT_HEIGHT, Book
+    from .imposition import bound
 
-    width, height, margin = form.width * MM, form.height * MM, form.margin * MM
-    setter = Setter(Styles.sized(form.type_size), width - 2 * margin, "cm")
+    setter = Setter(Styles.sized(form.type_size), (form.width - 2 * form.margin) * MM, "cm")
     story = [setter.text(title, setter.styles.title)]
     for part in parts:
         box = "☐ " if part.to_tick else ""
@@ -44,13 +40,4 @@ def list_sheet(title: str, parts: Sequence[ListPart], *, paper: str = "A4") -> b
         block += [setter.table(("", "", ""), rows, (4, 2, 5))] if rows else []
         block += [setter.text(note, setter.styles.small) for note in part.notes]
         story += [setter.together(block)] if len(rows) <= TOGETHER else block
-    buffer = BytesIO()
-    low = max(margin, FOOT_HEIGHT + 14)
-    frame = Frame(margin, low, width - 2 * margin, height - margin - low, 0, 0, 0, 0)
-    document = BaseDocTemplate(
-        buffer, pagesize=(width, height), pageTemplates=[PageTemplate("page", [frame])],
-        title=clean(title), author="Ellwand", creator="Ellwand", subject="Shopping list", lang="en",
-        invariant=1, pageCompression=1,
-    )
-    document.build(story, canvasmaker=lambda *a, **k: Book(*a, foot=clean(title), **k))
-    return buffer.getvalue()
+    return bound(story, form, foot=clean(title), subject="Shopping list")

@@ -2,13 +2,12 @@
 
 from math import radians
 
-from ..geometry import Path, Point
+from ..geometry import Bounds, Path, Point
 from ..pattern import Piece
 from ..sewing.picture import Caption, Item, Picture, PictureLine, arrow, simplified
 from ..words.units import Unit
-from .drawing import Turn, draw_piece
+from .drawing import draw_piece, turn_of
 from .labels import BASELINE, Labels
-from .preview import SLENDER
 
 COARSE = 0.6
 LETTERS = 11.0
@@ -21,9 +20,7 @@ def piece_picture(
 
     `largest` is the most that a millimetre of cloth may take up, so that a small piece looks small.
     """
-    left, top, right, bottom = piece.outline.bounds
-    turn: Turn = 90 if bottom - top > SLENDER * (right - left) else 0
-    drawn = draw_piece(piece, turn)
+    drawn = draw_piece(piece, turn_of(piece))
     scale = min(largest, _scale(Labels(drawn, unit).bounds, width, height))
     labels = Labels(drawn, unit)
     labels.lengths(LETTERS / scale, names=False, once=True)
@@ -53,5 +50,5 @@ def piece_picture(
     return Picture(piece.title, (x1 - x0) * scale, (y1 - y0) * scale, tuple(items))
 
 
-def _scale(box: tuple[float, float, float, float], width: float, height: float) -> float:
+def _scale(box: Bounds, width: float, height: float) -> float:
     return min(width / max(box[2] - box[0], 1e-6), height / max(box[3] - box[1], 1e-6))

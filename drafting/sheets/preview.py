@@ -15,7 +15,7 @@ from ..geometry import bounds
 from ..geometry.pens import Pen, draw_line, path_data, polygon_data
 from ..pattern import Pattern, Piece
 from ..words.units import Unit
-from .drawing import Drawn, Turn, cut_line, draw_grain, draw_piece
+from .drawing import Drawn, cut_line, draw_grain, draw_piece, turn_of
 from .labels import BASELINE, Label, Labels
 from .layout import Cell, arranged, cell, row_widths, sewing_order, sewn_together, shelves
 from .text import clean, escaped, text_width
@@ -28,9 +28,6 @@ LETTERS = 1 / 34
 
 MOST_TRIES = 3
 """How often the text size is put right."""
-
-SLENDER = 6.0
-"""A piece this many times as long as wide lies on its side, so that it takes no row's height."""
 
 TOWERING = 1.4
 """How many times as tall as all others a piece must be to stand beside their rows."""
@@ -66,7 +63,7 @@ def preview_svg(pattern: Pattern, *, unit: Unit = "cm") -> str:
 
 def preview(pattern: Pattern, *, unit: Unit = "cm") -> Preview:
     """The pieces arranged for a phone held upright; lengths in `unit`."""
-    drawn = [_quiet(draw_piece(piece, _turn(piece))) for piece in sewing_order(pattern)]
+    drawn = [_quiet(draw_piece(piece, turn_of(piece))) for piece in sewing_order(pattern)]
     rows, size = _rows(pattern, [_bare(d) for d in drawn])
     for _ in range(MOST_TRIES):
         labelled = [_labelled(d, unit, size) for d in drawn]
@@ -86,11 +83,6 @@ def preview(pattern: Pattern, *, unit: Unit = "cm") -> Preview:
             for labels, (x, y) in zip(labelled, arrangement.places, strict=True)
         ),
     )
-
-
-def _turn(piece: Piece) -> Turn:
-    left, top, right, bottom = piece.outline.bounds
-    return 90 if bottom - top > SLENDER * (right - left) else 0
 
 
 def _quiet(drawn: Drawn) -> Drawn:
