@@ -87,6 +87,12 @@ class ChalkPiece:
     sides: tuple[Side, ...]
     diagonal: tuple[str, str, float] | None
 
+    @property
+    def middle(self) -> Point:
+        """The mean of its marks."""
+        count = len(self.marks)
+        return Point(sum(m.x for m in self.marks) / count, sum(m.y for m in self.marks) / count)
+
 
 @dataclass(frozen=True)
 class ChalkPlan:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from ..cloth.chalk import ChalkPlan
 from ..cloth.cloth import Cloth
-from ..geometry import Point
+from ..geometry import Point, bounds
 from ..lay.layout import Layout
 from ..words.units import format_length
 from .chalk_words import PieceWords, before_you_start, piece_words
@@ -175,11 +175,10 @@ def _draw_lay(
         pen.stroke()
     size = 2.6
     for piece in plan.pieces:
-        middle = at(sum(m.x for m in piece.marks) / len(piece.marks),
-                    sum(m.y for m in piece.marks) / len(piece.marks))
-        xs, ys = [m.x * scale for m in piece.marks], [m.y * scale for m in piece.marks]
-        upright = max(ys) - min(ys) > max(xs) - min(xs)
-        room = 0.8 * max(max(ys) - min(ys), max(xs) - min(xs))
+        middle = at(*piece.middle)
+        x0, y0, x1, y1 = bounds([at(m.x, m.y) for m in piece.marks])
+        upright = y1 - y0 > x1 - x0
+        room = 0.8 * max(y1 - y0, x1 - x0)
         text = clean(piece.title)
         fits = min(3.4, room / max(printed_width(text, 1.0), 1e-6))
         ink.text(text, middle.x, middle.y, max(fits, 1.6), middle=True, angle=90 if upright else 0)

@@ -124,9 +124,7 @@ def _piece(placement: Placement, title: str, origin: Point, size: float) -> Laid
 def _marks(plan: ChalkPlan, origin: Point, size: float) -> list[tuple[str, tuple[LaidMark, ...]]]:
     found = []
     for piece in plan.pieces:
-        count = len(piece.marks)
-        middle = Point(sum(m.x for m in piece.marks) / count, sum(m.y for m in piece.marks) / count)
-        marks = tuple(laid_mark(mark, middle, origin, size * 0.7, 1.4) for mark in piece.marks)
+        marks = tuple(laid_mark(mark, piece.middle, origin, size * 0.7, 1.4) for mark in piece.marks)
         found.append((clean(piece.title), marks))
     return found
 
