@@ -20,13 +20,17 @@ POINT = 25.4 / 72
 Image.MAX_IMAGE_PIXELS = None
 
 
-def rasters(pdf: bytes, folder: Path, dpi: int, first: int = 1, last: int = 0) -> list[np.ndarray]:
-    """Pages as arrays of grey, 0 black to 255 white, through pdftoppm."""
+def rasters(
+    pdf: bytes, folder: Path, dpi: int, first: int = 1, last: int = 0, corner: tuple[int, int] = (0, 0)
+) -> list[np.ndarray]:
+    """Pages as arrays of grey, 0 black to 255 white, through pdftoppm; of each the whole, or its upper left
+    `corner` of so many columns and rows."""
     source = folder / "sheet.pdf"
     source.write_bytes(pdf)
     pages = ["-f", str(first), *(["-l", str(last)] if last else [])]
+    cut = ["-x", "0", "-y", "0", "-W", str(corner[0]), "-H", str(corner[1])] if any(corner) else []
     subprocess.run(
-        [pdftoppm(), "-r", str(dpi), "-gray", *pages, str(source), str(folder / "page")],
+        [pdftoppm(), "-r", str(dpi), "-gray", *pages, *cut, str(source), str(folder / "page")],
         check=True,
     )
     return [np.asarray(Image.open(path)) for path in sorted(folder.glob("page-*.pgm"))]
