@@ -222,7 +222,7 @@ class Maker:
         try:
             return write_link({k: v for k, v in clean.items() if v is not None and k != "gussets"})
         except (UnicodeEncodeError, TypeError, AttributeError):
-            return "apron-dress&v=1"
+            return "apron-dress&v=2"
 
     def scratch(self, text: str) -> str:
         """The text, now and then with a character lost or another in its place."""

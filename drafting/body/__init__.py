@@ -2,7 +2,7 @@
 
 from drafting.body.bodies import Body, complete, in_words, read_measurements
 from drafting.body.growth import Sex
-from drafting.body.measures import MEASURES, Measure, Tape, label_of
+from drafting.body.measures import MEASURES, STANDS_IN, Measure, Tape, label_of
 from drafting.body.plausibility import check_body, plausible_range
 from drafting.body.report import report
 from drafting.body.sizes import SIZE_TABLE, Size
@@ -11,6 +11,7 @@ from drafting.body.wearer import Wearer, is_date, read_wearer, write_wearer
 __all__ = [
     "MEASURES",
     "SIZE_TABLE",
+    "STANDS_IN",
     "Body",
     "Measure",
     "Sex",

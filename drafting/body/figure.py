@@ -58,6 +58,8 @@ _FRONT: Mapping[str, Spot] = {
     "arm outside right": (23, 50),
     "underarm left": (-15.5, 48),
     "underarm right": (15.5, 48),
+    "bust left": (-14.8, 55),
+    "bust right": (14.8, 55),
     "waist left": (-13, 72),
     "waist right": (13, 72),
     "flare right": (13.4, 75),

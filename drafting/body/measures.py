@@ -2,11 +2,11 @@
 
 Names follow ISO 8559-1:2017 where that standard has the measurement, in snake case. Ours are:
 face_length, crown_to_nape_length, crown_to_shoulder_length, shoulder_girth, brooch_strap_length,
-torso_length, folded_hand_girth, under_knee_girth and heel_ankle_girth. `bust_girth` is taken just
-under the arms, where an apron dress sits, `waist_girth` at the navel, and `upper_arm_girth` with
-the arm bent, since that is what a sleeve must let through. Estimates come from ANSUR II, which took
-the chest at its fullest and the shoulder width with a calliper; both are taken as ours (common
-practice, no source).
+torso_length, folded_hand_girth, under_knee_girth and heel_ankle_girth. `bust_girth` is the fullest
+girth of the chest (from memory: ISO 8559-1:2017), as ANSUR II took it; `upper_chest_girth` is taken
+just under the arms, where an apron dress sits; `waist_girth` at the navel, and `upper_arm_girth` with
+the arm bent, since that is what a sleeve must let through. ANSUR II took the shoulder width with a
+calliper; it is taken as ours (common practice, no source).
 """
 
 from collections.abc import Mapping
@@ -113,11 +113,20 @@ _ALL = (
         ("stature", "bust_girth", "axilla_height"),
     ),
     Measure(
-        "bust_girth",
-        "Bust girth under the arms",
-        "Go round the chest just under the arms, level all round, breathing easily.",
+        "upper_chest_girth",
+        "Upper chest girth",
+        "Go round the chest high up, just under the arms, where an apron dress's top edge lies: level all "
+        "round, breathing easily.",
         Tape("front", "round", ("underarm left", "underarm right")),
-        ("shoulder_girth", "waist_girth", "upper_arm_girth"),
+        ("bust_girth", "shoulder_girth"),
+    ),
+    Measure(
+        "bust_girth",
+        "Bust girth",
+        "Go round the fullest part of the chest, a hand's breadth or so lower than under the arms: level "
+        "all round, breathing easily.",
+        Tape("front", "round", ("bust left", "bust right")),
+        ("upper_chest_girth", "shoulder_girth", "waist_girth"),
     ),
     Measure(
         "torso_length",
@@ -264,6 +273,11 @@ _ALL = (
         ("inside_leg_height", "stature"),
     ),
 )
+
+STANDS_IN: Mapping[str, str] = MappingProxyType({
+    "bust_girth": "upper_chest_girth", "upper_chest_girth": "bust_girth",
+})
+"""Which measure may be taken in place of one that is needed: it is then estimated, with its error."""
 
 MEASURES: Mapping[str, Measure] = MappingProxyType({measure.name: measure for measure in _ALL})
 """Every measurement by name, in the order of taking them."""

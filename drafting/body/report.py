@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 
 from drafting.body.bodies import complete, in_words
 from drafting.body.growth import FIRST_MONTH, LAST_MONTH, Sex, centile, expected
-from drafting.body.measures import MEASURES, label_of
+from drafting.body.measures import MEASURES, STANDS_IN, label_of
 from drafting.body.plausibility import check_body
 from drafting.words.problems import BadInput, Problem
 from drafting.words.units import Unit, format_length
@@ -33,8 +33,11 @@ def report(
     needed, used = tuple(needs), tuple(uses)
     if not needed and not used:
         used = tuple(MEASURES)
-    missing = [name for name in _in_order(needed) if name not in values]
-    guessed = [name for name in _in_order(used) if name not in values and name not in needed]
+    stood_in = {name for name in needed if STANDS_IN.get(name) in values}
+    missing = [name for name in _in_order(needed) if name not in values and name not in stood_in]
+    guessed = [
+        name for name in _in_order((*used, *stood_in)) if name not in values and name not in missing
+    ]
     lines = _section(
         "Given", [(label_of(n), format_length(values[n], unit)) for n in _in_order(values)]
     )

@@ -1,6 +1,6 @@
 """A wearer as a small JSON file: whose measurements, when taken, kept as they were typed.
 
-    {"format": "ellwand-wearer", "version": 1, "name": "Ása", "measured": "2026-11-25",
+    {"format": "ellwand-wearer", "version": 2, "name": "Ása", "measured": "2026-11-25",
      "unit": "cm", "sex": "woman", "born": "2018-05-02", "measurements": {"bust_girth": "62,5"}}
 
 In place of the date of birth there may be the age in whole months, "age": 102. Everything but
@@ -14,12 +14,13 @@ from typing import Any, get_args
 
 from drafting.body.growth import Sex
 from drafting.body.measures import MEASURES, closest, label_of
+from drafting.both.migrations import under_the_arms
 from drafting.words.problems import BadInput, Problem
 from drafting.words.reading import read_json
 from drafting.words.units import LONGEST_TEXT, Unit, quoted
 
 FORMAT = "ellwand-wearer"
-VERSION = 1
+VERSION = 2
 
 LONGEST_NAME = 80
 OLDEST = 1500
@@ -96,6 +97,8 @@ def read_wearer(text: str | bytes) -> Wearer:
             f"This wearer was saved by a later Ellwand (version {str(version)[:12]} of the file; "
             f"this one reads {VERSION}): please update Ellwand, and keep the file."
         )
+    if version == 1:
+        content = under_the_arms(content)  # type: ignore[no-untyped-call]
     strange = [key for key in content if key not in _KNOWN]
     if strange:
         raise _bad_file(f"This wearer's file holds {quoted(strange[0])}, which is not known here.")

@@ -1,13 +1,16 @@
 """The share link: a whole draft in a URL's fragment, readable, and never sent to a server.
 
-    #apron-dress&v=1&bust_girth=92cm&waist_girth=78cm&…&end
+    #apron-dress&v=2&bust_girth=92cm&waist_girth=78cm&…&end
 
 The page reads a link before the worker is up, so this module runs under MicroPython as well: it
-imports nothing and keeps to the plainest Python. Version 1 ends in `end`, so that a link cut short is
+imports nothing and keeps to the plainest Python. It ends in `end`, so that a link cut short is
 noticed; a link typed by hand may leave out `v` and `end`.
 """
 
-VERSION = 1
+VERSION = 2
+UNDER_THE_ARMS = ("bust_girth", "upper_chest_girth")
+"""What version 1 called the girth under the arms, and what it is called now."""
+
 LONGEST = 8000
 _PLAIN = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_.,/~"
 CLOTH = "cloth_"
@@ -78,7 +81,10 @@ def read_link(fragment, measures, garments):
             draft.setdefault("cloth", {})[key] = text
         else:
             draft["options"][key] = text
-    if version is not None and version != str(VERSION):
+    old, new = UNDER_THE_ARMS
+    if version == "1" and old in draft["measurements"] and new in measures:
+        draft["measurements"][new] = draft["measurements"].pop(old)
+    if version is not None and version not in ("1", str(VERSION)):
         sentences.append(
             f"This link was made by another version of Ellwand ({version[:8]}; this one reads "
             f"{VERSION}): reload the page while online to update it. What could be read is filled in."

@@ -56,5 +56,30 @@ def _are_entries(entries):
     return isinstance(entries, list) and all(isinstance(entry, dict) for entry in entries)
 
 
-MIGRATIONS = {1: from_version_1}
+def from_version_2(kit):
+    """Version 2 took `bust_girth` under the arms, where `upper_chest_girth` is taken now."""
+    now = dict(kit)
+    now["version"] = 3
+    wearers = kit.get("wearers", [])
+    if _are_entries(wearers):
+        now["wearers"] = [under_the_arms(wearer) for wearer in wearers]
+    return now
+
+
+def under_the_arms(wearer):
+    """A wearer's plain values whose `bust_girth` was taken under the arms, by that measure's own name.
+
+    A size's start value was never taken anywhere, and stays.
+    """
+    texts, start = wearer.get("measurements"), wearer.get("start") or []
+    if not isinstance(texts, dict) or "bust_girth" not in texts or "bust_girth" in start:
+        return wearer
+    now = dict(wearer)
+    now["measurements"] = {
+        "upper_chest_girth" if name == "bust_girth" else name: texts[name] for name in texts
+    }
+    return now
+
+
+MIGRATIONS = {1: from_version_1, 2: from_version_2}
 """From a version to the next: what is done to a file that an earlier Ellwand saved."""

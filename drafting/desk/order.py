@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any
 
-from ..body import MEASURES, Body, Sex, check_body, complete, read_measurements
+from ..body import MEASURES, STANDS_IN, Body, Sex, check_body, complete, read_measurements
 from ..cloth.cloth import LOOKS, Cloth, read_cloth
 from ..garments import GARMENTS, Garment, read_options
 from ..garments.options import Options
@@ -136,13 +136,13 @@ def read_body(
     missing = [
         Problem(name, f"{label(name)} is needed for this garment: measure it and type it here.")
         for name in garment.needs
-        if name not in values
+        if name not in values and STANDS_IN.get(name) not in values
     ]
     if errors or missing:
         raise BadInput([*missing, *errors])
     body = complete(
         values, garment.needs + garment.uses, sex=sex or garment.estimated_as, age_months=age_months,
-        never_estimate=frozenset(garment.needs),
+        never_estimate=frozenset(name for name in garment.needs if STANDS_IN.get(name) not in values),
     )
     return Body(body.values, body.estimated, sex, age_months), tuple(
         p for p in (*problems, *checked) if p.severity == "warning"

@@ -1,6 +1,6 @@
 """The kit: wearers, their garments, the cloths they are cut from, and how far the sewing has got.
 
-    {"format": "ellwand-kit", "version": 2, "title": "…", "unit": "cm",
+    {"format": "ellwand-kit", "version": 3, "title": "…", "unit": "cm",
      "impression": {"year": "980", "region": "Denmark", "rank": "farmer"},
      "wearers": [{"id": "w1", "name": "…", "measurements": {…}, …}],
      "cloths": [{"id": "c1", "name": "…", "width": "150 cm", …}],
@@ -27,7 +27,7 @@ from ..words.reading import read_json
 from ..words.units import Unit, quoted
 
 FORMAT = "ellwand-kit"
-VERSION = 2
+VERSION = 3
 LARGEST_FILE = 4_000_000
 MOST_ENTRIES = 500
 LONGEST_TEXT = 200

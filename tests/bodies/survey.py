@@ -69,6 +69,7 @@ def ansur_bodies() -> tuple[SurveyBody, ...]:
 
 def _body(line: dict[str, str]) -> SurveyBody:
     row = {name: float(value) for name, value in line.items() if name != "sex"}
+    row["is_woman"] = float(line["sex"] == "f")
     return SurveyBody(
         sex="woman" if line["sex"] == "f" else "man",
         age=row["age"],

@@ -7,7 +7,7 @@ from fetching import npm_package
 
 pytestmark = pytest.mark.browser
 
-LINK = "#apron-dress&v=1&unit=cm&bust_girth=104cm&waist_girth=88cm&torso_length=41cm&opening=none&end"
+LINK = "#apron-dress&v=2&unit=cm&bust_girth=104cm&waist_girth=88cm&torso_length=41cm&opening=none&end"
 UNFOLD = "for (const fold of document.querySelectorAll('main details')) fold.open = true"
 
 

@@ -306,7 +306,7 @@ def test_shrinkage_weight_and_price_are_of_the_cloth_to_buy(phone):
     assert price == pytest.approx(20 * metres, abs=0.02)
 
 
-COAT = ("#wrap-coat&v=1&bust_girth=96cm&waist_girth=80cm&hip_girth=104cm&arm_length=56cm&stature=168cm"
+COAT = ("#wrap-coat&v=2&bust_girth=96cm&waist_girth=80cm&hip_girth=104cm&arm_length=56cm&stature=168cm"
         "&lining=full&cloth_width=75cm&cloth_lining_width=60cm&cloth_lining_on_hand=3m&end")
 
 

@@ -17,7 +17,7 @@ from tests.scanning import scan
 
 pytestmark = pytest.mark.browser
 
-LINK = "#apron-dress&v=1&unit=cm&bust_girth=104cm&waist_girth=88cm&torso_length=41cm&end"
+LINK = "#apron-dress&v=2&unit=cm&bust_girth=104cm&waist_girth=88cm&torso_length=41cm&end"
 SHARING = """
     window.shared = [];
     navigator.canShare = data => !data.files || data.files[0].type !== "application/json";

@@ -17,7 +17,7 @@ from tests.scanning import scan
 
 pytestmark = pytest.mark.browser
 
-LINK = "#tunic&v=1&unit=cm&bust_girth=104cm&end"
+LINK = "#tunic&v=2&unit=cm&bust_girth=104cm&end"
 
 
 def test_a_kit_is_handed_over_and_merged_into_the_newcomers_own(leader, newcomer):

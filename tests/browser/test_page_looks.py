@@ -14,7 +14,7 @@ pytestmark = pytest.mark.browser
 SCREENSHOTS = Path(__file__).parent / "screenshots"
 README_PICTURE = Path(__file__).parents[2] / "site" / "screenshot.png"
 LINK = (
-    "#apron-dress&v=1&unit=cm&year=980&region=denmark&rules=1~gMarram+Farm~y850,900&bust_girth=104cm"
+    "#apron-dress&v=2&unit=cm&year=980&region=denmark&rules=1~gMarram+Farm~y850,900&bust_girth=104cm"
     "&waist_girth=88cm&torso_length=41cm&opening=none&cloth_colour=madder&cloth_fibre=linen&end"
 )
 """With a failed check, a group's rules and advice, so that these and their remedies are judged as well."""

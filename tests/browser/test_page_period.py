@@ -248,7 +248,7 @@ def test_a_link_carries_the_impression_the_rules_and_the_cloth(visitor, profiles
 
 def test_what_a_link_says_that_is_not_known_is_kept_and_told(visitor):
     visitor.page.goto("about:blank")
-    visitor.open("#apron-dress&v=1&bust_girth=92cm&waist_girth=78cm&torso_length=38cm&year=980"
+    visitor.open("#apron-dress&v=2&bust_girth=92cm&waist_girth=78cm&torso_length=38cm&year=980"
                  "&region=Atlantis&cloth_colour=octarine&rules=9~zzz&end")
     visitor.advised()
     assert "Atlantis" in visitor.problem("region") and visitor.typed("region") == "Atlantis"

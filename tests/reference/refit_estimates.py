@@ -23,6 +23,11 @@ from tests.bodies.survey import TAPED, Row, SurveyBody, ansur_bodies
 DATA = Path(__file__).parents[2] / "drafting" / "body" / "data" / "adults.json"
 
 BUILT: dict[str, tuple[Callable[[Row], float], float]] = {
+    # Under the arms it is less round than at the fullest, most of all with a large bust; men's chests
+    # are fullest hardly lower than that: common practice, no source.
+    "upper_chest_girth": (
+        lambda row: (0.94 if row["is_woman"] else 0.985) * row["bust_or_chest_girth"], 22.0,
+    ),
     # The flare starts where the maker wants it, from the top of the pelvis to a little above, so
     # the level is free by a few fingers: common practice, no source.
     "torso_length": (lambda row: row["axilla_height"] - row["waist_height"], 35.0),

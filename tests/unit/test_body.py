@@ -67,7 +67,7 @@ def test_a_body_gives_its_measures_and_names_what_it_lacks() -> None:
 
 @pytest.mark.parametrize("mm", [0.0, -5.0, float("nan"), float("inf")])
 def test_a_body_refuses_a_length_that_is_none(mm: float) -> None:
-    with pytest.raises(BadInput, match="Bust girth under the arms must be more than zero"):
+    with pytest.raises(BadInput, match="Bust girth must be more than zero"):
         Body({"bust_girth": mm})
 
 
@@ -156,3 +156,11 @@ def test_a_child_s_girths_come_out_as_a_child_s() -> None:
         body = complete({"stature": child.values["stature"]}, EVERY)
         for name in ("bust_girth", "waist_girth", "hip_girth", "head_girth", "arm_length"):
             assert abs(body[name] - child.values[name]) < 3.5 * body.estimated[name]
+
+
+@pytest.mark.parametrize("sex", ["woman", "man", None])
+def test_the_girths_of_the_chest_are_estimated_from_each_other(sex) -> None:
+    bust = complete({"upper_chest_girth": 1000.0, "stature": 1680.0}, ["bust_girth"], sex=sex)
+    assert 1000 <= bust["bust_girth"] <= 1120 and 15 < bust.estimated["bust_girth"] < 50
+    upper = complete({"bust_girth": 1000.0, "stature": 1680.0}, ["upper_chest_girth"], sex=sex)
+    assert 900 <= upper["upper_chest_girth"] <= 1000 and 10 < upper.estimated["upper_chest_girth"] < 40

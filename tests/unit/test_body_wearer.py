@@ -29,7 +29,7 @@ def test_a_wearer_comes_back_as_typed() -> None:
 def test_the_file_says_what_it_is_in_its_first_words() -> None:
     content = json.loads(write_wearer(ASA))
     assert list(content)[:3] == ["format", "version", "name"]
-    assert (content["format"], content["version"]) == ("ellwand-wearer", 1)
+    assert (content["format"], content["version"]) == ("ellwand-wearer", 2)
 
 
 @pytest.mark.parametrize(
@@ -86,7 +86,7 @@ def _changed(**changes: Any) -> str:
         ('{"format": "ellwand-wearer"}', "does not say its version"),
         ("9" * 30_000, "too large"),
         (_changed(format="ellwand-pattern"), "not a wearer"),
-        (_changed(version=2), "later Ellwand .*keep the file"),
+        (_changed(version=3), "later Ellwand .*keep the file"),
         (_changed(version=10**60), "later Ellwand"),
         (_changed(version="1"), "does not say its version"),
         (_changed(version=True), "does not say its version"),
@@ -130,3 +130,12 @@ def test_any_bytes_give_a_wearer_or_a_sentence(content: bytes) -> None:
         read_wearer(content)
     except BadInput as refusal:
         assert refusal.problems
+
+
+def test_a_file_of_the_first_version_keeps_its_bust_girth_for_the_girth_under_the_arms():
+    old = json.loads(_changed(version=1))
+    wearer = read_wearer(json.dumps(old))
+    assert wearer.measurements["upper_chest_girth"] == old["measurements"]["bust_girth"]
+    assert "bust_girth" not in wearer.measurements
+    assert wearer.measurements["arm_length"] == old["measurements"]["arm_length"]
+    assert read_wearer(write_wearer(wearer)) == wearer

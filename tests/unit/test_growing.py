@@ -140,7 +140,7 @@ def test_a_day_that_does_not_read_is_named(day):
 
 def test_start_values_are_told_until_they_are_measured():
     result = workbench.run(asked(start=["bust_girth", "hip_girth"]))
-    told = "A size's start values, not this body's: Bust girth under the arms, Hip"
+    told = "A size's start values, not this body's: Bust girth, Hip"
     assert result["notes"][0].startswith(told)
     assert not any("start value" in note for note in workbench.run(asked())["notes"])
     assert workbench.run(asked(start="bust_girth"))["problems"][0]["field"] == "start"

@@ -19,7 +19,7 @@ from drafting.requests.workbench import run, shop_in_steps
 from tests.scanning import scan
 
 ADDRESS = "https://group.example/ellwand/"
-DRAFT = ADDRESS + "#apron-dress&v=1&unit=cm&bust_girth=92cm&waist_girth=78cm&torso_length=38cm&end"
+DRAFT = ADDRESS + "#apron-dress&v=2&unit=cm&bust_girth=92cm&waist_girth=78cm&torso_length=38cm&end"
 
 
 def picture(svg, scale=6):

@@ -177,6 +177,29 @@ def test_a_bad_kit_of_the_first_version_gets_one_clear_sentence(change):
     assert len(caught.value.problems) == 1
 
 
+SECOND_VERSION = {
+    "format": "ellwand-kit", "version": 2, "title": "Marram Farm", "unit": "cm", "impression": {},
+    "wearers": [
+        {"id": "w1", "name": "Hild", "unit": "cm",
+         "measurements": {"stature": "166", "bust_girth": "92", "hip_girth": "100"}},
+        {"id": "w2", "name": "Wulf", "unit": "cm", "start": ["bust_girth"],
+         "measurements": {"bust_girth": "104"}},
+    ],
+    "cloths": [], "garments": [
+        {"id": "g1", "wearer": "w1", "garment": "tunic", "cloths": {}, "options": {}, "done": []}],
+    "house_rules": None,
+}
+"""As the second version wrote it: the bust girth was taken under the arms."""
+
+
+def test_a_kit_of_the_second_version_keeps_its_bust_girth_for_the_girth_under_the_arms():
+    kit = read_kit(json.dumps(SECOND_VERSION))
+    assert list(kit.wearer("w1").measurements.items()) == [
+        ("stature", "166"), ("upper_chest_girth", "92"), ("hip_girth", "100")]
+    assert dict(kit.wearer("w2").measurements) == {"bust_girth": "104"}, "a size's value was never taken"
+    assert read_kit(write_kit(kit)) == kit
+
+
 GOOD = json.loads(write_kit(demo_kit()))
 
 

@@ -18,9 +18,16 @@ DRAFT = {
 
 def test_a_link_can_be_read_by_people():
     assert write_link(DRAFT) == (
-        "apron-dress&v=1&unit=cm&bust_girth=92cm&waist_girth=78cm&torso_length=38cm"
+        "apron-dress&v=2&unit=cm&bust_girth=92cm&waist_girth=78cm&torso_length=38cm"
         "&length=115cm&hem_girth=240cm&end"
     )
+
+
+def test_a_link_of_the_first_version_keeps_its_bust_girth_for_the_girth_under_the_arms():
+    old = "#apron-dress&v=1&unit=cm&bust_girth=92cm&waist_girth=78cm&end"
+    read, sentences = read_link(old, MEASURES | {"upper_chest_girth"}, GARMENTS)
+    assert read["measurements"] == {"upper_chest_girth": "92cm", "waist_girth": "78cm"}
+    assert sentences == []
 
 
 def test_a_link_typed_by_hand_needs_neither_version_nor_end():
@@ -45,7 +52,7 @@ def test_a_link_cut_anywhere_is_noticed_and_keeps_what_arrived(cut):
     read, sentences = read_link(write_link(DRAFT)[:cut], MEASURES, GARMENTS)
     if read is None:
         assert sentences
-    elif "&v=1&" in write_link(DRAFT)[:cut]:
+    elif "&v=2&" in write_link(DRAFT)[:cut]:
         assert any("cut short" in sentence for sentence in sentences)
         for name, text in read["measurements"].items():
             assert DRAFT["measurements"][name].startswith(text)
@@ -58,7 +65,7 @@ def test_a_link_of_a_later_version_says_so_and_keeps_what_it_can():
 
 
 def test_a_link_for_an_unknown_garment_is_told_what_to_do():
-    read, sentences = read_link("#space-suit&v=1&end", MEASURES, GARMENTS)
+    read, sentences = read_link("#space-suit&v=2&end", MEASURES, GARMENTS)
     assert read is None and "space-suit" in sentences[0]
 
 

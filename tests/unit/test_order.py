@@ -87,3 +87,13 @@ def test_the_command_line_drafts_once_however_many_files_it_writes(tmp_path, dra
           "--region", "Denmark", "--seconds", "0.1", "--out", str(tmp_path)])
     assert (tmp_path / "booklet.pdf").exists() and (tmp_path / "lay.json").exists()
     assert len(drafted_orders) == 1
+
+
+def test_the_girth_under_the_arms_stands_in_for_the_bust_and_the_error_is_told():
+    measured = {"upper_chest_girth": "90", "waist_girth": "78", "torso_length": "38"}
+    order = read_order({"garment": "apron-dress", "measurements": measured})
+    assert order.body.is_estimated("bust_girth") and not order.body.is_estimated("upper_chest_girth")
+    del measured["upper_chest_girth"]
+    with pytest.raises(BadInput) as caught:
+        read_order({"garment": "apron-dress", "measurements": measured})
+    assert [p.field for p in caught.value.problems] == ["bust_girth"]

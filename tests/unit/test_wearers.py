@@ -49,7 +49,7 @@ def test_what_is_no_wearer_is_not_written(wearer, says):
     [
         (None, "no text"), ("", "does not read"), ('{"format": "ellwand-wea', "cut off"),
         ('{"format": "x"}', "not a wearer"),
-        (json.dumps({"format": "ellwand-wearer", "version": 2, "name": "A"}), "later Ellwand"),
+        (json.dumps({"format": "ellwand-wearer", "version": 3, "name": "A"}), "later Ellwand"),
         (json.dumps({"format": "ellwand-wearer", "version": 1, "name": "A", "age": True}), "age"),
     ],
 )
