@@ -7,7 +7,7 @@ The statements stand in `statements/*.toml`, which are read when the first advic
     regions = ["norway", "-iceland"]  regions or groups of them; with a minus, left out again
     ranks, who, garments              whom and what it is about; everyone and everything where left out
     verdict                           right, unusual, wrong; or note, which does not judge
-    sure                              sure, likely, disputed
+    sure                              sure, likely, disputed; sure only with a source that was looked up
     says                              one short sentence
     source                            keys of sources.toml, `memory:` before those not looked up again;
                                       or common
@@ -99,6 +99,8 @@ def _statement(
     unknown = _garments_named(topic, subject, table) - GARMENTS.keys()
     if unknown:
         raise ValueError(f"{where}: there is no garment {', '.join(sorted(unknown))} in the wardrobe")
+    if table.get("sure") == "sure" and not _was_seen(table.get("source", "")):
+        raise ValueError(f"{where}: nothing is sure on memory or common practice alone")
     try:
         first, last = table["years"]
         return Statement(
@@ -124,6 +126,14 @@ def _regions(names: Iterable[str]) -> frozenset[str]:
         group = GROUPS[plain] if plain in GROUPS else {REGIONS[plain].name}
         held = held - group if name != plain else held | group
     return frozenset(held)
+
+
+def _was_seen(keys: str | list[str]) -> bool:
+    """Whether a work that was looked up stands behind it."""
+    return any(
+        key != "common" and not key.startswith("memory:")
+        for key in ([keys] if isinstance(keys, str) else keys)
+    )
 
 
 def _source(keys: str | list[str], sources: Mapping[str, str]) -> str:
