@@ -224,7 +224,7 @@ class Remedy:
 
 @dataclass(frozen=True, slots=True)
 class Clearance:
-    """Something that must be at least so large: a girth, an opening, a stride. mm.
+    """Something that must be at least so large: a girth, an opening, a stride. mm, or counted in `unit`.
 
     `fits` is to be said when it is, `short` when it is not: truing judges, and picks the sentence.
     `at_side_seams`: letting out the side seams makes it larger.
@@ -238,6 +238,7 @@ class Clearance:
     remedies: tuple[Remedy, ...] = ()
     estimated: bool = False
     at_side_seams: bool = False
+    unit: str = "mm"
 
     @property
     def clears(self) -> bool:

@@ -71,6 +71,8 @@ def under_the_arms(wearer):
 
     A size's start value was never taken anywhere, and stays.
     """
+    if not isinstance(wearer, dict):
+        return wearer
     texts, start = wearer.get("measurements"), wearer.get("start") or []
     if not isinstance(texts, dict) or "bust_girth" not in texts or "bust_girth" in start:
         return wearer

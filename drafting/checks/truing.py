@@ -237,6 +237,6 @@ def _clearance(clearance: Clearance) -> Check:
     if clearance.estimated:
         advice += " The body's size here is estimated: measure it to be sure."
     return Check(
-        clearance.name, passed, clearance.value, clearance.limit, "mm", "at least", advice,
+        clearance.name, passed, clearance.value, clearance.limit, clearance.unit, "at least", advice,
         () if passed else clearance.remedies, clearance.estimated,
     )

@@ -15,7 +15,7 @@ from ..words.cautions import BROOCH_STRAPS, LONG_HEM, PINS
 from ..words.wording import said
 from .apron_fit import LEAST_HIP_EASE, apron_clearances, hip_depth, side_opening
 from .apron_panels import panel_seams, panels, schematic, side_gores, strap_places
-from .apron_tube import THIRD, Tube, tube_for
+from .apron_tube import THIRD, Tube, bust_depth, tube_for
 from .drafted import drafted
 from .fit import WAIST_TO_HIP, girth_at
 from .garment import Chosen, Garment
@@ -26,6 +26,9 @@ from .straps import strap_ends, strap_length, straps
 
 USUAL_EASE = 50.0
 """mm at top and waist, over the body and the underdress. common practice, no source."""
+
+LOOSE_TOP = 60.0
+"""mm beyond the ease asked for at which a top edge gapes. common practice, no source."""
 
 
 def _default_length(body: Body) -> float:
@@ -103,7 +106,7 @@ def draft(body: Body, options: Options) -> Pattern:
         finished=_finished(body, options, tube, opening, hips),
         clearances=apron_clearances,
         levels=_profile(body, tube, hips),
-        notes=_notes(options, tube),
+        notes=_notes(body, options, tube),
         cautions=_cautions(options),
         schematic=schematic(options, pieces),
     )
@@ -113,7 +116,8 @@ def _finished(
     body: Body, options: Options, tube: Tube, opening: float, hips: float
 ) -> dict[str, float]:
     found = {
-        "bust_girth": tube.top,
+        "top_girth": tube.top,
+        "bust_girth": girth_at(tube.levels, bust_depth(body)),
         "waist_girth": girth_at(tube.levels, body["torso_length"]),
         "hip_girth": girth_at(tube.levels, hips),
         "hem_girth": tube.hem,
@@ -133,8 +137,10 @@ def _finished(
 
 def _profile(body: Body, tube: Tube, hips: float) -> tuple[Level, ...]:
     levels = tube.levels
-    bodies: dict[LevelKind, float] = {"top": body["bust_girth"], "waist": body["waist_girth"]}
+    bodies: dict[LevelKind, float] = {"top": body["upper_chest_girth"], "waist": body["waist_girth"]}
     found = [replace(level, body_girth=bodies.get(level.kind)) for level in levels]
+    bust = bust_depth(body)
+    found.append(Level("bust", bust, girth_at(levels, bust), body["bust_girth"], kind="between"))
     if not tube.waist_depth:
         torso = body["torso_length"]
         found.append(Level("waist", torso, girth_at(levels, torso), body["waist_girth"], kind="waist"))
@@ -143,7 +149,7 @@ def _profile(body: Body, tube: Tube, hips: float) -> tuple[Level, ...]:
     return tuple(sorted(found, key=lambda level: level.depth))
 
 
-def _notes(options: Options, tube: Tube) -> tuple[str, ...]:
+def _notes(body: Body, options: Options, tube: Tube) -> tuple[str, ...]:
     wrapped = options.is_("style", "wrapped")
     notes = [
         "Left and right are the wearer's. Panels show their outer side.",
@@ -152,6 +158,11 @@ def _notes(options: Options, tube: Tube) -> tuple[str, ...]:
     if wrapped:
         notes.append("The front laps over the back at the left side; pin or stitch its free corner "
                      "where it comes to lie.")
+    loose = tube.top - body["upper_chest_girth"] - options["bust_ease"]
+    if loose > LOOSE_TOP:
+        notes.append(f"To clear the bust on its way down to the waist, the top edge is {said(loose)} looser "
+                     "under the arms than was asked for: take it up in small pleats at the front, or draw "
+                     "the waist in less.")
     if tube.pleats:
         notes.append(f"The pleats take up {said(tube.pleats)} of the front, are sewn down to the waist "
                      "and open below it. Fold those on each side away from the middle.")
@@ -181,11 +192,11 @@ GARMENT = Garment(
     title="Apron dress",
     summary="Four panels in thirds and sixths of the girth, hung from straps over an underdress.",
     needs=("bust_girth", "waist_girth", "torso_length"),
-    uses=("hip_girth", "shoulder_girth", "stature", "brooch_strap_length"),
+    uses=("upper_chest_girth", "hip_girth", "shoulder_girth", "stature", "brooch_strap_length"),
     options=OPTIONS,
     draft=draft,
-    history="Worn from the 7th or 8th century to about 900–950 in western Europe, to about 1000 in "
-            "Scandinavia; mostly of wool, less often linen.",
+    history="Worn with oval brooches from the 8th century to about 1000 in Scandinavia and where its people "
+            "settled; mostly of wool, less often linen.",
     provenance="common practice, no source",
     worn_at="trunk",
     usual_fibre="wool",

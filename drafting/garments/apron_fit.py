@@ -3,8 +3,18 @@
 from ..body import Body
 from ..pattern import Clearance, Remedy
 from ..words.wording import said
-from .apron_tube import Tube, tube_for
-from .fit import WAIST_TO_HIP, depth_where_clear, girth_at, room, stride, stride_girth_needed
+from .apron_tube import LEAST_BUST_EASE, Tube, bust_depth, tube_for
+from .fit import (
+    WAIST_TO_HIP,
+    WayIn,
+    depth_where_clear,
+    girth_at,
+    over_the_head,
+    over_the_hips,
+    room,
+    stride,
+    stride_girth_needed,
+)
 from .options import Options
 from .rounding import up_to
 
@@ -27,9 +37,9 @@ def hip_depth(body: Body) -> float:
     return body["torso_length"] + WAIST_TO_HIP * body["stature"]
 
 
-def _way_in(body: Body) -> str:
-    """The measure that the closed dress must pass: it is stepped into or pulled over the head."""
-    return "shoulder_girth" if body["shoulder_girth"] <= body["hip_girth"] else "hip_girth"
+def way_in(body: Body) -> WayIn:
+    """The easier of the two ways into the closed dress."""
+    return min(over_the_head(body), over_the_hips(body), key=lambda way: way.girth)
 
 
 def side_opening(body: Body, options: Options, tube: Tube) -> float:
@@ -37,7 +47,7 @@ def side_opening(body: Body, options: Options, tube: Tube) -> float:
     if options.is_("style", "wrapped"):
         return 0.0
     levels = tube.levels
-    wanted = min(depth_where_clear(levels, body[_way_in(body)]), levels[-1].depth * 0.8)
+    wanted = min(depth_where_clear(levels, way_in(body).girth), levels[-1].depth * 0.8)
     if options.is_("opening", "side"):
         return up_to(max(wanted, 0.35 * body["torso_length"]), 10)
     needed = options.is_("opening", "as-needed") and wanted > 0
@@ -48,7 +58,19 @@ def apron_clearances(body: Body, options: Options) -> tuple[Clearance, ...]:
     tube = tube_for(body, options)
     rooms = _rooms(body, options, tube, hip_depth(body))
     wrapped = options.is_("style", "wrapped")
-    return (*rooms, _lap(options, tube) if wrapped else _entry(body, options, tube))
+    entry = _lap(options, tube) if wrapped else _entry(body, options, tube)
+    return (*rooms, entry, _held_up(options))
+
+
+def _held_up(options: Options) -> Clearance:
+    return Clearance(
+        "held up", 0 if options.is_("strap_style", "none") else 2, 1,
+        "It hangs from the shoulders by its straps.",
+        "Nothing holds it up: a tube of these girths slides down without straps.",
+        (Remedy("Long loops behind, short loops in front", "strap_style", "loops"),
+         Remedy("Single straps, sewn at both ends", "strap_style", "single")),
+        unit="straps",
+    )
 
 
 def _lap(options: Options, tube: Tube) -> Clearance:
@@ -63,20 +85,17 @@ def _lap(options: Options, tube: Tube) -> Clearance:
 
 
 def _entry(body: Body, options: Options, tube: Tube) -> Clearance:
-    measure = _way_in(body)
-    must_pass = body[measure]
-    way = ("pulled over the shoulders" if measure == "shoulder_girth"
-           else "stepped into, over the hips")
+    way = way_in(body)
     levels, opening = tube.levels, side_opening(body, options, tube)
     narrowest = min(level.girth for level in levels)
     below = [level.girth for level in levels if level.depth >= opening]
     closed = min(girth_at(levels, opening), *below)
     passes = (
-        f"With a side opening of {said(opening)} it can be {way} ({said(must_pass)}); the narrowest "
-        f"girth is {said(narrowest)}."
-        if opening else f"It can be {way} ({said(must_pass)}) without an opening."
+        f"With a side opening of {said(opening)} it can be {way.passes}; the narrowest girth is "
+        f"{said(narrowest)}."
+        if opening else f"It can be {way.passes} without an opening."
     )
-    ease, hem = up_to(must_pass - body["bust_girth"], 10), up_to(1.1 * must_pass, 10)
+    ease, hem = up_to(way.girth - body["upper_chest_girth"], 10), up_to(1.1 * way.girth, 10)
     remedies = (
         Remedy("Leave a side seam open at the top", "opening", "side"),
         Remedy("No shaping at the waist", "shaping", "straight"),
@@ -84,9 +103,9 @@ def _entry(body: Body, options: Options, tube: Tube) -> Clearance:
         Remedy(f"A hem girth of {said(hem)}", "hem_girth", f"{hem:g} mm"),
     )
     return Clearance(
-        "a way in", closed, must_pass, passes,
-        f"The narrowest closed girth, {said(closed)}, does not pass {said(must_pass)} when {way}.",
-        remedies, body.is_estimated(measure), at_side_seams=True,
+        "a way in", closed, way.girth, passes,
+        f"The narrowest closed girth, {said(closed)}, is too tight to be {way.passes}.",
+        remedies, way.estimated, at_side_seams=True,
     )
 
 
@@ -99,7 +118,9 @@ def _rooms(
     more_waist = Remedy(f"Ease of {said(50)} at the waist", "waist_ease", "50 mm")
     hem_height = AXILLA_HEIGHT * body["stature"] - options["length"]
     found = [
-        room("room at the top", body, "bust_girth", tube.top, LEAST_TOP_EASE, (more_top,)),
+        room("room at the top", body, "upper_chest_girth", tube.top, LEAST_TOP_EASE, (more_top,)),
+        room("room at the bust", body, "bust_girth", girth_at(levels, bust_depth(body)), LEAST_BUST_EASE,
+             (more_top, straight)),
         room("room at the waist", body, "waist_girth", girth_at(levels, body["torso_length"]),
              LEAST_WAIST_EASE, (more_waist, straight)),
     ]

@@ -15,6 +15,14 @@ THIRD, SIXTH = 1 / 3, 1 / 6
 WIDEST_GORE = 115 * pi / 180
 """Radians at a gore's apex that can still be sewn flat. common practice, no source."""
 
+BUST_DEPTH = 0.055
+"""Part of stature from under the arms down to the fullest bust, where a tube that narrows to the waist is
+tightest on it. source: Gordon et al. 2014, NATICK/TR-15/007, women, axilla height less chest height: mean
+and one SD, 67 + 22 of 1628 mm."""
+
+LEAST_BUST_EASE = 20.0
+"""mm over the fullest bust that the tube must pass on its way down. common practice, no source."""
+
 PLEATED_PART = 0.5
 """Of the front's finished top edge, in its middle. common practice, no source."""
 
@@ -70,11 +78,10 @@ def tube_for(body: Body, options: Options) -> Tube:
             f"give a dress length over {said(torso + 30)}, or measure the torso again.",
             also=("torso_length",),
         )])
-    top = body["bust_girth"] + options["bust_ease"]
+    at_waist = body["waist_girth"] + options["waist_ease"]
+    top = top_girth(body, options, at_waist)
     waist = options.pick("shaping", {
-        "waisted": body["waist_girth"] + options["waist_ease"],
-        "straight": max(top, body["waist_girth"] + options["waist_ease"]),
-        "a-line": top,
+        "waisted": at_waist, "straight": max(top, at_waist), "a-line": top,
     })
     depth = 0.0 if options.is_("shaping", "a-line") else torso
     pleated = options.is_("style", "pleated")
@@ -105,6 +112,21 @@ def tube_for(body: Body, options: Options) -> Tube:
     if pleated:
         _check_pleats(options, tube)
     return tube
+
+
+def bust_depth(body: Body) -> float:
+    """mm from the top edge down to the fullest bust, above where the skirt flares."""
+    return min(BUST_DEPTH * body["stature"], 0.5 * body["torso_length"])
+
+
+def top_girth(body: Body, options: Options, at_waist: float) -> float:
+    """The girth at the top edge: room round the chest under the arms, and so much that the tube, narrowing
+    to `at_waist`, still clears the fullest bust. All mm."""
+    fullest = body["bust_girth"] + LEAST_BUST_EASE
+    if options.is_("shaping", "waisted") and at_waist < fullest:
+        part = bust_depth(body) / body["torso_length"]
+        fullest = (fullest - part * at_waist) / (1 - part)
+    return max(body["upper_chest_girth"] + options["bust_ease"], fullest)
 
 
 def tuck_depths(tuck: float, hem_length: float) -> tuple[float, float]:

@@ -7,7 +7,7 @@ from ..pattern import Clearance, Remedy
 from ..words.wording import said
 from .block_options import default_chest_ease, hip_depth, waist_depth
 from .body_block import Block
-from .fit import girth_at, room, stride, stride_girth_needed
+from .fit import girth_at, over_the_head, room, stride, stride_girth_needed
 from .neck import neck_clearances
 from .options import Options
 from .sleeve import arm_raise, armpit, sleeve_clearances
@@ -47,14 +47,12 @@ def _chest(options: Options, more: float) -> Remedy:
 
 
 def _way_in(body: Body, options: Options, block: Block) -> Clearance:
-    narrowest, shoulders = block.narrowest, body["shoulder_girth"]
+    narrowest, way = block.narrowest, over_the_head(body)
     around = f"The narrowest girth, {said(narrowest)},"
-    when = f"the shoulders ({said(shoulders)}) when it is pulled on over the head."
     return Clearance(
-        "a way in", narrowest, shoulders,
-        f"{around} passes {when}", f"{around} does not pass {when}",
-        (_chest(options, shoulders - narrowest),),
-        body.is_estimated("shoulder_girth"), at_side_seams=True,
+        "a way in", narrowest, way.girth,
+        f"{around} can be {way.passes}.", f"{around} is too tight to be {way.passes}.",
+        (_chest(options, way.girth - narrowest),), way.estimated, at_side_seams=True,
     )
 
 

@@ -3,7 +3,7 @@
 from math import ceil
 
 from ..body import Body
-from .fit import ANKLE_HEIGHT, WAIST_TO_HIP
+from .fit import ANKLE_HEIGHT, WAIST_TO_HIP, over_the_head
 from .layers import OVER, over_option
 from .loom import LOOM_WIDTH
 from .neck import neck_options
@@ -44,8 +44,8 @@ def hip_depth(body: Body) -> float:
 
 def default_chest_ease(body: Body) -> float:
     """As much as linen wants, and enough for the shoulders to pass when it is pulled on."""
-    to_pass = body["shoulder_girth"] - max(body["bust_girth"], body["waist_girth"])
-    return max(CHEST_EASE, ceil((to_pass + 5) / 10) * 10.0)
+    to_pass = over_the_head(body).girth - max(body["bust_girth"], body["waist_girth"])
+    return max(CHEST_EASE, ceil(to_pass / 10) * 10.0)
 
 
 def block_options(

@@ -1,5 +1,7 @@
 """Facts about fit that every garment states: room round the body, a way in, room to stride."""
 
+from dataclasses import dataclass
+
 from ..body import Body
 from ..pattern import Clearance, Level, Remedy
 from ..words.wording import said
@@ -15,6 +17,47 @@ source."""
 
 STRIDE_GIRTH = 1.2
 """Hem girth of an ankle-length dress over stature. common practice, no source."""
+
+
+ARMS_UP = 0.93
+"""Part of the shoulder girth, taken with the arms hanging, that is left when they are raised.
+common practice, no source."""
+
+SPARE_OVER_THE_HEAD, SPARE_OVER_THE_HIPS = 30.0, 40.0
+"""mm over the underdress that a closed ring needs to be pulled over the head, or stepped into. common
+practice, no source."""
+
+
+@dataclass(frozen=True)
+class WayIn:
+    """How a closed ring is put on: the girth it must have, mm, and the part of the body that asks it."""
+
+    girth: float
+    passes: str
+    estimated: bool
+
+
+def over_the_head(body: Body) -> WayIn:
+    """Arms first, one after the other, then the shoulders, then the fullest bust. common practice, no
+    source."""
+    shoulders = ARMS_UP * body["shoulder_girth"]
+    by_bust = body["bust_girth"] >= shoulders
+    part = "bust" if by_bust else "shoulders with the arms raised"
+    widest = max(body["bust_girth"], shoulders)
+    return WayIn(
+        widest + SPARE_OVER_THE_HEAD,
+        f"pulled over the head, past the {part} ({said(widest)}, and {said(SPARE_OVER_THE_HEAD)} to spare)",
+        body.is_estimated("bust_girth" if by_bust else "shoulder_girth"),
+    )
+
+
+def over_the_hips(body: Body) -> WayIn:
+    """Stepped into. common practice, no source."""
+    return WayIn(
+        body["hip_girth"] + SPARE_OVER_THE_HIPS,
+        f"stepped into, over the hips ({said(body['hip_girth'])}, and {said(SPARE_OVER_THE_HIPS)} to spare)",
+        body.is_estimated("hip_girth"),
+    )
 
 
 def room(

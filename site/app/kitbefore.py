@@ -2,6 +2,7 @@
 
 import kitvalues
 from draft import from_plain, person_from
+from migrations import under_the_arms
 
 
 def from_version_1(kept, garments, lengths):
@@ -10,7 +11,7 @@ def from_version_1(kept, garments, lengths):
     The wearers shared garment and options then: each gets a garment of the kind on the form. Options
     and ticks of other kinds become garments of the wearer who was drafted for. Raises ValueError.
     """
-    draft = from_plain(kept["draft"], garments)
+    draft = from_plain(under_the_arms(kept["draft"]), garments)
     view = kept.get("view")
     view = dict(view) if isinstance(view, dict) else {}
     done = view.pop("done", {})
@@ -27,5 +28,6 @@ def from_version_1(kept, garments, lengths):
             made = kitvalues.add_garment(kit, "w1", kind, wardrobe.get(kind), kit["garments"][0]["cloths"])
             kitvalues.entry(kit["garments"], made)["done"] = ticked
     for plain in kept.get("wearers", []):
-        kitvalues.copy_garment(kit, "g1", kitvalues.add_wearer(kit, person_from(plain)), lengths)
+        wearer = kitvalues.add_wearer(kit, person_from(under_the_arms(plain)))
+        kitvalues.copy_garment(kit, "g1", wearer, lengths)
     return kit, view

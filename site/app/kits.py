@@ -19,7 +19,7 @@ from pyscript import window
 from pyscript.ffi import create_proxy, to_js
 
 DEMO = "demo"  # the id of Marram Farm's kit, which nothing of the user's own goes into
-JOURNAL = 2  # the version of what stands in localStorage; 1 held the only draft
+JOURNAL = 3  # the version of what stands in localStorage; 1 held the only draft, 2 the bust under the arms
 SETTLE = 0.3  # seconds in which changes are saved together
 UNREADABLE = (
     "What this browser had kept of your draft cannot be read any more, so the page starts afresh. "
@@ -83,7 +83,11 @@ class Kits:
                     self.kit, self._view = from_version_1(journal, self.garments, self.lengths)
                     self._begin_as(_new_kit())
                     await self._save()
-                elif journal["version"] == JOURNAL:
+                elif journal["version"] in (2, JOURNAL):
+                    if journal["version"] == 2:
+                        from migrations import under_the_arms
+
+                        journal["draft"] = under_the_arms(journal["draft"])
                     self._catch_up(journal, record)
                 else:
                     raise ValueError("another version")

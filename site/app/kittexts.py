@@ -6,7 +6,8 @@ from draft import in_a_unit_of_the_page, person_from
 from kitvalues import nobody, stand_somewhere
 from lengths import under
 
-FORMAT, VERSION = "ellwand-kit", 2
+EARLIER = (1, 2)
+FORMAT, VERSION = "ellwand-kit", 3
 LISTS = ("wearers", "cloths", "garments")
 
 
@@ -64,10 +65,10 @@ def from_file(values, garment, lengths):
 def from_kept(text, garments, lengths):
     """The kit in a text that this page kept. Raises ValueError when it is none of ours."""
     kit = json.loads(text)
-    if isinstance(kit, dict) and kit.get("version") == 1:
-        from migrations import from_version_1  # drafting/both/migrations.py
+    while isinstance(kit, dict) and kit.get("version") in EARLIER:
+        from migrations import MIGRATIONS  # drafting/both/migrations.py
 
-        kit = from_version_1(kit)
+        kit = MIGRATIONS[kit["version"]](kit)
     if not isinstance(kit, dict) or kit.get("format") != FORMAT or kit.get("version") != VERSION:
         raise ValueError("no kit of this version")
     if not all(isinstance(kit.get(which), list) for which in LISTS):

@@ -125,7 +125,7 @@ def test_every_cutting_line_is_simple_and_holds_its_sewing_line(drafts):
 def test_the_hems_and_tops_of_the_pieces_add_up_to_the_finished_girths(drafts):
     for request, pattern in drafts:
         scooped = float(request["options"]["scoop"]) > 0
-        for name, girth in (("hem", "hem_girth"), ("top", "bust_girth")):
+        for name, girth in (("hem", "hem_girth"), ("top", "top_girth")):
             if name == "top" and scooped:
                 continue
             along = sum(

@@ -40,7 +40,7 @@ def test_a_pleat_s_two_lines_lie_twice_its_depth_apart_and_end_at_the_waist():
 def test_pleats_folded_up_leave_the_front_a_third_of_the_girth():
     pattern = dress(style="pleated")
     top = pattern.piece("front").outline["top"].length - pattern.finished["taken_up_by_pleats"]
-    assert top == pytest.approx(pattern.finished["bust_girth"] / 3)
+    assert top == pytest.approx(pattern.finished["top_girth"] / 3)
 
 
 def test_straps_keep_their_place_when_the_front_is_pleated():
@@ -57,7 +57,7 @@ def test_a_wrapped_dress_is_half_and_half_with_a_lap_on_each():
     pattern = dress(style="wrapped", wrap_overlap="9cm")
     for name in ("front", "back"):
         outline = pattern.piece(name).outline
-        assert outline["top"].length == pytest.approx(pattern.finished["bust_girth"] / 2 + 90)
+        assert outline["top"].length == pytest.approx(pattern.finished["top_girth"] / 2 + 90)
     hems = sum(pattern.piece(name).outline["hem"].length
                for name in ("front", "back", "left gore", "right gore"))
     # Two laps lie double, and the slit for the left gore is turned in by 8 mm a side.

@@ -44,11 +44,14 @@ def test_the_record_of_one_draft_becomes_a_kit_and_loses_nothing():
     draft = kitvalues.draft_of(kit, kit["at"], LENGTHS).to_plain()
     old = FIRST_RECORD["draft"]
     for key in old:
-        if key not in ("wardrobe", "cloth"):
+        if key not in ("wardrobe", "cloth", "measurements"):
             assert draft[key] == old[key], key
+    under_the_arms = {**old["measurements"]}
+    under_the_arms["upper_chest_girth"] = under_the_arms.pop("bust_girth")
+    assert draft["measurements"] == under_the_arms
     assert draft["cloths"] == {"main": {"width": "150", "nap": "yes"}, "lining": {}}
     hild, ebba = kit["wearers"]
-    assert {key: ebba[key] for key in PERSON} == PERSON
+    assert {key: ebba[key] for key in PERSON} == {**PERSON, "measurements": {"upper_chest_girth": "25"}}
     owned = {g["garment"]: g for g in kitvalues.garments_of(kit, hild["id"])}
     assert {kind: owned[kind]["options"] for kind in ("apron-dress", "tunic")} == old["wardrobe"]
     assert owned["apron-dress"]["done"] == ["s1", "s2"] and owned["hood"]["done"] == ["h1"]

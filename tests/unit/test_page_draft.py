@@ -22,7 +22,7 @@ CLOTHS = {
     "lining": {"width": "60", "on_hand": "3 m", "name": "linen", "piecing": "half"},
 }
 LINK = (
-    "hood&v=1&unit=cm&name=Hild&sex=woman&year=980&stature=5%276%22&head_girth=56cm&tail_length=60cm"
+    "hood&v=2&unit=cm&name=Hild&sex=woman&year=980&stature=5%276%22&head_girth=56cm&tail_length=60cm"
     "&lining=full&gores=all-round&cloth_width=75cm&cloth_name=brown+wool&cloth_fibre=wool&cloth_colour=madder"
     "&cloth_nap=yes&cloth_price=20&cloth_selvedge=1cm&cloth_lining_width=60cm&cloth_lining_on_hand=3+m"
     "&cloth_lining_name=linen&cloth_lining_piecing=half&end"
@@ -158,7 +158,7 @@ def test_another_unit_keeps_the_meaning_of_every_bare_length():
 
 
 def test_a_link_in_a_unit_that_is_not_known_says_so():
-    read, _ = read_link("hood&v=1&unit=ell&head_girth=56&end", ASKED, list(LENGTHS))
+    read, _ = read_link("hood&v=2&unit=ell&head_girth=56&end", ASKED, list(LENGTHS))
     draft, said = drafts.from_link(read, LENGTHS)
     assert draft.unit == "cm" and "“ell”" in said[0]
 
