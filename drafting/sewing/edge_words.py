@@ -1,6 +1,10 @@
 """What is said of steps at edges, of what is sewn on, and of trying on."""
 
-from ..pattern import Attachment, Clearance, Piece
+from collections.abc import Mapping
+
+from ..garments import GARMENTS
+from ..garments.garment import WornAt
+from ..pattern import Attachment, Clearance, Pattern, Piece
 from ..words.wording import said
 from .finishing import tuck_feet
 from .job import IRON, PINS, Job, JobWords
@@ -16,6 +20,17 @@ from .work import (
     strip_length,
     strip_width,
 )
+
+MOVES: Mapping[WornAt, str] = {
+    "head": "Turn the head, bow and look up.",
+    "neck": "Turn, bend and lift both arms.",
+    "trunk": "Raise both arms, sit, bend, and take a long step.",
+    "legs": "Sit, squat, bend, and take a long step.",
+}
+"""What to do in a garment at its fitting, by where it is worn. common practice, no source."""
+
+EYELET_ASIDE = 25.0
+"""mm from the front seam to the middle of an eyelet. common practice, no source."""
 
 TO_BE_FITTED = 300.0
 """mm of strip from which its length is settled on the wearer. common practice, no source."""
@@ -101,6 +116,22 @@ def _straight(piece: Piece, edge: str) -> bool:
     return path.length - path.start.distance(path.end) < 0.05
 
 
+def eyelet(job: Job) -> JobWords:
+    bench = job.bench
+    waist = max(bench.pattern.piece(part.piece).allowance(part.edge) for part in job.task.lines)
+    return JobWords(
+        "Work the eyelets for the cord",
+        ("Do this while the cloth lies flat and single: the cord comes out here, and nothing can be worked "
+         "once the casing is sewn.",
+         f"One on each side of the front seam, {said(EYELET_ASIDE)} from its sewing line and "
+         f"{said(waist / 2)} below the fold of the waist edge, where it comes to lie outside.",
+         "Pierce the cloth with an awl, so that the threads part and are not cut, and whip round the hole "
+         f"with {job.stitched()}."),
+        tuple(job.line(part) for part in job.task.lines),
+        ("An awl is as sharp as it looks: pierce on to a cork or a block, never towards the hand.",),
+    )
+
+
 def fit(job: Job) -> JobWords:
     clearances = job.bench.pattern.clearances
     checks = [_to_check(c) for c in clearances]
@@ -110,10 +141,17 @@ def fit(job: Job) -> JobWords:
         "Try it on",
         ("Wear what will be worn beneath. Pin on what is not sewn yet.",
          *checks,
-         "Raise both arms, sit, bend, and take a long step. Pin what is too wide; mark what is too "
-         "tight and let it out now, before the seams are felled."),
+         f"{MOVES[_worn_at(job.bench.pattern)]} Pin what is too wide; mark what is too tight and let it "
+         "out now, before the seams are sewn.",
+         "Chalk every change on both sides of its seam, then take the basting out of each seam when its "
+         "turn comes: it is sewn as flat as it can be laid."),
         cautions=(PINS,),
     )
+
+
+def _worn_at(pattern: Pattern) -> WornAt:
+    garment = GARMENTS.get(pattern.garment)
+    return garment.worn_at if garment else "trunk"
 
 
 def _to_check(clearance: Clearance) -> str:

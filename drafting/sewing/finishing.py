@@ -1,12 +1,10 @@
-"""What is done to edges, before the seams and after the first fitting. See `order` for the rules."""
+"""What is done to edges, before the seams and after them. See `order` for the rules."""
 
 from collections.abc import Iterator, Sequence
 
-from ..pattern import InnerLine, Pattern, Piece, Seam, SeamEdge
+from ..pattern import InnerLine, Pattern, Piece, SeamEdge
 from .graph import SeamGraph, opening_of
-from .naming import smaller_first
 from .tasks import INNER_LAYERS, JOINING, LINED, Task, of_lines, of_seams
-from .treatments import SEAMS
 
 
 def is_neck(graph: SeamGraph, part: SeamEdge) -> bool:
@@ -40,24 +38,12 @@ def strips(graph: SeamGraph) -> Iterator[Task]:
         yield Task("strip", copies=tuple(found))
 
 
-def finishing(graph: SeamGraph, joined: Sequence[Task], *, let_out: bool) -> Iterator[Task]:
-    """From the first fitting on: felling, edges, what is sewn on, hanging, tucks, hem, lining."""
-    seams = [seam for task in joined for seam in task.seams]
-    later = [seam for seam in seams if _finished_later(seam)]
-    if seams and graph.pattern.clearances:
-        yield Task("fit")
-    if let_out and later:
-        yield of_seams("let-out", later)
-    for together in _felled(graph.pattern, later):
-        yield of_seams("fell", together)
-    opened = [seam for seam in seams if opening_of(seam)]
+def finishing(graph: SeamGraph, joined: Sequence[Task]) -> Iterator[Task]:
+    """When all seams are felled: edges, what is sewn on, tucks, hanging, hem, lining."""
+    opened = [seam for task in joined for seam in task.seams if opening_of(seam)]
     if opened:
         yield of_seams("opening", opened)
-    done = {part for task in joined for part in task.lines}
-    vents = [cut for cut in graph.free_cuts
-             if cut not in done and graph.inner_kind(cut) == "slit"]
-    if vents:
-        yield of_lines("vent", vents)
+    done = {part for task in joined if task.kind != "eyelet" for part in task.lines}
     hems = [part for part in graph.free_edges if folded(graph, part) and part not in done]
     hanging = [part for part in hems if hangs(graph, part)]
     for edges in alike(graph, [part for part in hems if part not in hanging]):
@@ -67,28 +53,15 @@ def finishing(graph: SeamGraph, joined: Sequence[Task], *, let_out: bool) -> Ite
     if attached:
         yield Task("attach", attachments=attached,
                    copies=tuple(dict.fromkeys((a.piece, a.copy) for a in attached)))
-    if hanging:
-        yield of_lines("hang", hanging)
+    # A tuck draws the hem up unevenly where the cloth is flared: it is sewn before the hem is levelled.
     tucks = list(growth_tucks(graph))
     if tucks:
         yield of_lines("tuck", tucks)
     if hanging:
+        yield of_lines("hang", hanging)
         yield of_lines("hem", hanging)
     yield from _lining(graph, joined)
     yield Task("check")
-
-
-def _finished_later(seam: Seam) -> bool:
-    return seam.treatment not in INNER_LAYERS and bool(SEAMS[seam.treatment].say_finish)
-
-
-def _felled(pattern: Pattern, seams: Sequence[Seam]) -> list[list[Seam]]:
-    """In the order of sewing, those round the same small piece together."""
-    groups: dict[tuple[str, str], list[Seam]] = {}
-    for seam in seams:
-        small, _ = smaller_first(pattern, seam)
-        groups.setdefault((seam.treatment, small[0].piece), []).append(seam)
-    return list(groups.values())
 
 
 def _lining(graph: SeamGraph, joined: Sequence[Task]) -> Iterator[Task]:
@@ -101,6 +74,16 @@ def _lining(graph: SeamGraph, joined: Sequence[Task]) -> Iterator[Task]:
     for seam in left:
         if seam.treatment in INNER_LAYERS:
             yield of_seams("face", [seam])
+
+
+def corded_edges(graph: SeamGraph) -> tuple[SeamEdge, ...]:
+    """Edges whose casing a cord comes out of through eyelets: no seam there is left open for it."""
+    if graph.pattern.options.get("waist") != "drawstring":
+        return ()
+    cased = tuple(part for part in graph.free_edges
+                  if graph.pattern.piece(part.piece).role(part.edge) == "waist")
+    beside = (seam for part in cased for near in graph.neighbours(part) for seam in graph.seams_at(near))
+    return () if any(map(opening_of, beside)) else cased
 
 
 def alike(graph: SeamGraph, parts: Sequence[SeamEdge]) -> list[tuple[SeamEdge, ...]]:

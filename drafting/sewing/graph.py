@@ -6,6 +6,7 @@ A copy of a piece is a node, a seam joins the copies whose edges it names.
 from collections.abc import Iterable, Iterator, Sequence
 from functools import cached_property
 
+from ..geometry.polygon import distance_to_line
 from ..pattern import Pattern, Seam, SeamEdge, SeamTreatment
 
 Copy = tuple[str, int]
@@ -16,6 +17,9 @@ COVERING: tuple[SeamTreatment, ...] = ("felled lining",)
 
 LEAST_OPENING = 1.0
 """mm."""
+
+AT_A_CORNER = 0.1
+"""mm within which a line ends on another."""
 
 GUSSET_PART = 0.2
 """A gusset is smaller than this part of the pattern's largest piece. common practice, no source."""
@@ -43,6 +47,7 @@ class SeamGraph:
             (piece.name, copy) for piece, copy in pattern.copies()
         )
         self._sewn: dict[SeamEdge, list[Seam]] = {}
+        self._touching: dict[tuple[str, str, str], bool] = {}
         for seam in pattern.seams:
             for part in parts_of(seam):
                 self._sewn.setdefault(part, []).append(seam)
@@ -96,6 +101,24 @@ class SeamGraph:
 
     def _is_free(self, part: SeamEdge) -> bool:
         return all(seam.treatment in COVERING for seam in self.seams_at(part))
+
+    def meet(self, one: Iterable[SeamEdge], other: Iterable[SeamEdge]) -> bool:
+        """Whether a line of the one ends on a line of the other, on the same copy of a piece.
+
+        So do two edges at the corner they share: the later of two seams there crosses the earlier.
+        """
+        other = tuple(other)
+        return any(self._touch(p.piece, *sorted((p.edge, q.edge)))
+                   for p in one for q in other if copy_of(p) == copy_of(q))
+
+    def _touch(self, piece: str, one: str, other: str) -> bool:
+        key = piece, one, other
+        if key not in self._touching:
+            paths = [self.pattern.piece(piece).line(name) for name in (one, other)]
+            self._touching[key] = one == other or any(
+                distance_to_line(end, path.points()) < AT_A_CORNER
+                for ending, path in (paths, reversed(paths)) for end in (ending.start, ending.end))
+        return self._touching[key]
 
     def area(self, copy: Copy) -> float:
         """mm² within the sewing lines."""

@@ -28,10 +28,13 @@ class JobWords:
 
 @dataclass(frozen=True)
 class Job:
+    """A task to be put into words. `like` numbers an earlier step whose seams are finished alike."""
+
     task: Task
     rows: tuple[StitchRow, ...]
     bench: Bench
     let_out: bool
+    like: int | None = None
 
     def named(self) -> str:
         return copies_named(self.bench.pattern, self.task.copies)

@@ -10,8 +10,11 @@ be done the rules below choose (common practice, no source):
 - what a longer seam runs across (a shoulder under a sleeve's top, a strip pieced on) before that seam
   and before other pieces hang on it;
 - flat before closed: a seam that joins two assemblies before one that closes an assembly on itself;
-- the garment before its lining, then smallest piece first;
-- after that `finishing` goes on: a fitting, the felling, the edges, and a day of hanging before the hem.
+- the garment before its lining, then smallest piece first.
+
+What must lie flat (slits, eyelets, pleats, strips pieced on, a neck that no seam crosses) is done first;
+then `fitting` has the garment basted and tried on, and each seam is sewn, and felled before another
+meets it or closes what it lies in. `finishing` goes on with the edges, tucks and the hem.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
@@ -19,9 +22,10 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from ..pattern import Pattern, Seam, SeamEdge
-from .finishing import alike, finishing, folded, hangs, is_neck, strips
+from .finishing import alike, corded_edges, finishing, folded, hangs, is_neck, strips
+from .fitting import before_the_fitting, felled_in_turn, fitting
 from .graph import Copy, Joined, SeamGraph, copy_of, parts_of
-from .tasks import INNER_LAYERS, LINED, PLEATED, Kind, Task, copies_in, of_lines
+from .tasks import INNER_LAYERS, LINED, PLEATED, Kind, Task, copies_in, felled_later, of_lines
 
 GussetOrder = Literal["first", "last"]
 
@@ -45,12 +49,19 @@ def order_of_work(
 ) -> tuple[Task, ...]:
     """Every task from the first strip to the last hem; every seam in exactly one that joins."""
     graph = SeamGraph(pattern)
-    joined = tuple(_merged(_placed(_Items(graph, gussets).all(), graph)))
-    return (*strips(graph), *joined, *finishing(graph, joined, let_out=let_out))
+    joined = tuple(_merged(_placed(_Items(graph, gussets).all(), graph), graph))
+    early, late = before_the_fitting(joined)
+    return (
+        *strips(graph),
+        *felled_in_turn(graph, early),
+        *fitting(graph, late, let_out=let_out),
+        *felled_in_turn(graph, late, early),
+        *finishing(graph, joined),
+    )
 
 
 class _Items:
-    """Everything that is done before the first fitting, with what it waits for."""
+    """Everything that is done before the edges are finished, with what it waits for."""
 
     def __init__(self, graph: SeamGraph, gussets: GussetOrder) -> None:
         self.graph = graph
@@ -69,7 +80,7 @@ class _Items:
             if seam.treatment not in LINED
             and not (seam.treatment in INNER_LAYERS and lined & set(parts_of(seam)))
         ]
-        found += self._reinforced()
+        found += self._worked_flat()
         found += self._caught()
         found += self._necks()
         return _hurried(found)
@@ -130,7 +141,13 @@ class _Items:
                 if part in self.graph.free_edges and folded(self.graph, part)
                 and not hangs(self.graph, part)]
 
-    def _reinforced(self) -> Iterator[_Item]:
+    def _worked_flat(self) -> Iterator[_Item]:
+        corded = corded_edges(self.graph)
+        if corded:
+            yield _Item("eyelets", of_lines("eyelet", corded), LAST, frozenset())
+        for cut in self.graph.free_cuts:
+            if self.graph.inner_kind(cut) == "slit" and not is_neck(self.graph, cut):
+                yield _Item(f"vent {cut}", of_lines("vent", [cut]), LAST, frozenset())
         for slit in self.graph.slits:
             if any(seam.treatment not in INNER_LAYERS for seam in self.graph.seams_at(slit)):
                 yield _Item(f"reinforce {slit}", of_lines("reinforce", [slit]), LAST, frozenset())
@@ -185,27 +202,30 @@ def _placed(items: list[_Item], graph: SeamGraph) -> Iterator[Task]:
     done: set[str] = set()
     left = dict(enumerate(items))
     known = {item.name for item in items}
-    before: Task | None = None
+    run: tuple[Task, ...] = ()
     while left:
         ready = [i for i, item in left.items()
                  if (item.after & known) <= done and all(map(joined.are_one, item.together))]
         # A ring of tasks that wait for one another is broken at the most urgent.
-        i = min(ready or left, key=lambda i: (*_urgency(left[i], joined, before), i))
+        i = min(ready or left, key=lambda i: (*_urgency(left[i], joined, run, graph), i))
         item = left.pop(i)
         done.add(item.name)
-        before = _as_it_stands(item.task, joined)
-        joined.join(_parts(before))
-        yield before
+        task = _as_it_stands(item.task, joined)
+        joined.join(_parts(task))
+        run = (*run, task) if _go_together(graph, run, task) else (task,)
+        yield task
 
 
-def _urgency(item: _Item, joined: Joined, before: Task | None) -> tuple[float, ...]:
+def _urgency(
+    item: _Item, joined: Joined, run: Sequence[Task], graph: SeamGraph
+) -> tuple[float, ...]:
     task = _as_it_stands(item.task, joined)
     if not task.seams:
         return 0, item.rank, 0, 0
     rank = CLOSING if item.rank == FLAT and task.closes else item.rank
     areas = joined.areas(_parts(task))
     order = min(seam.order for seam in task.seams)
-    unlike = before is None or _likeness(before) != _likeness(task)
+    unlike = not _go_together(graph, run, task)
     return joined.is_inside(_parts(task)), rank, order, areas[0], unlike, areas[-1]
 
 
@@ -219,11 +239,20 @@ def _parts(task: Task) -> list[SeamEdge]:
     return [part for seam in task.seams for part in parts_of(seam)]
 
 
-def _merged(tasks: Iterable[Task]) -> Iterator[Task]:
-    """Tasks alike that follow one another become one: left and right, or a gusset's two edges."""
+def _go_together(graph: SeamGraph, run: Sequence[Task], task: Task) -> bool:
+    """Whether a task is like those before it, and none of their seams is to be felled before it."""
+    if not run or _likeness(run[0]) != _likeness(task):
+        return False
+    felled = [part for other in run for seam in other.seams if felled_later(seam)
+              for part in parts_of(seam)]
+    return not felled or (run[0].closes == task.closes and not graph.meet(felled, _parts(task)))
+
+
+def _merged(tasks: Iterable[Task], graph: SeamGraph) -> Iterator[Task]:
+    """Tasks alike that follow one another become one: left and right."""
     waiting: Task | None = None
     for task in tasks:
-        if waiting and _likeness(waiting) == _likeness(task):
+        if waiting and _go_together(graph, (waiting,), task):
             waiting = replace(
                 waiting,
                 seams=waiting.seams + task.seams,
@@ -247,7 +276,7 @@ def _likeness(task: Task) -> object:
         copies = len(set(map(copy_of, parts_of(seam))))
         flat = task.closes if task.by_flatness and len(around) > 1 else None
         return task.kind, frozenset(around), copies, seam.treatment, seam.stitch, flat
-    if task.kind in ("reinforce", "edge"):
+    if task.kind in ("reinforce", "vent", "edge"):
         return task.kind
     if task.kind == "catch":
         return task.kind, task.attachments[0].piece

@@ -1,6 +1,6 @@
 """The sewing plan: a pattern's steps in order, each with its real lengths, stitches, thread and time."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -131,9 +131,18 @@ def sewing_plan(pattern: Pattern, choices: Choices | None = None) -> SewingPlan:
     bench = Bench(pattern, cloths, choices.stitch_lengths)
     tasks = order_of_work(pattern, gussets=choices.gussets, let_out=let_out)
     steps = tuple(
-        _step(number, task, bench, choices, let_out) for number, task in enumerate(tasks, 1)
+        _step(number, task, bench, choices, let_out, _first_like(tasks, task, number))
+        for number, task in enumerate(tasks, 1)
     )
     return SewingPlan(pattern, choices, cloths, steps)
+
+
+def _first_like(tasks: Sequence[Task], task: Task, number: int) -> int | None:
+    """The number of the first step that fells as this one does; None where this is the first."""
+    if task.kind != "fell":
+        return None
+    return next((n for n, other in enumerate(tasks[:number - 1], 1) if other.kind == "fell"
+                 and other.seams[0].treatment == task.seams[0].treatment), None)
 
 
 def _will_be_let_out(pattern: Pattern) -> bool:
@@ -141,9 +150,11 @@ def _will_be_let_out(pattern: Pattern) -> bool:
     return stature <= CHILD_STATURE or any(growth_tucks(SeamGraph(pattern)))
 
 
-def _step(number: int, task: Task, bench: Bench, choices: Choices, let_out: bool) -> Step:
+def _step(
+    number: int, task: Task, bench: Bench, choices: Choices, let_out: bool, like: int | None
+) -> Step:
     rows = bench.rows(task)
-    words = words_for(task, rows, bench, let_out=let_out)
+    words = words_for(task, rows, bench, let_out=let_out, like=like)
     pinned = sum(m.length for m in words.measures) if task.kind in PINNED else 0.0
     names = tuple(seam.name for seam in task.seams)
     return Step(

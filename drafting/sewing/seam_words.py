@@ -25,8 +25,8 @@ def join(job: Job) -> JobWords:
     gussets = [copy_of(p) for s in seams for p in parts_of(s) if copy_of(p) in bench.graph.gussets]
     if any(bench.graph.inner_kind(part) == "slit" for seam in seams for part in parts_of(seam)):
         sentences.append(
-            "Begin at the slit's end with the gore's point and sew towards the hem, first one side, "
-            "then the other; there the slit's allowance runs out to nothing.")
+            "Begin at the slit's end with the gore's point and sew towards the hem; at the end the slit's "
+            "allowance runs out to nothing.")
     elif gussets:
         sentences.append(
             "Pin all the corners first; start and stop exactly at the corners, so that the gusset "
@@ -87,6 +87,25 @@ def _start_of(bench: Bench, seam: Seam) -> str:
     """What lies at the seam's start: the edge before its first."""
     near = bench.graph.neighbours(seam.a[0])
     return near[0].edge if near else "start"
+
+
+def baste(job: Job) -> JobWords:
+    bench, seams = job.bench, job.task.seams
+    uncut = [part for seam in bench.pattern.seams for part in parts_of(seam)
+             if bench.graph.inner_kind(part) == "slit" and is_neck(bench.graph, part)
+             and bench.graph.meet([part], [p for other in seams for p in parts_of(other)])]
+    sentences = [
+        "Pin the pieces together along all seams still to sew and baste them: running stitches as long as a "
+        "thumbnail is wide, just beside the sewing line, in a thread of another colour that is easily "
+        "drawn out again.",
+        "It is for trying on only: each seam is sewn, and felled, in a step of its own below.",
+    ]
+    if uncut:
+        sentences.append(f"The {uncut[0].edge} is not cut yet: leave one seam beside it open, and pin that "
+                         "on the wearer.")
+    total = sum(bench.sewn_length(seam) for seam in seams)
+    sentences.append(f"That is {said(total)} to baste.")
+    return JobWords("Baste it together", tuple(sentences), cautions=(PINS,))
 
 
 def pleat(job: Job) -> JobWords:
@@ -166,7 +185,8 @@ def _at_neck(bench: Bench, seams: Iterable[Seam]) -> bool:
 def fell(job: Job) -> JobWords:
     bench, seams = job.bench, job.task.seams
     treatment = SEAMS[seams[0].treatment]
-    sentences = [_untrimmed(treatment.say_finish) if job.let_out else treatment.say_finish]
+    how = _untrimmed(treatment.say_finish) if job.let_out else treatment.say_finish
+    sentences = [f"As in step {job.like}." if job.like else how]
     if seams[0].treatment == "run-and-fell":
         sentences.extend(_laid(bench, seams))
     sentences.append(f"Fell with {job.stitched()}: {said(sum(r.length for r in job.rows))} in all.")

@@ -35,18 +35,18 @@ def _step_picture(shapes: Shapes, step: Step, sewn: Sequence[Seam]) -> Picture |
     task, seams = step.task, shapes.pattern.seams
     if task.kind in ("join", "face", "pleat"):
         return _sewn(shapes, step, sewn)
-    if task.kind in ("fell", "let-out", "lining"):
+    if task.kind in ("baste", "fell", "let-out", "lining"):
         scene = Scene(shapes, task.copies, seams, wrong_side=True)
         for seam in task.seams:
             scene.sewn(seam, tied=False)
         return scene.picture(
-            step.title, inset=None if task.kind == "let-out" else section(task.seams[0].treatment))
+            step.title, inset=None if task.kind in ("baste", "let-out") else section(task.seams[0].treatment))
     if task.kind == "opening":
         scene = Scene(shapes, task.copies, seams, wrong_side=True)
         for seam in task.seams:
             scene.opened(seam)
         return scene.picture(step.title, inset=section("double-turned"))
-    if task.kind in ("neck", "edge", "hem", "vent", "tuck", "reinforce"):
+    if task.kind in ("neck", "edge", "hem", "vent", "tuck", "reinforce", "eyelet"):
         return _lines(shapes, step)
     if task.kind in ("attach", "catch"):
         scene = Scene(shapes, tuple(dict.fromkeys(copy_of(a.to) for a in task.attachments)), seams)
@@ -103,7 +103,7 @@ def _first_of_twins(seams: Sequence[Seam]) -> tuple[Seam, ...]:
 def _lines(shapes: Shapes, step: Step) -> Picture:
     """Edges, slits or tucks of pieces that hang together by now, seen from inside."""
     pattern, task = shapes.pattern, step.task
-    scene = Scene(shapes, task.copies, pattern.seams, wrong_side=task.kind != "reinforce")
+    scene = Scene(shapes, task.copies, pattern.seams, wrong_side=task.kind not in ("reinforce", "eyelet"))
     for part in task.lines:
         scene.mark(part)
     inset = None

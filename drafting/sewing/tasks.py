@@ -6,14 +6,18 @@ from typing import Literal
 
 from ..pattern import Attachment, Seam, SeamEdge, SeamTreatment
 from .graph import COVERING, Copy, copy_of, parts_of
+from .treatments import SEAMS
 
 Kind = Literal[
-    "strip", "reinforce", "neck", "pleat", "join", "face", "catch", "fit", "let-out", "fell",
-    "opening", "vent", "edge", "attach", "hang", "tuck", "hem", "lining", "check",
+    "strip", "reinforce", "eyelet", "vent", "neck", "pleat", "join", "face", "catch", "baste", "fit",
+    "let-out", "fell", "opening", "edge", "attach", "tuck", "hang", "hem", "lining", "check",
 ]
 
 JOINING: tuple[Kind, ...] = ("join", "face", "pleat", "lining")
 """Kinds of task in which a seam is sewn: every seam in exactly one of them."""
+
+WORKED_FLAT: tuple[Kind, ...] = ("reinforce", "eyelet", "vent", "pleat")
+"""Kinds of task for which the piece must still lie flat: they come before the fitting."""
 
 INNER_LAYERS: tuple[SeamTreatment, ...] = ("faced", "bound")
 """Treatments by which a facing or a binding is sewn on and felled in one go."""
@@ -22,6 +26,11 @@ LINED = COVERING
 """Treatments by which a lining is felled on to edges that are already hemmed."""
 
 PLEATED: SeamTreatment = "pleat"
+
+
+def felled_later(seam: Seam) -> bool:
+    """Whether sewing the seam leaves allowances that a step of its own finishes."""
+    return seam.treatment not in INNER_LAYERS and bool(SEAMS[seam.treatment].say_finish)
 
 
 @dataclass(frozen=True)

@@ -18,6 +18,9 @@ REINFORCED = 40.0
 BAR = 15.0
 """mm of whip stitch laid across the end of an opening. common practice, no source."""
 
+EYELET = 25.0
+"""mm round an eyelet for a cord. common practice, no source."""
+
 SLIT_TURN = 8.0
 """mm of cloth rolled in along a slit. common practice, no source."""
 
@@ -87,6 +90,9 @@ class Bench:
         elif task.kind == "reinforce":
             for slit in task.lines:
                 yield StitchRow("whip", 2 * REINFORCED, Stack(self.thickness(slit.piece)))
+        elif task.kind == "eyelet":
+            for part in task.lines:
+                yield StitchRow("whip", EYELET, Stack(self.thickness(part.piece)))
         elif task.kind == "opening":
             for seam in task.seams:
                 yield from self._opening_rows(seam)
