@@ -9,7 +9,7 @@ from ..words.wording import spell
 from .care import MAKING, care_for
 from .materials import Material, finished_weight, materials, thread_needed
 from .naming import copies_named
-from .pace import Pace
+from .pace import Pace, span_of
 from .picture import Picture, svg
 from .plan import Choices, SeamLine, SewingPlan, Step, sewing_plan
 from .profile import girth_profile
@@ -20,6 +20,9 @@ from .work import Work
 
 FORMAT = "ellwand-sewing"
 VERSION = 1
+
+SHORT = 90.0
+"""Minutes up to which a total is told in minutes, not in hours."""
 
 
 def plan_json(
@@ -56,7 +59,7 @@ def plan_json(
         "care": list(care_for(cloth.fibre for cloth in plan.cloths.values())),
         "cautions": list(MAKING),
         "weight": round(finished_weight(plan)),
-        "work": _work(plan.work),
+        "work": {**_work(plan.work), "time": span_in_words(plan.work.minutes)},
         "pace": {"per_minute": {name: round(rate, 2)
                                 for name, rate in plan.choices.pace.per_minute.items()},
                  "timed": plan.choices.pace.timed},
@@ -123,8 +126,24 @@ def _material(item: Material, unit: Unit) -> dict[str, str]:
 
 
 def _work(work: Work) -> dict[str, Any]:
+    least, most = span_of(work.minutes)
     return {"stitches": work.stitches, "thread": round(work.thread),
-            "minutes": round(work.minutes, 1)}
+            "minutes": round(work.minutes, 1),
+            "least_minutes": round(least, 1), "most_minutes": round(most, 1)}
+
+
+def span_in_words(minutes: float) -> str:
+    """What a total of so many minutes is told as: `8 to 12 h`, `2½ to 4 h`, `40 to 60 min`."""
+    least, most = span_of(minutes)
+    if most <= SHORT:
+        low, high = (5 * max(1, round(end / 5)) for end in (least, most))
+        return f"{low} to {high} min" if low < high else f"{low} min"
+    halves = [max(1, round(end / 30)) for end in (least, most)]
+    return f"{_half_hours(halves[0])} to {_half_hours(halves[1])} h"
+
+
+def _half_hours(halves: int) -> str:
+    return (str(halves // 2) if halves > 1 else "") + ("½" if halves % 2 else "")
 
 
 def time_in_words(minutes: float) -> str:

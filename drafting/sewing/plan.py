@@ -150,6 +150,19 @@ def _will_be_let_out(pattern: Pattern) -> bool:
     return stature <= CHILD_STATURE or any(growth_tucks(SeamGraph(pattern)))
 
 
+def _beside(task: Task, bench: Bench, pace: Pace) -> float:
+    """Minutes of a step that no stitch or pin takes."""
+    seams = sum(map(bench.sewn_length, task.seams)) / 1000
+    by_kind = {
+        "baste": seams * pace.minutes_a_metre_of_basting,
+        "fell": seams * pace.minutes_a_metre_of_pressing,
+        "fit": pace.minutes_of_trying_on,
+        "check": pace.minutes_of_trying_on,
+        "hang": pace.minutes_of_levelling,
+    }
+    return pace.minutes_a_step + by_kind.get(task.kind, 0.0)
+
+
 def _step(
     number: int, task: Task, bench: Bench, choices: Choices, let_out: bool, like: int | None
 ) -> Step:
@@ -167,7 +180,7 @@ def _step(
         copies=task.copies,
         measures=words.measures,
         rows=rows,
-        work=work_of(rows, choices.pace, pinned),
+        work=work_of(rows, choices.pace, pinned, beside=_beside(task, bench, choices.pace)),
         cautions=words.cautions,
         task=task,
     )

@@ -47,7 +47,8 @@ class Stitch:
     """A hand stitch. `length` and `bite` in mm are what one takes unless told otherwise.
 
     `advance` is how many stitch lengths of seam one stitch covers, counting the stitches that show on
-    the side one sews from. `iso_4915` is empty where this project knows of no number.
+    the side one sews from. `per_minute` is what a practised hand keeps up for hours, turning the work and
+    looking at it (common practice, no source). `iso_4915` is empty where this project knows of no number.
     """
 
     name: StitchKind
@@ -121,25 +122,25 @@ STITCHES: Mapping[StitchKind, Stitch] = {
     for stitch in (
         Stitch("running", "running stitch",
                "Weave the needle in and out; the stitches on top are as long as the gaps.",
-               length=6.0, bite=0.0, per_minute=24, advance=2, path=_running, iso_4915="209",
+               length=6.0, bite=0.0, per_minute=9, advance=2, path=_running, iso_4915="209",
                provenance="from memory: ISO 4915:1991, class 200; 6 mm: common practice, no source"),
         Stitch("back", "back stitch",
                "Come up one stitch ahead, go down where the last stitch ended: no gaps on top.",
-               length=4.0, bite=0.0, per_minute=12, advance=1, path=_back, iso_4915="202",
+               length=4.0, bite=0.0, per_minute=8, advance=1, path=_back, iso_4915="202",
                provenance="from memory: ISO 4915:1991, class 200; 4 mm: common practice, no source"),
         Stitch("fell", "fell stitch",
                "Come up through the fold, go down into the cloth just beside it, slant on beneath.",
-               length=5.0, bite=1.5, per_minute=12, advance=1, path=_fell,
+               length=5.0, bite=1.5, per_minute=6, advance=1, path=_fell,
                provenance="4–6 mm: common practice, no source"),
         Stitch("hem", "hem stitch",
                "Like the fell stitch, but take up only a few threads of the cloth, so that "
                "nothing shows outside.",
-               length=5.0, bite=1.5, per_minute=12, advance=1, path=_hem),
+               length=5.0, bite=1.5, per_minute=6, advance=1, path=_hem),
         Stitch("whip", "whip stitch",
                "Go over the two edges and through both, again and again, close to the edge.",
-               length=4.0, bite=2.0, per_minute=14, advance=1, path=_whip),
+               length=4.0, bite=2.0, per_minute=10, advance=1, path=_whip),
         Stitch("roll", "rolled-edge whip stitch",
                "Roll the edge between finger and thumb and go round the roll, never through it.",
-               length=4.0, bite=0.0, per_minute=10, advance=1, path=_roll),
+               length=4.0, bite=0.0, per_minute=8, advance=1, path=_roll),
     )
 }

@@ -190,8 +190,11 @@ def joint_of(piece: Piece) -> float:
     return max((piece.allowance(edge.name) for edge in piece.outline.edges), default=0.0)
 
 
-def work_of(rows: Iterable[StitchRow], pace: Pace, pinned: float = 0.0) -> Work:
-    """What the rows come to when sewn one after another; `pinned` mm are pinned first."""
+def work_of(
+    rows: Iterable[StitchRow], pace: Pace, pinned: float = 0.0, *, beside: float = 0.0
+) -> Work:
+    """What the rows come to when sewn one after another; `pinned` mm are pinned first, and `beside`
+    minutes go to what is no sewing."""
     rows = tuple(rows)
     path = sum(row.path for row in rows)
     sewing = sum(pace.stitching(row.stitch, row.count) for row in rows)
@@ -199,5 +202,5 @@ def work_of(rows: Iterable[StitchRow], pace: Pace, pinned: float = 0.0) -> Work:
         stitches=sum(row.count for row in rows),
         thread=thread_to_cut(path),
         minutes=sewing + needlefuls(path) * pace.minutes_a_needleful
-        + pinned / 1000 * pace.minutes_a_metre_of_pinning,
+        + pinned / 1000 * pace.minutes_a_metre_of_pinning + beside,
     )

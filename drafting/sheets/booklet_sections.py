@@ -13,6 +13,7 @@ from ..sewing import (
     finished_weight,
     girth_profile,
     materials,
+    span_in_words,
     step_pictures,
     time_in_words,
     together_picture,
@@ -90,7 +91,7 @@ class Sections:
                 "middle and sew or staple the fold.", self.set.styles.small))
         work = self.plan.work
         made.append(self.set.text(
-            f"About {time_in_words(work.minutes)} of sewing in {len(self.plan.steps)} steps, "
+            f"About {span_in_words(work.minutes)} of sewing in {len(self.plan.steps)} steps, "
             f"{work.stitches:,} stitches and {work.thread / 1000:.0f} m of thread; the garment weighs "
             f"about {finished_weight(self.plan):.0f} g. {self._pace()}"))
         room = self.set.width * 0.5 - GUTTER if self.form.wide else self.set.width
@@ -243,7 +244,7 @@ class Sections:
 
     def _facts(self, step: Step) -> str:
         if not step.work.stitches:
-            return ""
+            return f"About {time_in_words(step.work.minutes)}."
         lines = "; ".join(f"{m.label} {format_length(m.length, self.unit)}" for m in step.measures)
         facts = (f"{step.work.stitches:,} stitches, {step.work.thread / 1000:.1f} m of thread, about "
                  f"{time_in_words(step.work.minutes)}.")

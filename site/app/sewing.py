@@ -163,12 +163,10 @@ class Sewing:
 
 
 def _sum_html(result):
-    minutes = result["work"]["minutes"]
-    hours, rest = int(minutes // 60), int(minutes % 60) // 5 * 5
     pace = "your own pace" if result["pace"]["timed"] else "a usual pace"
     return (
-        "<p>About %d h %d min by hand, at %s: %s stitches, %d m of thread. It weighs about %d g.</p>"
-        % (hours, rest, pace, result["work"]["stitches"], result["work"]["thread"] // 1000 + 1,
+        "<p>About %s by hand, at %s: %s stitches, %d m of thread. It weighs about %d g.</p>"
+        % (result["work"]["time"], pace, result["work"]["stitches"], result["work"]["thread"] // 1000 + 1,
            result["weight"])
     )
 

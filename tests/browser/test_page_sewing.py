@@ -30,8 +30,8 @@ class Sewer(Visitor):
         self.page.wait_for_function(
             "!document.getElementById('sewing-said').textContent", timeout=60_000
         )
-        hours, minutes = re.search(r"About (\d+) h (\d+) min", self.text("sewing-sum")).groups()
-        return 60 * int(hours) + int(minutes)
+        ends = re.search(r"About ([\d½]+) to ([\d½]+) h", self.text("sewing-sum")).groups()
+        return sum(30 * float(end.replace("½", ".5")) for end in ends)
 
     def pace(self, stitches, seconds):
         self.page.evaluate("document.getElementById('own-pace').open = true")

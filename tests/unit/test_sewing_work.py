@@ -8,7 +8,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drafting.pattern import SeamTreatment, StitchKind
-from drafting.sewing import Choices, calibrate, finished_weight, materials, sewing_plan
+from drafting.sewing import (
+    Choices,
+    calibrate,
+    finished_weight,
+    materials,
+    plan_json,
+    sewing_plan,
+    span_in_words,
+)
 from drafting.sewing.cloths import LINEN, WOOL, SewnCloth, usual_cloths
 from drafting.sewing.felling import laid_towards, side_of
 from drafting.sewing.materials import thread_needed
@@ -86,6 +94,33 @@ def test_twice_the_pace_halves_the_stitching_but_not_the_pinning():
     by_hand = sum(row.count / slow.choices.pace.per_minute[row.stitch]
                   for step in slow.steps for row in step.rows) / 2
     assert stitching == pytest.approx(by_hand)
+
+
+@pytest.mark.parametrize(("garment", "least", "most"), [("hood", 3, 4), ("apron-dress", 8, 12)])
+def test_a_practised_sewers_hours(garment, least, most):
+    """common practice, no source: a hood takes 3 to 4 hours by hand, an apron dress 8 to 12."""
+    assert least <= sewing_plan(sewn(garment)).work.minutes / 60 <= most
+
+
+def test_every_step_takes_time_and_basting_and_pressing_take_more():
+    plan = sewing_plan(sewn())
+    assert all(step.work.minutes > 0 for step in plan.steps)
+    (basted,) = (step for step in plan.steps if step.kind == "baste")
+    assert basted.work.minutes > TYPICAL.minutes_a_step
+
+
+@pytest.mark.parametrize(("minutes", "told"), [
+    (600, "8 to 12 h"), (210, "3 to 4 h"), (100, "1½ to 2 h"), (60, "50 to 70 min"), (2, "5 min"),
+])
+def test_a_total_is_told_as_a_span(minutes, told):
+    """Four to six fifths of it, worked out by hand, to half hours."""
+    assert span_in_words(minutes) == told
+
+
+def test_the_plan_in_json_keeps_the_number_and_adds_the_span():
+    work = plan_json(sewn(), pictures=False)["work"]
+    assert work["least_minutes"] < work["minutes"] < work["most_minutes"]
+    assert work["time"] == span_in_words(work["minutes"])
 
 
 @pytest.mark.parametrize("stitches, seconds, stitch, field", [
