@@ -10,6 +10,7 @@ on the line of the other, on the same copy of a piece, as it does at every corne
 """
 
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import replace
 from functools import cache
 from itertools import combinations
@@ -62,10 +63,8 @@ def patterns(garment: str) -> tuple[tuple[str, Pattern], ...]:
             except BadInput:
                 continue
             found.append((f"{garment} for {who}, {options}", pattern))
-    try:
+    with suppress(BadInput):
         found.append((f"{garment} pieced", fit_to_width(draft(garment), 600.0)))
-    except BadInput:
-        pass
     return tuple(found)
 
 
