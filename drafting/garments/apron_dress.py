@@ -169,7 +169,8 @@ def _notes(body: Body, options: Options, tube: Tube) -> tuple[str, ...]:
     spare = options["seam_allowance"] - 10
     seam_edges = 2 if wrapped else 8
     if spare > 0:
-        notes.append(f"The seam allowances hold up to {said(seam_edges * spare)} of girth to let out.")
+        notes.append(f"Left untrimmed, the seam allowances hold up to {said(seam_edges * spare)} of girth to "
+                     "let out.")
     if options["growth_tuck"]:
         notes.append(f"The tuck holds {said(tube.tucked)} of length to let down.")
     if wrapped and side_gores(tube)[1].gore.angle > WIDEST_ANGLE:

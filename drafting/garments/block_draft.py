@@ -112,7 +112,7 @@ def _notes(options: Options, block: Block) -> tuple[str, ...]:
             notes.append(f"A sleeve can be cut from the {said(beside)} left beside the body.")
     spare = options["seam_allowance"] - 10
     if spare > 0:
-        notes.append(f"The side seams hold up to {said(4 * spare)} of girth to let out.")
+        notes.append(f"Left untrimmed, the side seams hold up to {said(4 * spare)} of girth to let out.")
     if block.tuck:
         notes.append(f"The tuck holds {said(block.tuck)} of length to let down.")
     if options.is_("gores", "none") and not block.side_panel:

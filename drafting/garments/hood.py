@@ -116,7 +116,7 @@ def _finished(shape: HoodShape) -> dict[str, float]:
 def _notes(shape: HoodShape) -> tuple[str, ...]:
     notes = ["Panels and gores show their outer side; left and right are the wearer's."]
     if shape.overlap:
-        notes.append(f"The fronts lap by {said(2 * shape.overlap)} in all, and hold without a pin.")
+        notes.append(f"The fronts lap by {said(2 * shape.overlap)} altogether, and hold without a pin.")
     if shape.square_gores:
         notes.append("Square gores hang in points below the hem, front and back.")
     elif max(gore.angle for gore in shape.gores) > WIDEST_ANGLE:

@@ -122,7 +122,7 @@ def _notes(options: Options, legs: Legs) -> tuple[str, ...]:
         notes.append(f"The hem at the {options.chosen('length_to')} makes them {said(legs.length)} long.")
     spare = options["seam_allowance"] - 10
     if spare > 0:
-        notes.append(f"The centre seams hold up to {said(4 * spare)} of girth to let out.")
+        notes.append(f"Left untrimmed, the centre seams hold up to {said(4 * spare)} of girth to let out.")
     return tuple(notes)
 
 

@@ -62,7 +62,8 @@ def _wearers(
 
 def _differ(wearer: Wearer) -> str:
     measured = f" (measured {wearer.measured})" if wearer.measured else ""
-    return f"Both kits have a {wearer.name}, measured differently: theirs{measured} came in beside yours."
+    return (f"Both kits have a wearer called {wearer.name}, measured differently: theirs{measured} came in "
+            "beside yours.")
 
 
 def _cloths(

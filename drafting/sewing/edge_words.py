@@ -91,7 +91,7 @@ def edge(job: Job) -> JobWords:
         sentences.append("Where the edge is curved, ease the turned cloth in with a gathering thread "
                          "rather than with pleats.")
     total = sum(row.length for row in job.rows)
-    sentences.append(f"Sew {said(total)} in all with {job.stitched()}.")
+    sentences.append(f"Sew {said(total)} altogether with {job.stitched()}.")
     if pattern.options.get("waist") == "drawstring" and any(
             pattern.piece(part.piece).role(part.edge) == "waist" for part in parts):
         sentences.append(

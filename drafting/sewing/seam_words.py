@@ -133,7 +133,7 @@ def lining(job: Job) -> JobWords:
          "seams first: seam to seam.",
          f"Turn its edge under by {said(max(seam.allowance for seam in seams))} and fell it to the "
          "allowance of the hem, a little inside the edge, so that nothing shows or pulls outside.",
-         f"Sew {said(sum(bench.sewn_length(seam) for seam in seams))} in all with "
+         f"Sew {said(sum(bench.sewn_length(seam) for seam in seams))} altogether with "
          f"{job.stitched()}."),
         seam_lines(bench, seams), (PINS,),
     )
@@ -189,7 +189,7 @@ def fell(job: Job) -> JobWords:
     sentences = [f"As in step {job.like}." if job.like else how]
     if seams[0].treatment == "run-and-fell":
         sentences.extend(_laid(bench, seams))
-    sentences.append(f"Fell with {job.stitched()}: {said(sum(r.length for r in job.rows))} in all.")
+    sentences.append(f"Fell with {job.stitched()}: {said(sum(r.length for r in job.rows))} altogether.")
     sides = [smaller_first(bench.pattern, seam) for seam in seams]
     small = [copy_of(part) for one, _ in sides for part in one]
     alike = [copy_of(part) for _, other in sides for part in other
@@ -240,17 +240,16 @@ def opening(job: Job) -> JobWords:
 
 
 def let_out(job: Job) -> JobWords:
-    seams = job.task.seams
-    spare = [(seam, seam.allowance - LEFT_IN_A_SEAM) for seam in seams]
-    each = max(s for _, s in spare)
-    if each <= 0:
-        sentence = "The allowances are too narrow to let anything out; leave them whole all the same."
+    graph = job.bench.graph
+    slit = [s for s in job.task.seams if any(graph.inner_kind(part) == "slit" for part in parts_of(s))]
+    seams = [seam for seam in job.task.seams if seam not in slit] or slit
+    spare = sorted({seam.allowance - LEFT_IN_A_SEAM for seam in seams} if seams != slit else {0.0})
+    if spare[-1] <= 0:
+        sentences = ["These allowances hold nothing to let out; leave them whole all the same."]
     else:
-        sentence = (f"Do not trim these seams: each can give up to {said(2 * each)} later, when it is "
-                    f"sewn {said(LEFT_IN_A_SEAM)} from the cut edge.")
-    return JobWords(
-        "Keep what will be let out",
-        (sentence, "Where the felling below says to trim, fold the whole allowance instead."),
-        tuple(Measured(seam.name, job.bench.sewn_length(seam), seam.allowance, seam.name)
-              for seam, _ in spare),
-    )
+        each = f"{said(2 * spare[0])} to " if 0 < spare[0] < spare[-1] else ""
+        sentences = [f"Do not trim these seams: each can give up to {each}{said(2 * spare[-1])} later, when "
+                     f"it is sewn {said(LEFT_IN_A_SEAM)} from the cut edge."]
+    if slit and slit != seams:
+        sentences.append("The seams into a slit give nothing: their allowance runs out at its end.")
+    return JobWords("Keep what will be let out", tuple(sentences), seam_lines(job.bench, seams))

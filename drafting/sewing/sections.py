@@ -1,4 +1,4 @@
-"""Cut through a seam or an edge: how the layers lie, for those who have never sewn one.
+"""A seam or an edge seen from its end: how the layers lie, for those who have never sewn one.
 
 Each cloth is a thick line, the thread a dotted one. Drawn by hand, to no scale.
 """
@@ -29,7 +29,7 @@ def section(treatment: str) -> Picture | None:
             items.extend(hatched(band, 3.0))
     for thread in threads:
         items.append(PictureLine(tuple(Point(x, y) * ENLARGED for x, y in thread), "stitch"))
-    items.append(Caption("cut through", Point(WIDTH / 2, HEIGHT - 4), 10.0))
+    items.append(Caption("the layers, seen from the end", Point(WIDTH / 2, HEIGHT - 4), 10.0))
     return Picture(title, WIDTH, HEIGHT, tuple(items))
 
 

@@ -164,7 +164,7 @@ class KitList:
         cloths = self._session.kits.garment()["cloths"]
         made = kitvalues.add_garment(self.kit, owner, kind, {}, cloths)
         self._session.change_kit(made)
-        self._offer("%s is in the kit." % self._catalogue.title(kind), lambda: self._take_out([made]))
+        self._offer("In the kit now: %s." % self._catalogue.title(kind), lambda: self._take_out([made]))
 
     def _give(self, box):
         """The same garment for another wearer, or for all the others."""

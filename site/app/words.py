@@ -72,6 +72,10 @@ WORDS = (
      "The crosswise threads of a cloth, woven in and out of the warp."),
 )
 
+# Forms explained as nouns only, and what follows them where they are verbs: "ease the cloth in".
+NOUNS = ("ease", "lay", "tuck")
+HANDLED = ("a", "all", "an", "both", "each", "it", "one", "that", "the", "them", "this", "your", "strips")
+
 
 def explained(name):
     """The explanation of a word by its name, or ""."""
@@ -120,14 +124,25 @@ def words_html(names):
 
 
 def _find(small, form):
-    """Where a form stands as a word of its own, or -1."""
+    """Where a form stands as a word of its own, in the sense explained, or -1."""
     at = small.find(form)
     while at >= 0:
         after = at + len(form)
-        if not (at and _joins(small[at - 1])) and not (after < len(small) and _joins(small[after])):
+        if not (
+            at and _joins(small[at - 1])
+            or after < len(small) and _joins(small[after])
+            or form in NOUNS and _is_told_to_do(small[:at].split()[-1:], small[after:].split()[:1])
+        ):
             return at
         at = small.find(form, at + 1)
     return -1
+
+
+def _is_told_to_do(before, after):
+    """Whether a noun's form is a verb here, as in "lay both flat": something to be handled follows it."""
+    if before and before[0] in ("a", "the", "this", "each", "no", "of", "growth"):
+        return False
+    return bool(after) and (after[0] in HANDLED or after[0][0].isdigit())
 
 
 def _joins(char):

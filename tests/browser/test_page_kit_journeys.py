@@ -247,7 +247,7 @@ def test_two_kits_become_one_the_conflict_is_shown_and_nothing_is_dropped(leader
     kit_sum(leader, "1 wearer, 1")
     leader.do("kit:sure")
     kit_sum(leader, "3 wearers, 4 garments")
-    assert "Both kits have a Hild, measured differently" in leader.text("notices")
+    assert "Both kits have a wearer called Hild, measured differently" in leader.text("notices")
     both = leader.kit_file()
     girths = sorted(w["measurements"]["bust_girth"] for w in both["wearers"])
     assert girths == ["104", "92", "99"]

@@ -1,5 +1,6 @@
 """The order of work holds for every garment, whatever its options."""
 
+import re
 from collections import Counter
 
 import pytest
@@ -140,6 +141,31 @@ def test_a_childs_seams_are_kept_for_letting_out_unless_told_otherwise():
     assert "let-out" in [step.kind for step in sewing_plan(child).steps]
     told = sewing_plan(child, Choices(let_out=False))
     assert "let-out" not in [step.kind for step in told.steps]
+
+
+@pytest.mark.parametrize(("garment", "wanted", "not_wanted"), [
+    ("cap", "Turn the head", "step"), ("hood", "bow", "sit,"), ("trousers", "squat", "arms"),
+    ("tunic", "both arms", "squat"), ("cloak", "lift both arms", "step"),
+])
+def test_the_fitting_asks_for_what_one_does_in_this_garment(garment, wanted, not_wanted):
+    (step,) = (step for step in sewing_plan(sewn(garment)).steps if step.kind == "fit")
+    (moves,) = (s for s in step.sentences if "Pin what is too wide" in s)
+    assert wanted in moves and not_wanted not in moves.split("Pin what")[0]
+
+
+def test_a_seam_into_a_slit_is_not_promised_to_give_anything():
+    plan = sewing_plan(sewn("tunic", gores="all"), Choices(let_out=True))
+    (kept,) = (step for step in plan.steps if step.kind == "let-out")
+    into_slits = {"front gore, left edge", "back gore, right edge"}
+    assert not into_slits & {m.label for m in kept.measures} and "give nothing" in kept.sentences[-1]
+    assert not any("Trim the allowance" in s for step in plan.steps for s in step.sentences)
+
+
+def test_no_length_is_followed_by_in_all():
+    """In inches it would read “12 in in all”."""
+    for garment in GARMENTS:
+        for step in sewing_plan(sewn(garment)).steps:
+            assert not re.search(r"⟩ in all", " ".join(step.sentences)), step.title
 
 
 def test_every_hem_and_free_edge_with_a_fold_is_sewn_once():

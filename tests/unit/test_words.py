@@ -24,6 +24,14 @@ def test_the_first_of_a_word_is_marked_and_no_other():
     assert names_in(marked("Another gore and a gusset.", seen)) == ["gusset"]
 
 
+def test_a_form_that_is_a_verb_is_not_explained_as_the_noun():
+    verbs = ("Turn its edge under, lay both flat and fell.", "Ease the turned cloth in with a thread.",
+             "Lay 2 cm of each end inside.", "Tuck the end in.")
+    assert not {"lay", "ease", "tuck"} & {name for verb in verbs for name in names_in(marked(verb, []))}
+    nouns = ("Print the lay.", "More ease at the top.", "Sew the growth tuck.", "The tuck the child needs.")
+    assert [names_in(marked(noun, [])) for noun in nouns] == [["lay"], ["ease"], ["tuck"], ["tuck"]]
+
+
 def test_a_word_within_a_word_is_left_alone():
     assert names_in(marked("Napkins, easel, gored, a layer, play, delay, kidnap.", [])) == []
 
