@@ -37,6 +37,8 @@ CHROMIUM_FLAGS = (
     "--disable-component-update",
     "--disable-sync",
 )
+PATIENCE = 180
+"""Seconds after which what is waited for is given up: it bounds a hang, and no test is about it."""
 # A test's page lives for seconds: what a browser spends on making WebAssembly run faster later is a fifth to
 # a third of all that a visit costs. The benchmarks leave it on.
 NO_TIERING = "--js-flags=--liftoff-only"
@@ -180,6 +182,24 @@ def site(dist: Path, serve: Callable[[Path], PlainSite]) -> PlainSite:
     return serve(dist)
 
 
+class Chromium:
+    """Playwright's browser, as far as tests need it, whose pages have PATIENCE."""
+
+    def __init__(self, browser) -> None:
+        self._browser = browser
+
+    def new_context(self, **options):
+        context = self._browser.new_context(**options)
+        context.set_default_timeout(1000 * PATIENCE)
+        return context
+
+    def new_page(self, **options):
+        """In a context of its own, which is closed with it."""
+        page = self._browser.new_page(**options)
+        page.set_default_timeout(1000 * PATIENCE)
+        return page
+
+
 @pytest.fixture(scope="session")
 def chromium(set_up):
     """The browser, driven by Playwright. Each test opens its own context (a fresh profile)."""
@@ -188,5 +208,5 @@ def chromium(set_up):
     path = set_up(build.browser)
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=path, args=[*CHROMIUM_FLAGS, NO_TIERING])
-        yield browser
+        yield Chromium(browser)
         browser.close()

@@ -24,29 +24,28 @@ def profiles(chromium, dist):
 
 
 @pytest.fixture(scope="module")
-def people(chromium, module_site):
-    """A leader, and a newcomer who has opened the page before."""
-    found = []
-    for _ in range(2):
-        someone = Leader(chromium, module_site, device_scale_factor=2)
-        someone.context.add_init_script(PHONE_CAN)
-        found.append(someone.open())
-    yield found
-    for someone in found:
-        assert someone.errors == []
-        someone.close()
+def somebody(profiles):
+    """Who has opened the page before; on a screen with as many dots as a phone's, whose codes are scanned."""
+    someone = Leader(profiles, profiles.site, device_scale_factor=2)
+    someone.runs_first(PHONE_CAN)
+    yield someone.open()
+    assert someone.errors == []
+    someone.close()
 
 
 @pytest.fixture
-def leader(people):
+def leader(somebody):
     """With a kit of their own on the page, of which only Hild's apron dress is there."""
-    someone = people[0]
-    someone.new_kit()
-    someone.type(name="Hild", **MEASURED)
-    yield someone
-    assert not someone.scrolls_sideways()
+    somebody.new_kit()
+    somebody.type(name="Hild", **MEASURED)
+    yield somebody
+    assert not somebody.scrolls_sideways()
 
 
-@pytest.fixture
-def newcomer(people):
-    return people[1]
+@pytest.fixture(scope="module")
+def newcomer(profiles):
+    """Another, who has opened the page before as well."""
+    someone = Leader(profiles, profiles.site)
+    yield someone.open()
+    assert someone.errors == []
+    someone.close()

@@ -19,9 +19,9 @@ class Leader(Visitor):
     """Does what stands on a button, waits for what the page says, reads the kit's file."""
 
     def do(self, what):
+        """What a kit's button does may take longer than this: wait for what is to come of it."""
         self.unfold("kits-here", "kit-hand")
         self.page.click(f'[data-do="{what}"]')
-        self.page.wait_for_timeout(300)
         self.settle()
 
     def unfold(self, *names):
@@ -44,10 +44,6 @@ class Leader(Visitor):
         self.page.wait_for_function(
             "([place, words]) => document.getElementById(place).innerText.includes(words)",
             arg=[place, words])
-
-    def saved(self):
-        """Wait until the database holds what stands on the page."""
-        self.until("!JSON.parse(localStorage.getItem('ellwand ' + location.pathname)).dirty")
 
     def kit_id(self):
         """Of the kit on the page; None before anything was kept."""

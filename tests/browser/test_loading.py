@@ -6,17 +6,16 @@ import hashlib
 import json
 import os
 import shutil
-import time
 from pathlib import Path
 
 import pytest
+from visitor import OFFLINE_READY, until
 
 import build
 from fetching import npm_package
 
 pytestmark = pytest.mark.browser
 
-OFFLINE_READY = "document.documentElement.dataset.offline === 'ready'"
 DRAFTED = "performance.getEntriesByName('first-pattern').length > 0"
 REGISTRATION = "navigator.serviceWorker.getRegistration()"
 WORKER = "document.querySelector('script[name^=drafting]').xworker.sync"
@@ -54,15 +53,6 @@ def visit(context, site, until=OFFLINE_READY):
     page.goto(site.url)
     page.wait_for_function(until)
     return page
-
-
-def wait_for(page, promised, seconds=60):
-    """Until a promise, made again and again, gives something true: wait_for_function takes the
-    promise itself for true."""
-    latest = time.monotonic() + seconds
-    while not page.evaluate(promised):
-        assert time.monotonic() < latest, f"not within {seconds} s: {promised}"
-        page.wait_for_timeout(100)
 
 
 def ask_worker(page, function, request):
@@ -233,9 +223,8 @@ def test_half_published_update_leaves_the_old_version_working(context, copy, ser
     replace(copy / "index.html", "<!doctype html> cut off")  # not what the list says
     site.asked.clear()
     page = visit(context, site)
-    while "index.html" not in {name for _, name in site.asked}:  # the update is tried
-        page.wait_for_timeout(100)
-    wait_for(page, f"{REGISTRATION}.then(r => !r.installing && !r.waiting)")
+    until(page, lambda: "index.html" in {name for _, name in site.asked})  # the update is tried
+    until(page, f"{REGISTRATION}.then(r => !r.installing && !r.waiting)")
     page.close()
     site.stop()
     page = visit(context, site)
@@ -248,7 +237,7 @@ def test_complete_update_is_offered_and_keeps_what_is_being_typed(context, copy,
     publish_new_version(copy)
     site.asked.clear()
     page = visit(context, site)
-    wait_for(page, f"{REGISTRATION}.then(r => r.waiting?.state === 'installed')")
+    until(page, f"{REGISTRATION}.then(r => r.waiting?.state === 'installed')")
     assert {name for _, name in site.asked} <= {"sw.js", "index.html"}, "only what changed is fetched again"
     page.locator("[data-do=newer]").wait_for()
     page.fill("#bust_girth", "104")
@@ -258,7 +247,7 @@ def test_complete_update_is_offered_and_keeps_what_is_being_typed(context, copy,
     page.click("[data-do=newer]")
     page.wait_for_function("!window.before && document.documentElement?.dataset.usable")
     assert page.input_value("#bust_girth") == "104" and page.input_value("#waist_girth") == "90,"
-    wait_for(page, "caches.keys().then(names => names.length === 1)")
+    until(page, "caches.keys().then(names => names.length === 1)")
     page.close()
     site.stop()
     page = visit(context, site)

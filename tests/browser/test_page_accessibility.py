@@ -12,10 +12,10 @@ UNFOLD = "for (const fold of document.querySelectorAll('main details')) fold.ope
 
 
 @pytest.fixture(scope="module")
-def working(chromium, module_site):
+def working(profiles):
     """With everything opened that can be: the lay, the steps, the code, the list, every fold."""
-    someone = Visitor(chromium, module_site)
-    someone.context.add_init_script("navigator.share = async () => {}; navigator.canShare = () => true;")
+    someone = Visitor(profiles, profiles.site)
+    someone.runs_first("navigator.share = async () => {}; navigator.canShare = () => true;")
     someone.open(LINK)
     page = someone.page
     someone.type(cloth_name="madder-red wool")
@@ -24,12 +24,10 @@ def working(chromium, module_site):
     page.click("[data-do='garment:go:g1']")
     someone.settle()
     page.click("[data-do='garment:more:g1']")
-    page.click("#lay")
-    page.wait_for_selector("#laid:not([hidden])", timeout=60_000)
+    someone.lay(enough=True)
     page.click("[data-do=sew]")
     page.wait_for_selector("#sewing-made:not([hidden])")
-    page.click("[data-do='shop:make']")
-    page.wait_for_selector("#shopped:not([hidden])", timeout=60_000)
+    someone.make_list()
     page.click("[data-do='shop:copy']")
     page.click("#show-qr")
     page.wait_for_selector("#qr-code svg")
@@ -75,9 +73,8 @@ def test_axe_finds_nothing_with_everything_open(visitor, screen, scheme):
 @pytest.mark.parametrize("text", ["100%", "200%"])
 def test_nothing_scrolls_sideways_or_is_cut_off(visitor, width, height, text):
     """source: WCAG 2.2, success criteria 1.4.4 (text to 200 %) and 1.4.10 (320 CSS pixels)."""
-    visitor.page.set_viewport_size({"width": width, "height": height})
     visitor.page.evaluate("size => { document.documentElement.style.fontSize = size }", text)
-    visitor.page.wait_for_timeout(100)
+    visitor.turn({"width": width, "height": height})
     assert not visitor.scrolls_sideways()
     cut_off = visitor.page.evaluate(
         """() => [...document.querySelectorAll("main *, #bar *, footer *")]

@@ -7,12 +7,11 @@ pytestmark = pytest.mark.browser
 
 
 @pytest.fixture(scope="module")
-def drafted(chromium, module_site):
+def drafted(profiles):
     """One visitor for all of these: each test types into the same good draft and puts it back."""
-    someone = Visitor(chromium, module_site)
+    someone = Visitor(profiles, profiles.site)
     someone.open()
     someone.type(**MEASURED, length="115", hem_girth="240")
-    someone.until_offline_ready()
     yield someone
     assert someone.errors == []
     someone.close()

@@ -16,22 +16,10 @@ pytestmark = pytest.mark.browser
 LANDSCAPE = {"width": 740, "height": 360}
 NARROW = {"width": 320, "height": 640}
 SVG = "{http://www.w3.org/2000/svg}"
-WATCH_THE_LAY = """() => {
-    const working = document.getElementById("lay-working");
-    window.layWas = "";
-    const look = () => { layWas = working.hidden ? layWas && "over" : "going on"; };
-    new MutationObserver(look).observe(working, { attributes: true, attributeFilter: ["hidden"] });
-}"""
-"""A small lay may come and go while Playwright does not look."""
 
 
 class Cutter(Visitor):
     """A visitor who lays cloth."""
-
-    def lay(self, button="#lay", patience=60_000):
-        self.page.evaluate(WATCH_THE_LAY)
-        self.page.click(button)
-        self.page.wait_for_function("window.layWas === 'over'", timeout=patience)
 
     def to_buy(self, unit="cm") -> float:
         found = re.search(rf"To buy\s+(.+) {unit}", self.text("lay-figures"))
@@ -45,10 +33,8 @@ class Cutter(Visitor):
         """What is offered once anything is; whoever watches has seen enough then."""
         self.page.click("#lay-ways")
         self.page.wait_for_selector("#ways-working", state="visible")
-        self.page.wait_for_selector("#ways > :is(ul, p)", timeout=120_000)
-        if self.page.is_visible("#ways-working"):
-            self.page.click("#ways-working [data-do=stop-lay]")
-        self.page.wait_for_selector("#ways-working", state="hidden")
+        self.page.wait_for_selector("#ways > :is(ul, p)")
+        self.that_will_do("ways")
         return self.text("ways")
 
 
@@ -125,8 +111,7 @@ def test_no_sentence_of_the_chalk_steps_lacks_its_number(laid):
 
 @pytest.mark.parametrize("screen", [PHONE, LANDSCAPE, NARROW, DESKTOP], ids=str)
 def test_nothing_of_the_cloth_is_wider_than_the_screen_or_too_small_for_a_finger(laid, screen):
-    laid.page.set_viewport_size(screen)
-    laid.page.wait_for_timeout(200)
+    laid.turn(screen)
     laid.page.evaluate("document.querySelector('.chalk-piece:last-child').open = true")
     assert not laid.scrolls_sideways()
     # source: WCAG 2.2, success criterion 2.5.5 (44 by 44 CSS pixels), which excepts words in a text
@@ -185,14 +170,14 @@ def test_the_page_lives_while_it_lays_and_that_will_do_ends_it(phone):
 def test_what_was_laid_and_is_no_longer_drawn_is_said(phone):
     phone.open()
     phone.type(**MEASURED, cloth_width="150")
-    phone.lay()
+    phone.lay(enough=True)
     assert phone.current()
     phone.type(name="Hild")
     assert phone.current() and phone.text("lay-said") == ""
     phone.type(cloth_width="140")
     assert not phone.current()
     assert "lay it again" in phone.text("lay-said")
-    phone.lay()
+    phone.lay(enough=True)
     assert phone.current() and phone.text("lay-said") == ""
 
 
@@ -207,7 +192,7 @@ def test_pieces_wider_than_the_cloth_are_pieced(phone):
 def test_a_lay_for_tearing_takes_no_less_and_the_free_lay_says_what_it_would_cost(phone):
     phone.open()
     phone.type(**MEASURED, cloth_width="60")
-    phone.lay()
+    phone.lay(enough=True)
     free = phone.to_buy()
     said = re.search(r"it would take ([\d.]+) cm, ([\d.]+) cm more", phone.text("lay-notes"))
     phone.lay("[data-do='lay:torn']")
@@ -295,7 +280,7 @@ def test_shrinkage_weight_and_price_are_of_the_cloth_to_buy(phone):
     phone.open()
     phone.type(**MEASURED, cloth_width="150", cloth_shrinkage_warp="10", cloth_weight="200",
                cloth_price="20")
-    phone.lay()
+    phone.lay(enough=True)
     figures = phone.text("lay-figures")
     cut = float(re.search(r"To cut, after washing\s+([\d.]+) cm", figures).group(1))
     assert phone.to_buy() * 0.9 == pytest.approx(cut, abs=0.1)
@@ -316,9 +301,8 @@ def test_a_lining_has_its_own_cloth_lay_and_chalk_plan_below_the_first(phone):
     phone.page.click("#lay")
     phone.page.wait_for_selector("#lay-working", state="visible")
     phone.page.wait_for_function(
-        "document.getElementById('lay-so-far').textContent.startsWith('The lining')", timeout=60_000)
-    phone.page.click("#lay-working [data-do=stop-lay]")
-    phone.page.wait_for_selector("#lay-working", state="hidden")
+        "document.getElementById('lay-so-far').textContent.startsWith('The lining')")
+    phone.that_will_do("lay")
     lining = float(re.search(r"To buy\s+([\d.]+) cm", phone.text("lining-figures")).group(1))
     short = float(re.search(r"Too short by\s+([\d.]+) cm", phone.text("lining-figures")).group(1))
     assert short == pytest.approx(lining - 300, abs=0.11)
@@ -346,7 +330,7 @@ def test_it_lays_with_the_network_gone(phone):
     phone.context.set_offline(True)
     phone.reload()
     assert phone.typed("cloth_width") == "60"
-    phone.lay()
+    phone.lay(enough=True)
     assert phone.to_buy() > 300
     assert phone.download("chalk-plan.pdf").startswith(b"%PDF-")
 
@@ -364,7 +348,7 @@ def test_inches_are_laid_in_inches_and_a_switch_of_the_unit_lays_again(phone):
     phone.pick("unit", "cm")
     phone.page.wait_for_function(
         "/cm/.test(document.getElementById('lay-figures').textContent)"
-        " && document.getElementById('lay-working').hidden", timeout=60_000
+        " && document.getElementById('lay-working').hidden"
     )
     assert phone.current()
     assert phone.typed("cloth_width") == "24 in"

@@ -69,15 +69,16 @@ def test_the_users_first_measurement_is_not_mixed_with_the_examples(phone):
     assert phone.pattern()["measurements"]["bust_girth"] == 1040
 
 
-def test_what_is_typed_before_python_runs_is_kept(phone):
-    gate = Gate(phone.page, "**/app/program.txt")
-    phone.open(settled=False)
-    phone.type(settled=False, **MEASURED)
-    phone.page.wait_for_timeout(300)
+def test_what_is_typed_before_python_runs_is_kept(newcomer):
+    gate = Gate(newcomer.page, "**/app/program.txt")
+    with newcomer.page.expect_request("**/app/program.txt"):
+        newcomer.open(settled=False)
+    newcomer.type(settled=False, **MEASURED)
+    assert newcomer.page.get_attribute("html", "data-usable") is None
     gate.open()
-    phone.settle()
-    assert phone.typed("bust_girth") == "92"
-    assert phone.pattern()["measurements"]["torso_length"] == 380
+    newcomer.settle()
+    assert newcomer.typed("bust_girth") == "92"
+    assert newcomer.pattern()["measurements"]["torso_length"] == 380
 
 
 def test_typed_measurements_make_the_pattern(visitor):

@@ -8,7 +8,7 @@ from fnmatch import fnmatch
 
 import pytest
 from playwright.sync_api import TimeoutError
-from visitor import MEASURED, Visitor
+from visitor import MEASURED, Visitor, until
 
 pytestmark = pytest.mark.browser
 
@@ -225,6 +225,20 @@ BREAK = """async ([names, whole]) => {
 }"""
 
 
+MENDED = """async () => {
+    for (const key of await caches.keys()) {
+        const cache = await caches.open(key);
+        const listed = await (await cache.match("files-and-hashes.json")).json();
+        for (const name of ["whole.js", "index.html"]) {
+            const kept = await (await cache.match(name)).arrayBuffer();
+            const hash = new Uint8Array(await crypto.subtle.digest("SHA-256", kept));
+            if (listed[name] !== `sha256-${btoa(String.fromCharCode(...hash))}`) return false;
+        }
+    }
+    return true;
+}"""
+
+
 def test_what_the_cache_holds_broken_is_fetched_anew(someone, site, dist):
     someone.open()
     someone.until_offline_ready()
@@ -249,6 +263,6 @@ def test_what_the_cache_holds_broken_is_fetched_anew(someone, site, dist):
     someone.page.wait_for_selector("#loading", state="hidden")
     assert someone.text("notices") == "" and someone.text("trouble") == "", "mended silently"
     break_in_cache(FIRST, PAGE)
-    someone.page.wait_for_timeout(500)
+    until(someone.page, MENDED)
     someone.go()
     someone.until_usable()

@@ -35,9 +35,9 @@ SHARING = """
 
 
 @pytest.fixture(scope="module")
-def giver(chromium, module_site):
-    someone = Visitor(chromium, module_site, device_scale_factor=2)
-    someone.context.add_init_script(SHARING)
+def giver(profiles):
+    someone = Visitor(profiles, profiles.site, device_scale_factor=2)
+    someone.runs_first(SHARING)
     someone.open(LINK)
     yield someone
     assert someone.errors == []
@@ -54,8 +54,8 @@ def visitor(giver):
 
 
 @pytest.fixture(scope="module")
-def taker(chromium, module_site):
-    someone = Visitor(chromium, module_site)
+def taker(profiles):
+    someone = Visitor(profiles, profiles.site)
     someone.open()
     yield someone
     assert someone.errors == []
@@ -64,13 +64,21 @@ def taker(chromium, module_site):
 
 def show_code(visitor):
     visitor.page.click("#show-qr")
-    visitor.page.wait_for_selector("#qr-code svg")
-    visitor.page.wait_for_timeout(300)
+    visitor.page.wait_for_selector("#show-qr[aria-expanded=true]")
+
+
+def drawn_anew(visitor, do):
+    """Do what changes the code on the screen, and wait until it is another."""
+    before = visitor.page.inner_html("#qr-code")
+    do()
+    visitor.page.wait_for_function(
+        "before => document.getElementById('qr-code').innerHTML !== before", arg=before)
 
 
 def scanned(visitor):
     """What another phone's camera would find on the screen."""
     visitor.page.evaluate("document.getElementById('qr-code').scrollIntoView({block: 'start'})")
+    visitor.stands_still()
     screen = Image.open(io.BytesIO(visitor.page.screenshot())).convert("L")
     return scan(numpy.asarray(screen))
 
@@ -93,15 +101,12 @@ def test_the_code_on_the_screen_reads_as_the_link(visitor, scheme):
 def test_the_code_follows_the_draft_and_the_screen_stays_on(visitor):
     show_code(visitor)
     visitor.page.wait_for_function("window.locks === 1")
-    visitor.type(waist_girth="86")
-    visitor.page.wait_for_timeout(600)
+    drawn_anew(visitor, lambda: visitor.type(waist_girth="86"))
     assert "waist_girth=86cm" in scanned(visitor)
     visitor.type(name="Hild")
-    visitor.page.check("#with-name")
-    visitor.page.wait_for_timeout(600)
+    drawn_anew(visitor, lambda: visitor.page.check("#with-name"))
     assert "name=Hild" in scanned(visitor)
-    visitor.page.uncheck("#with-name")
-    visitor.page.wait_for_timeout(600)
+    drawn_anew(visitor, lambda: visitor.page.uncheck("#with-name"))
     assert "Hild" not in scanned(visitor)
     visitor.page.click("[data-do='qr:close']")
     assert visitor.page.evaluate("document.activeElement.id") == "show-qr"
@@ -155,9 +160,13 @@ def test_sharing_that_is_refused_says_so_and_thinking_better_of_it_says_nothing(
         "document.getElementById('took-link').textContent.includes('could not be shared')")
     visitor.link()
     visitor.page.evaluate("window.refusal = 'AbortError'")
+    said = "document.getElementById('took-link')"
+    visitor.page.evaluate(
+        f"() => {{ window.said = []; new MutationObserver(() => said.push({said}.textContent))"
+        f".observe({said}, {{childList: true}}); }}")
     visitor.page.click("#share-link")
-    visitor.page.wait_for_timeout(200)
-    assert "could not" not in visitor.text("took-link")
+    visitor.link()  # done after it
+    assert not any("could not" in text for text in visitor.page.evaluate("said"))
     visitor.page.evaluate("window.refusal = ''")
 
 
@@ -245,12 +254,6 @@ def test_a_kit_that_came_by_a_link_is_shown_before_anything_changes(taker):
 # --- The shopping list ----------------------------------------------------------------------------
 
 
-def make_list(visitor):
-    visitor.page.click("[data-do='shop:make']")
-    visitor.page.wait_for_selector("#shopped[data-current=yes]", timeout=60_000)
-    visitor.page.wait_for_selector("#shop-buttons:not([hidden])", timeout=60_000)
-
-
 def test_the_shopping_list_is_made_while_the_page_stays_alive_and_can_be_stopped(visitor):
     visitor.page.click("[data-do='shop:make']")
     visitor.page.wait_for_function("document.getElementById('shop-progress').value > 0.15")
@@ -258,15 +261,15 @@ def test_the_shopping_list_is_made_while_the_page_stays_alive_and_can_be_stopped
     visitor.type(waist_girth="87")
     assert visitor.pattern()["measurements"]["waist_girth"] == 870
     visitor.type(waist_girth="88")
-    if visitor.page.is_visible("[data-do='shop:stop']"):
-        visitor.page.click("[data-do='shop:stop']")
-    visitor.page.wait_for_selector("#shop-buttons:not([hidden])", timeout=60_000)
+    visitor.that_will_do("shop")
+    visitor.page.wait_for_selector("#shop-buttons:not([hidden])")
     assert "cloth, 150 cm wide" in visitor.text("shopping-list")
     assert "wool thread" in visitor.text("shopping-list")
 
 
 def test_the_list_says_when_it_is_no_longer_true(visitor):
-    make_list(visitor)
+    visitor.make_list()
+    assert visitor.page.get_attribute("#shopped", "data-current") == "yes"
     assert visitor.text("shop-said") == ""
     visitor.type(waist_girth="85")
     assert "make the list again" in visitor.text("shop-said")
@@ -274,7 +277,8 @@ def test_the_list_says_when_it_is_no_longer_true(visitor):
 
 
 def test_the_list_goes_as_text_and_on_paper(visitor):
-    make_list(visitor)
+    visitor.make_list()
+    assert visitor.page.get_attribute("#shopped", "data-current") == "yes"
     visitor.page.click("[data-do='shop:copy']")
     visitor.page.wait_for_selector("#shop-text-shown:not([hidden])")
     text = visitor.typed("shop-text")

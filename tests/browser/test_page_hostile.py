@@ -2,12 +2,11 @@
 
 import io
 import json
-import time
 
 import pypdf
 import pytest
 from defusedxml import ElementTree
-from visitor import MEASURED, Visitor
+from visitor import MEASURED, NOTED, Visitor
 
 from drafting.requests import workbench
 from drafting.words.problems import BadInput
@@ -23,15 +22,14 @@ TRAP = """
 """
 """The policy of the page would stop most of what is smuggled in: that it has to is a fault already."""
 ALIEN = "script:not([src]):not([type]), iframe, object, embed, foreignObject, animate, marquee, base, meta[http-equiv=refresh], main img, [onerror], [onload], [onclick], [onfocus], [onmouseover], [ontoggle], [onbegin]"  # noqa: E501
-HEARD = "document.getElementById('{}').textContent || !document.getElementById('done').hidden"
 
 
 class Trapped(Visitor):
-    def __init__(self, chromium, site):
-        super().__init__(chromium, site)
+    def __init__(self, profiles):
+        super().__init__(profiles, profiles.site)
         self.said = []
         self.dialogs = []
-        self.context.add_init_script(TRAP)
+        self.runs_first(TRAP)
         self.page.on("dialog", lambda dialog: (self.dialogs.append(dialog.message), dialog.dismiss()))
         self.page.on("console", lambda said: self.said.append(f"{said.type}: {said.text}"))
 
@@ -45,22 +43,10 @@ class Trapped(Visitor):
         assert [url for url in self.asked if not url.startswith(own)] == [], what
         assert "Traceback" not in self.page.inner_text("body") and self.text("trouble") == "", what
 
-    def hand_file(self, box, said, text):
-        """Choose a file; wait until the page has said something of it."""
-        self.page.evaluate(f"document.getElementById('{said}').textContent = '';"
-                           "document.getElementById('done').hidden = true")
-        content = text.encode("utf-8", "surrogatepass")
-        self.page.set_input_files(box, {"name": "x.json", "mimeType": "application/json", "buffer": content})
-        self.page.wait_for_function(HEARD.format(said))
-
-    def hold(self, seconds=5):
+    def hold(self):
         """What is saved of the kit on the page, once it is."""
-        latest = time.monotonic() + seconds
-        note = "JSON.parse(localStorage.getItem('ellwand ' + location.pathname))"
-        while self.page.evaluate(f"{note}.dirty"):
-            assert time.monotonic() < latest
-            self.page.wait_for_timeout(50)
-        return self.kept(self.page.evaluate(f"{note}.kit"))
+        self.saved()
+        return self.kept(self.page.evaluate(f"{NOTED}.kit"))
 
     def kept(self, kit_id):
         """A kit on this device: (its id, what it holds)."""
@@ -69,11 +55,10 @@ class Trapped(Visitor):
 
 
 @pytest.fixture(scope="module")
-def someone(chromium, module_site):
-    visitor = Trapped(chromium, module_site)
+def someone(profiles):
+    visitor = Trapped(profiles)
     visitor.open()
     visitor.type(name="Hild", **MEASURED)
-    visitor.until_offline_ready()
     yield visitor
     visitor.close()
 
@@ -130,7 +115,7 @@ def test_a_kit_of_hostile_names_is_shown_as_text(visitor):
     own = visitor.hold()
     names = [name for name in NAMES.values() if fits_a_kit(name)]
     assert len(names) > 40
-    visitor.hand_file("#kit-file", "kit-said", kit_of(names))
+    visitor.choose_file("#kit-file", "kit-said", kit_of(names))
     assert "The kit is open" in visitor.text("kit-said")
     visitor.page.evaluate("for (const fold of document.querySelectorAll('details')) fold.open = true")
     visitor.settle()
@@ -151,7 +136,7 @@ def test_a_kit_of_hostile_names_is_shown_as_text(visitor):
 def test_kit_files_that_are_wrong_are_refused_or_opened_beside_ones_own(visitor):
     own = visitor.hold()
     for what, text in sample(KIT, every=300):
-        visitor.hand_file("#kit-file", "kit-said", text)
+        visitor.choose_file("#kit-file", "kit-said", text)
         said = visitor.page.text_content("#kit-said")
         assert said.endswith((".", "”", ")")) and len(said) < 3000, what
         visitor.check(what)
@@ -167,7 +152,7 @@ def test_kit_files_that_are_wrong_are_refused_or_opened_beside_ones_own(visitor)
 def test_wearers_files_and_house_rules_that_are_wrong_are_refused_in_sentences(visitor):
     for kind, right in (("wearer", WEARER), ("house", RULES)):
         for what, text in sample(right, every=80):
-            visitor.hand_file(f"#{kind}-file", f"{kind}-said", text)
+            visitor.choose_file(f"#{kind}-file", f"{kind}-said", text)
             said = visitor.page.text_content(f"#{kind}-said") + visitor.page.text_content("#done-text")
             assert said.strip().endswith((".", "”", ")")), (kind, what)
             visitor.check(what)

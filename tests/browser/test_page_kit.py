@@ -4,7 +4,7 @@ import json
 import random
 
 import pytest
-from leader import Leader
+from leader import Leader, kit_sum
 from test_page_trouble import NO_DATABASE
 from visitor import MEASURED
 
@@ -46,9 +46,9 @@ def leader(profiles):
 
 
 @pytest.fixture
-def newcomer(chromium, site):
+def newcomer(profiles):
     """In a browser that may lack something, or has something from before."""
-    someone = Leader(chromium, site)
+    someone = Leader(profiles, profiles.site)
     yield someone
     assert someone.errors == []
     assert not someone.scrolls_sideways()
@@ -84,20 +84,20 @@ def test_the_demo_never_mixes_with_ones_own(leader):
     two_garments(leader)
     own = leader.kit_file()
     leader.do("kit:demo")
-    leader.until("document.getElementById('kit-sum').textContent.startsWith('3 wearers')")
-    assert "invented" in leader.text("notices")
+    kit_sum(leader, "3 wearers")
+    leader.noticed("invented")
     leader.do("garment:go:g1")
     leader.type(bust_girth="97")
     leader.do("kit:back")
-    leader.until("document.getElementById('kit-sum').textContent.startsWith('1 wearer')")
+    kit_sum(leader, "1 wearer")
     assert leader.kit_file() == own
     leader.do("kit:demo")
-    leader.until("document.getElementById('kit-sum').textContent.startsWith('3 wearers')")
+    kit_sum(leader, "3 wearers")
     assert leader.typed("bust_girth") == "97"
 
 
 def test_the_record_of_an_earlier_version_is_taken_over_silently(newcomer):
-    newcomer.context.add_init_script(
+    newcomer.runs_first(
         "if (!sessionStorage.seen) { sessionStorage.seen = 1;"
         f"localStorage.setItem('ellwand ' + location.pathname, {json.dumps(json.dumps(FIRST_RECORD))}) }}"
     )
@@ -127,12 +127,12 @@ def test_two_tabs_never_write_over_each_other(leader):
     first.click("[data-do='tabs:theirs']")
     first.wait_for_function("document.getElementById('length').value === '111'")
     leader.do("kit:copy")
-    assert "from another tab" in first.inner_text("#kits-kept")
+    leader.noticed("from another tab", "kits-kept")
     leader.page = second
 
 
 def test_without_a_database_kits_are_kept_all_the_same(newcomer):
-    newcomer.context.add_init_script(NO_DATABASE)
+    newcomer.runs_first(NO_DATABASE)
     two_garments(newcomer)
     assert newcomer.kept("where()") == "storage"
     newcomer.saved()

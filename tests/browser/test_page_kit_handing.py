@@ -70,7 +70,7 @@ def test_the_kits_codes_on_the_screen_read_as_its_link(leader):
     found = []
     while True:
         page.evaluate("document.getElementById('qr-code').scrollIntoView({block: 'start'})")
-        page.wait_for_timeout(300)
+        leader.stands_still()
         screen = Image.open(io.BytesIO(page.screenshot())).convert("L")
         found.append(scan(numpy.asarray(screen)).partition("#")[2])
         if not page.is_visible("#qr-next") or leader.text("qr-label").endswith(f" of {len(found)}"):

@@ -74,6 +74,7 @@ def test_it_stays_marked_until_it_is_drawn_again(drawn):
 
 def test_a_change_that_was_never_drawn_leaves_none(drawn):
     visitor, _ = drawn
+    visitor.kill_worker()
     visitor.type(settled=False, length="107")
     assert visitor.page.evaluate(KEPT) is None
     reopen(visitor, INTERPRETERS)

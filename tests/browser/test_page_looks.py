@@ -21,10 +21,9 @@ LINK = (
 
 
 @pytest.fixture(scope="module")
-def drafted(chromium, module_site):
-    someone = Visitor(chromium, module_site)
+def drafted(profiles):
+    someone = Visitor(profiles, profiles.site)
     someone.open(LINK)
-    someone.until_offline_ready()
     yield someone
     assert someone.errors == []
     someone.close()
@@ -133,7 +132,7 @@ def view(visitor):
 def test_two_fingers_zoom_and_one_moves_about(visitor):
     page = visitor.page
     page.locator("#stage").scroll_into_view_if_needed()
-    page.wait_for_timeout(400)
+    visitor.stands_still()
     box = page.locator("#cloth").bounding_box()
     x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
     fingers = page.context.new_cdp_session(page)
@@ -149,14 +148,14 @@ def test_two_fingers_zoom_and_one_moves_about(visitor):
     for apart in (30, 45, 60):
         touch("touchMove", (x - apart, y), (x + apart, y))
     touch("touchEnd")
-    page.wait_for_timeout(100)
+    visitor.stands_still()
     zoomed = view(visitor)
     assert whole[2] / zoomed[2] == pytest.approx(3, rel=0.35)
     touch("touchStart", (x, y))
     for step in (10, 25, 40):
         touch("touchMove", (x - step, y))
     touch("touchEnd")
-    page.wait_for_timeout(100)
+    visitor.stands_still()
     moved = view(visitor)
     assert moved[0] > zoomed[0] and moved[2] == pytest.approx(zoomed[2])
 
@@ -166,8 +165,10 @@ def test_the_wheel_scrolls_the_page_until_the_cloth_is_chosen(visitor):
     page.set_viewport_size(DESKTOP)
     page.evaluate("document.activeElement.blur()")
     page.locator("#cloth").hover()
+    page.evaluate("addEventListener('wheel', () => { window.wheeled = true; }, {once: true})")
     page.mouse.wheel(0, -200)
-    page.wait_for_timeout(150)
+    page.wait_for_function("window.wheeled")
+    visitor.stands_still()
     assert page.get_attribute("#cloth", "data-zoomed") == "no"
     page.locator("#cloth").click()
     page.mouse.wheel(0, -200)
@@ -204,7 +205,7 @@ def test_screenshots_for_people_to_look_at(visitor, name, screen, scheme):
         visitor.page.evaluate(
             "id => document.getElementById(id).scrollIntoView({behavior: 'instant'})", section
         )
-        visitor.page.wait_for_timeout(120)
+        visitor.stands_still()
         picture = visitor.page.screenshot(path=SCREENSHOTS / f"{name}-{scheme}-{section}.png")
         colours = Image.open(io.BytesIO(picture)).convert("RGB").getcolors(maxcolors=1 << 20)
         assert len(colours) > 50, "an empty page"

@@ -59,7 +59,8 @@ class Guest(Visitor):
 @pytest.fixture
 def visitor(profiles):
     """Nobody yet, and nothing chosen."""
-    someone = Guest(profiles, profiles.site, permissions=PERMISSIONS)
+    someone = Guest(profiles, profiles.site)
+    someone.context.grant_permissions(PERMISSIONS)
     someone.open()
     yield someone
     assert someone.errors == []
@@ -235,7 +236,8 @@ def test_a_link_carries_the_impression_the_rules_and_the_cloth(visitor, profiles
     visitor.brings(RULES)
     visitor.page.wait_for_selector("#advice-garment .house")
     link = visitor.link()
-    other = Guest(profiles, visitor.site, permissions=PERMISSIONS)
+    other = Guest(profiles, visitor.site)
+    other.context.grant_permissions(PERMISSIONS)
     other.open("#" + link.partition("#")[2])
     other.advised()
     for name in ("year", "region", "rank", "cloth_colour", "cloth_fibre", "cloth_weave"):
@@ -273,8 +275,7 @@ def test_the_booklet_has_the_advice_and_the_groups_rules(visitor):
 
 def test_a_changed_colour_leaves_the_lay_standing(visitor):
     visitor.type(**MEASURED)
-    visitor.page.click("#lay")
-    visitor.page.wait_for_selector("#laid", state="visible", timeout=60_000)
+    visitor.lay(enough=True)
     visitor.shows(year="980", region="denmark", cloth_colour="woad")
     assert visitor.text("lay-said") == ""
     fill = "getComputedStyle(document.querySelector('#lay-picture rect.cloth')).fill"

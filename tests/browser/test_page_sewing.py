@@ -6,12 +6,13 @@ import re
 import pdfplumber
 import pytest
 from shapely.geometry import LineString
-from visitor import DESKTOP, MEASURED, PHONE, Visitor
+from visitor import DESKTOP, MEASURED, PHONE, Visitor, until
 
 pytestmark = pytest.mark.browser
 
 LANDSCAPE = {"width": 740, "height": 360}
 NARROW = {"width": 320, "height": 640}
+MADE = "!document.getElementById('sewing-said').textContent"
 LENGTH = r"\d+(?:\.\d+)? cm"
 
 
@@ -20,16 +21,14 @@ class Sewer(Visitor):
 
     def steps(self):
         self.page.click("[data-do=sew]")
-        self.page.wait_for_selector("#sewing-made", state="visible", timeout=60_000)
+        self.page.wait_for_selector("#sewing-made", state="visible")
 
     def titles(self):
         return self.page.locator(".step label b").all_inner_texts()
 
     def minutes(self):
         """What the sum says, once it says it."""
-        self.page.wait_for_function(
-            "!document.getElementById('sewing-said').textContent", timeout=60_000
-        )
+        self.page.wait_for_function(MADE)
         ends = re.search(r"About ([\d½]+) to ([\d½]+) h", self.text("sewing-sum")).groups()
         return sum(30 * float(end.replace("½", ".5")) for end in ends)
 
@@ -38,7 +37,19 @@ class Sewer(Visitor):
         self.page.fill("#stitches", stitches)
         self.page.fill("#stitching_seconds", seconds)
         self.page.press("#stitching_seconds", "Tab")
-        self.page.wait_for_timeout(400)
+
+    def made_anew(self, do):
+        """Do what makes the steps anew, and wait until they are."""
+        self.page.evaluate("document.querySelector('#steps > *').dataset.before = 'yes'")
+        do()
+        self.page.wait_for_function(f"{MADE} && !document.querySelector('#steps [data-before]')")
+
+    def minutes_at_pace(self, stitches, seconds):
+        """What the sum says, once it says something else than before."""
+        before = self.minutes()
+        self.pace(stitches, seconds)
+        until(self.page, lambda: self.minutes() != before)
+        return self.minutes()
 
 
 @pytest.fixture
@@ -122,8 +133,7 @@ def _luminance(colour):
 
 @pytest.mark.parametrize("screen", [PHONE, LANDSCAPE, NARROW, DESKTOP], ids=str)
 def test_nothing_of_the_sewing_is_wider_than_the_screen_or_too_small_for_a_finger(sewn, screen):
-    sewn.page.set_viewport_size(screen)
-    sewn.page.wait_for_timeout(200)
+    sewn.turn(screen)
     assert not sewn.scrolls_sideways()
     # source: WCAG 2.2, success criterion 2.5.5 (44 by 44 CSS pixels), which excepts words in a text
     small, clipped = sewn.page.evaluate(
@@ -150,7 +160,7 @@ def test_on_a_desk_cloth_and_sewing_stand_in_the_forms_column_with_the_pieces_be
     someone.page.evaluate("document.documentElement.style.scrollBehavior = 'auto'")
     for section in ("cutting", "sewing"):
         someone.page.evaluate(f"document.querySelector('#{section}-title').scrollIntoView()")
-        someone.page.wait_for_timeout(100)
+        someone.stands_still()
         boxes = [someone.page.locator(f"#{name}").bounding_box() for name in (section, "pieces")]
         assert boxes[0]["x"] + boxes[0]["width"] <= boxes[1]["x"]
         assert -1 <= boxes[1]["y"] < 200, "the pieces stay in view"
@@ -176,8 +186,7 @@ def test_ticks_and_pace_survive_a_reload(phone):
     assert "your own pace" in phone.text("sewing-sum")
     boxes.nth(0).uncheck()
     assert phone.text("steps-done") == f"1 of {total} steps done"
-    phone.type(bust_girth="104")
-    phone.minutes()
+    phone.made_anew(lambda: phone.type(bust_girth="104"))
     assert boxes.nth(2).is_checked(), "a tick outlives a changed measurement"
 
 
@@ -186,13 +195,10 @@ def test_the_users_own_pace_changes_the_time(phone):
     phone.type(**MEASURED)
     phone.steps()
     usual = phone.minutes()
-    phone.pace("60", "600")
-    slow = phone.minutes()
-    phone.pace("60", "60")
-    fast = phone.minutes()
+    slow = phone.minutes_at_pace("60", "600")
+    fast = phone.minutes_at_pace("60", "60")
     assert slow > usual and slow > fast
-    phone.pace("", "")
-    assert phone.minutes() == usual
+    assert phone.minutes_at_pace("", "") == usual
 
 
 @pytest.mark.parametrize(("stitches", "seconds"), [("many", "60"), ("5", "60"), ("0", "60"), ("50", "0")])
@@ -218,11 +224,9 @@ def test_the_steps_follow_what_is_typed(phone, profiles):
     phone.type(**MEASURED, length="100")
     phone.steps()
     short = phone.page.locator(".step .lines b").all_inner_texts()
-    for length in ("105", "110", "115", "120"):
-        phone.type(length=length, settled=False)
-        phone.page.wait_for_timeout(150)
-    phone.settle()
-    phone.minutes()
+    for length in ("105", "110", "115"):
+        phone.until_asked(lambda length=length: phone.type(length=length, settled=False))
+    phone.made_anew(lambda: phone.type(length="120"))
     assert phone.page.locator(".step .lines b").all_inner_texts() != short
     other = Sewer(profiles, phone.site)
     other.open()
@@ -250,8 +254,7 @@ def test_the_booklet_comes_before_a_lay_and_has_the_chalk_plan_after_one(phone):
     before = _text(phone.download("booklet.pdf"))
     assert "Hild" in before
     phone.type(cloth_width="60")
-    phone.page.click("#lay")
-    phone.page.wait_for_selector("#laid", state="visible", timeout=60_000)
+    phone.lay(enough=True)
     to_buy = re.search(rf"To buy\s+({LENGTH})", phone.text("lay-figures")).group(1)
     after = _text(phone.download("booklet.pdf"))
     assert to_buy in after and to_buy not in before
@@ -263,10 +266,10 @@ def _text(content):
         return "\n".join(page.extract_text() for page in pdf.pages)
 
 
-def test_the_screen_is_kept_on_while_the_steps_are_open(chromium, site):
+def test_the_screen_is_kept_on_while_the_steps_are_open(profiles):
     """The browser's own lock is replaced by one that counts: a headless one has no screen."""
-    phone = Sewer(chromium, site)
-    phone.context.add_init_script(
+    phone = Sewer(profiles, profiles.site)
+    phone.runs_first(
         """window.held = 0;
         Object.defineProperty(navigator, "wakeLock", {value: {request: async kind => {
             window.held += 1;

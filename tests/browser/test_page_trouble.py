@@ -4,7 +4,7 @@ import json
 from pathlib import Path
 
 import pytest
-from visitor import FORGET, MEASURED, Visitor, serve_changed
+from visitor import FORGET, MEASURED, SETTLED, Profiles, Visitor, serve_changed
 
 pytestmark = pytest.mark.browser
 
@@ -27,24 +27,34 @@ Object.defineProperty(window, "localStorage", {
 
 @pytest.fixture
 def visitor(chromium, site):
+    """On a first visit."""
     someone = Visitor(chromium, site)
     yield someone
     assert someone.errors == []
     someone.close()
 
 
+@pytest.fixture
+def guest(profiles):
+    """Who has opened the page before."""
+    someone = Visitor(profiles, profiles.site)
+    yield someone
+    assert someone.errors == []
+    someone.close()
+
+
 @pytest.mark.parametrize("trouble", [FULL, FORBIDDEN], ids=["full", "forbidden"])
-def test_without_storage_the_draft_is_kept_in_the_address_and_that_is_said(visitor, trouble):
-    visitor.context.add_init_script(NO_DATABASE + trouble)
-    visitor.open()
-    visitor.type(name="Hild", **MEASURED)
-    assert "kept in this page's address" in visitor.text("notices")
-    assert "Hild" not in visitor.page.url
-    before = visitor.pattern()
-    visitor.reload()
-    assert visitor.typed("bust_girth") == "92" and visitor.typed("name") == "Hild"
-    assert "came by a link" not in visitor.text("notices")
-    assert visitor.pattern() == before
+def test_without_storage_the_draft_is_kept_in_the_address_and_that_is_said(guest, trouble):
+    guest.runs_first(NO_DATABASE + trouble)
+    guest.open()
+    guest.type(name="Hild", **MEASURED)
+    assert "kept in this page's address" in guest.text("notices")
+    assert "Hild" not in guest.page.url
+    before = guest.pattern()
+    guest.reload()
+    assert guest.typed("bust_girth") == "92" and guest.typed("name") == "Hild"
+    assert "came by a link" not in guest.text("notices")
+    assert guest.pattern() == before
 
 
 HANGING = """
@@ -79,41 +89,40 @@ UNREADABLE = (
 )  # fmt: skip
 
 
-def test_unreadable_storage_is_survived_put_aside_and_said(visitor):
+def test_unreadable_storage_is_survived_put_aside_and_said(guest):
     """The page is left before the worker has started, but for the last."""
-    key = "'ellwand ' + location.pathname.replace('blank.html', '')"
-    visitor.page.route("**/blank.html", lambda route: route.fulfill(body="", content_type="text/html"))
+    key = f"'ellwand ' + location.pathname.replace('{Profiles.EMPTY}', '')"
     for kept in UNREADABLE:
-        visitor.page.goto(visitor.site.url + "blank.html")
-        visitor.page.evaluate(FORGET)
-        visitor.page.evaluate(f"kept => localStorage.setItem({key}, kept)", kept)
-        visitor.page.goto(visitor.site.url, wait_until="commit")
-        visitor.page.wait_for_function("document.documentElement?.dataset.usable")
-        assert "cannot be read" in visitor.text("notices"), kept[:80]
-        assert visitor.page.evaluate(f"localStorage.getItem({key} + ' unreadable')") == kept
-    visitor.settle()
-    assert "checks pass" in visitor.text("status")
-    visitor.page.evaluate("ellwand.kits.save('bad', 0, '{', {}).then(() => ellwand.kits.use('bad'))")
-    visitor.reload()
-    assert "cannot be read" in visitor.text("notices"), "a kit in the database"
-    assert visitor.page.evaluate("ellwand.kits.get('bad').then(kept => kept.text)") == "{"
-    visitor.type(**MEASURED)
-    visitor.reload()
-    assert visitor.typed("bust_girth") == "92"
+        guest.page.goto(guest.site.url + Profiles.EMPTY)
+        guest.page.evaluate(FORGET)
+        guest.page.evaluate(f"kept => localStorage.setItem({key}, kept)", kept)
+        guest.page.goto(guest.site.url, wait_until="commit")
+        guest.page.wait_for_function("document.documentElement?.dataset.usable")
+        assert "cannot be read" in guest.text("notices"), kept[:80]
+        assert guest.page.evaluate(f"localStorage.getItem({key} + ' unreadable')") == kept
+    guest.settle()
+    assert "checks pass" in guest.text("status")
+    guest.page.evaluate("ellwand.kits.save('bad', 0, '{', {}).then(() => ellwand.kits.use('bad'))")
+    guest.reload()
+    assert "cannot be read" in guest.text("notices"), "a kit in the database"
+    assert guest.page.evaluate("ellwand.kits.get('bad').then(kept => kept.text)") == "{"
+    guest.type(**MEASURED)
+    guest.reload()
+    assert guest.typed("bust_girth") == "92"
 
 
-def test_storage_that_fills_up_meanwhile_is_said_and_nothing_typed_is_lost(visitor):
-    visitor.open()
-    visitor.type(name="Hild", **MEASURED)
-    visitor.page.wait_for_timeout(600)  # until it is saved
+def test_storage_that_fills_up_meanwhile_is_said_and_nothing_typed_is_lost(guest):
+    guest.open()
+    guest.type(name="Hild", **MEASURED)
+    guest.saved()
     aborted = "IDBObjectStore.prototype.put = function () { this.transaction.abort(); };"
-    visitor.page.evaluate(f"() => {{ {FULL} {aborted} }}")
-    visitor.type(bust_girth="95")
-    visitor.page.wait_for_selector("#notices .notice:visible")
-    assert "kept in this page's address" in visitor.text("notices")
-    visitor.reload()
-    assert visitor.typed("bust_girth") == "95" and visitor.typed("waist_girth") == "78"
-    assert visitor.typed("name") == "Hild"
+    guest.page.evaluate(f"() => {{ {FULL} {aborted} }}")
+    guest.type(bust_girth="95")
+    guest.page.wait_for_selector("#notices .notice:visible")
+    assert "kept in this page's address" in guest.text("notices")
+    guest.reload()
+    assert guest.typed("bust_girth") == "95" and guest.typed("waist_girth") == "78"
+    assert guest.typed("name") == "Hild"
 
 
 def at_year(visitor, year):
@@ -145,7 +154,7 @@ def test_a_clock_that_is_wrong_breaks_nothing(visitor):
     visitor.settle()
     said = visitor.problem("born") + visitor.problem("measured") + visitor.text("growth")
     assert said.endswith(".") and "Traceback" not in visitor.page.inner_text("body")
-    visitor.page.wait_for_timeout(600)
+    visitor.saved()
     at_year(visitor, 2026)
     assert visitor.typed("waist_girth") == "80" and visitor.page.input_value("#born") == "2032-03-01"
     visitor.page.fill("#born", "2018-03-01")
@@ -156,19 +165,19 @@ def test_a_clock_that_is_wrong_breaks_nothing(visitor):
     visitor.until_offline_ready()
 
 
-def test_strange_but_readable_storage_is_used_as_far_as_it_goes(visitor):
+def test_strange_but_readable_storage_is_used_as_far_as_it_goes(guest):
     kept = {
         "version": 1, "view": {"tone": "plaid", "open": 7},
         "draft": {"garment": "apron-dress", "unit": "ell", "paper": "B7",
                   "measurements": MEASURED, "wardrobe": {"ball-gown": {"length": "9"}}},
     }  # fmt: skip
-    visitor.context.add_init_script(
+    guest.runs_first(
         f"localStorage.setItem('ellwand ' + location.pathname, {json.dumps(json.dumps(kept))})"
     )
-    visitor.open()
-    assert visitor.typed("bust_girth") == "92"
-    assert visitor.pattern()["measurements"]["bust_girth"] == 920
-    assert visitor.download("tiled.pdf").startswith(b"%PDF-")
+    guest.open()
+    assert guest.typed("bust_girth") == "92"
+    assert guest.pattern()["measurements"]["bust_girth"] == 920
+    assert guest.download("tiled.pdf").startswith(b"%PDF-")
 
 
 def change_worker(visitor, dist, first):
@@ -184,6 +193,14 @@ def change_worker(visitor, dist, first):
     )
 
 
+def ask_worker(visitor, request):
+    return visitor.page.evaluate(
+        "async request => JSON.parse("
+        "await document.querySelector('script[name^=drafting]').xworker.sync.run(request))",
+        json.dumps(request),
+    )
+
+
 def test_a_late_answer_never_covers_a_newer_one_and_one_is_asked_at_a_time(visitor, dist):
     """The worker is made slow, and slowest for what was asked first."""
     change_worker(visitor, dist, """\
@@ -195,15 +212,14 @@ def test_a_late_answer_never_covers_a_newer_one_and_one_is_asked_at_a_time(visit
 """)
     visitor.open()
     visitor.type(**MEASURED)
-    visitor.type(settled=False, length="141")
-    visitor.page.wait_for_timeout(400)
+    visitor.until_asked(lambda: visitor.type(settled=False, length="141"))
     for text in ("101", "102", "103"):
         visitor.type(settled=False, length=text)
-        visitor.page.wait_for_timeout(150)
     visitor.settle()
     assert visitor.pattern()["finished"]["length"] == 1030
     assert "103 cm" in visitor.text("finished")
-    visitor.page.wait_for_timeout(1800)
+    assert ask_worker(visitor, {"do": "demo-kit"})["ok"], "no older request is still under way"
+    visitor.stands_still()
     assert "103 cm" in visitor.text("finished")
     assert visitor.text("trouble") == ""
 
@@ -211,8 +227,7 @@ def test_a_late_answer_never_covers_a_newer_one_and_one_is_asked_at_a_time(visit
 def test_the_page_answers_while_the_worker_is_busy(visitor, dist):
     change_worker(visitor, dist, "    import time\n    time.sleep(1)\n")
     visitor.open()
-    visitor.type(settled=False, **MEASURED)
-    visitor.page.wait_for_timeout(300)  # now the worker is busy
+    visitor.until_asked(lambda: visitor.type(settled=False, **MEASURED))
     took = visitor.page.evaluate(
         """() => new Promise(done => {
             const begun = performance.now();
@@ -222,6 +237,7 @@ def test_the_page_answers_while_the_worker_is_busy(visitor, dist):
     )
     assert visitor.page.get_attribute("#cloth", "data-zoomed") == "yes"
     assert took < 500
+    assert not visitor.page.evaluate(SETTLED), "the worker has not answered yet"
     visitor.settle()
 
 
@@ -245,11 +261,6 @@ def test_a_worker_that_does_not_start_is_said_keeps_the_draft_and_can_be_tried_a
     assert visitor.pattern()["measurements"]["bust_girth"] == 920
 
 
-def kill(visitor):
-    """What a browser that runs out of memory does; it tells nobody."""
-    visitor.page.evaluate("document.querySelector('script[name^=drafting]').xworker.terminate()")
-
-
 def test_a_worker_that_is_killed_comes_back_by_itself_and_answers(visitor, dist):
     """The times after which silence is told, and counts as death, are cut down for the test."""
     serve_changed(
@@ -261,7 +272,7 @@ def test_a_worker_that_is_killed_comes_back_by_itself_and_answers(visitor, dist)
     visitor.open()
     visitor.type(**MEASURED)
     visitor.until_offline_ready()
-    kill(visitor)
+    visitor.kill_worker()
     visitor.type(settled=False, bust_girth="97")
     page.wait_for_selector("#notice-slow >> text=not answered for a while")
     page.wait_for_function("document.getElementById('status').textContent.includes('again')")
@@ -271,16 +282,16 @@ def test_a_worker_that_is_killed_comes_back_by_itself_and_answers(visitor, dist)
 
     page.click("#lay")
     page.wait_for_function("document.getElementById('lay-progress').value > 0")
-    kill(visitor)
-    page.wait_for_selector("#laid:not([hidden])", timeout=60_000)
+    visitor.kill_worker()
+    page.wait_for_selector("#laid:not([hidden])")
     assert page.get_attribute("#laid", "data-current") == "yes" and visitor.text("lay-said") == ""
 
-    with page.expect_download(timeout=60_000) as caught:
+    with page.expect_download() as caught:
         page.click('[id="take-tiled.pdf"]')
-        kill(visitor)
+        visitor.kill_worker()
     assert Path(caught.value.path()).read_bytes().startswith(b"%PDF-")
 
-    kill(visitor)
+    visitor.kill_worker()
     visitor.type(settled=False, bust_girth="95")
     page.click("#notice-slow button")
     visitor.settle()
@@ -295,7 +306,7 @@ def test_what_goes_wrong_inside_is_a_sentence_not_a_traceback(visitor, dist):
     visitor.open()
     visitor.type(**MEASURED)
     visitor.type(settled=False, scoop="13.75")
-    visitor.page.wait_for_selector("#trouble", state="visible", timeout=60_000)
+    visitor.page.wait_for_selector("#trouble", state="visible")
     assert "Traceback" not in visitor.page.inner_text("body")
     assert visitor.typed("scoop") == "13.75"
     visitor.page.fill("#scoop", "3")

@@ -30,7 +30,7 @@ def page(chromium, site):
     context = chromium.new_context()
     page = context.new_page()
     page.goto(site.url)
-    page.wait_for_function(UNPACKED, timeout=120_000)
+    page.wait_for_function(UNPACKED)
     yield page
     context.close()
 
@@ -46,6 +46,6 @@ def test_a_start_unpacks_it_itself_when_the_visit_before_ended_too_soon(page, sn
     page.evaluate(PACK_AGAIN % (address, address))
     assert page.evaluate(SNAPSHOT % address) == [False, snapshot.stat().st_size]
     page.reload()
-    page.wait_for_function(UNPACKED, timeout=120_000)
+    page.wait_for_function(UNPACKED)
     assert json.loads(page.evaluate(f"{WORKER}.hello()"))["start"] == "snapshot"
     assert page.evaluate(SNAPSHOT % address)[0]

@@ -32,14 +32,9 @@ class Host(Visitor):
             self.wearer("save")
         return Path(caught.value.path()).read_text(encoding="utf-8")
 
-    def open_wearer(self, text, name="wearer.json"):
+    def open_wearer(self, text):
         self.page.evaluate("document.getElementById('more-wearers').open = true")
-        content = text if isinstance(text, bytes) else text.encode()
-        self.page.set_input_files(
-            "#wearer-file", {"name": name, "mimeType": "application/json", "buffer": content}
-        )
-        self.page.wait_for_function("document.getElementById('wearer-file').value === ''")
-        self.page.wait_for_timeout(400)
+        self.choose_file("#wearer-file", "wearer-said", text)
         self.settle()
 
     def measured(self):
@@ -208,7 +203,6 @@ def test_a_bad_file_gets_a_sentence_and_changes_nothing(phone, text, says):
     phone.open()
     phone.type(name="Hild", **MEASURED)
     phone.open_wearer(text)
-    phone.page.wait_for_function("document.getElementById('wearer-said').textContent")
     assert says in phone.said()
     assert phone.measured() == MEASURED and phone.typed("name") == "Hild"
     assert not phone.page.is_visible("#wearer-switch")
@@ -222,7 +216,7 @@ def test_a_script_in_a_name_is_shown_and_never_run(phone):
     assert phone.typed("name") == name
     assert phone.names() == [name, "Hild"]
     phone.switch("Hild")
-    phone.page.wait_for_timeout(300)
+    phone.stands_still()
     assert phone.page.evaluate("window.ran") is None
 
 
@@ -286,9 +280,9 @@ def test_undoing_start_values_keeps_what_was_typed_since(phone):
     assert phone.typed("bust_girth") == ""
 
 
-def test_with_storage_forbidden_wearers_still_work_for_the_visit(chromium, site):
-    someone = Host(chromium, site, PHONE)
-    someone.page.add_init_script(
+def test_with_storage_forbidden_wearers_still_work_for_the_visit(profiles):
+    someone = Host(profiles, profiles.site, PHONE)
+    someone.runs_first(
         "Object.defineProperty(window, 'localStorage', {get() { throw new Error('no'); }})"
     )
     two(someone)

@@ -3,7 +3,10 @@
 import base64
 import hashlib
 import json
+import time
 from pathlib import Path
+
+from tests.conftest import PATIENCE
 
 SETTLED = "document.documentElement.dataset.settled === 'yes'"
 OFFLINE_READY = "document.documentElement.dataset.offline === 'ready'"
@@ -11,6 +14,36 @@ PHONE = {"width": 360, "height": 740}
 DESKTOP = {"width": 1280, "height": 800}
 MEASURED = {"bust_girth": "92", "waist_girth": "78", "torso_length": "38"}
 """An invented volunteer of Marram Farm."""
+
+
+STANDS_STILL = "() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)))"
+NOTED = "JSON.parse(localStorage.getItem('ellwand ' + location.pathname))"
+HEARD = "said => document.getElementById(said).textContent || !document.getElementById('done').hidden"
+
+WATCH_THE_WORK = """([place, enough]) => {
+    const working = document.getElementById(`${place}-working`);
+    const progress = document.getElementById(`${place}-progress`);
+    window.workWas = "";
+    const look = () => {
+        workWas = working.hidden ? workWas && "over" : "going on";
+        if (working.hidden || !enough || !(progress.position > 0)) return;
+        enough = false;
+        working.querySelector("button").click();
+    };
+    new MutationObserver(look).observe(working, { attributes: true, childList: true, subtree: true });
+}"""
+"""A small lay may come and go while Playwright does not look."""
+
+
+def until(page, condition):
+    """Ask again and again until a condition holds: a Python function, or a script that makes a promise.
+
+    Playwright's own wait_for_function takes a promise itself for true.
+    """
+    latest = time.monotonic() + PATIENCE
+    while not (condition() if callable(condition) else page.evaluate(condition)):
+        assert time.monotonic() < latest, f"not within {PATIENCE} s: {condition}"
+        page.wait_for_timeout(50)
 
 
 class Gate:
@@ -75,6 +108,18 @@ FORGET = """async () => {
 }"""
 
 
+# What the page does at the end of a first visit, of which this takes a fifth.
+KEEP_OFFLINE = """async () => {
+    const { installing } = await navigator.serviceWorker.register("../sw.js", { scope: "../" });
+    await new Promise((done, failed) => {
+        installing.addEventListener("statechange", () => {
+            if (installing.state === "activated") done();
+            if (installing.state === "redundant") failed(new Error("the site is not whole"));
+        });
+    });
+}"""
+
+
 class Profiles:
     """Stands in for the browser where it does not matter that a visit is the first.
 
@@ -107,18 +152,21 @@ class Profiles:
         context = self._chromium.new_context(**options)
         self._like[context] = options
         page = context.new_page()
-        page.goto(self.site.url)
-        page.wait_for_function(OFFLINE_READY)
         page.goto(self.site.url + self.EMPTY)
+        page.evaluate(KEEP_OFFLINE)
+        page.reload()
         return context
 
-    def take_back(self, context):
-        """It is emptied when it is given out: until then a tab closed last may still write."""
-        for page in context.pages[1:]:
-            page.close()
+    def take_back(self, context, own):
+        """With no page but `own`, or a new one. It is emptied when it is given out: a tab may still write."""
         context.set_offline(False)
-        page = context.pages[0] if context.pages else context.new_page()
-        page.goto(self.site.url + self.EMPTY)
+        context.clear_permissions()
+        kept = context.new_page() if own.is_closed() else own
+        kept.unroute_all()
+        for page in context.pages:
+            if page is not kept:
+                page.close()
+        kept.goto(self.site.url + self.EMPTY)
         self._free.append(context)
 
 
@@ -136,7 +184,9 @@ class Visitor:
         self.errors: list[str] = []
         self.context.on("request", self._note)
         self._met: list = []
+        self._first = ""
         self.page = self._meet(self.context.pages[0]) if self.context.pages else self.new_page()
+        self._own = self.page
 
     def _note(self, request):
         self.asked.append(request.url)
@@ -151,6 +201,8 @@ class Visitor:
 
     def new_page(self):
         self.page = self._meet(self.context.new_page())
+        if self._first:
+            self.page.add_init_script(self._first)
         return self.page
 
     def open(self, fragment="", settled=True):
@@ -158,6 +210,11 @@ class Visitor:
         if settled:
             self.settle()
         return self
+
+    def runs_first(self, script):
+        """In a page of its own, which is closed in the end: what a script replaces there stays replaced."""
+        self._first = script
+        self.new_page()
 
     def reload(self):
         self.page.reload()
@@ -169,6 +226,61 @@ class Visitor:
 
     def until_offline_ready(self):
         self.page.wait_for_function(OFFLINE_READY)
+
+    def until_asked(self, do):
+        """Do what makes the page ask the worker for a drawing, and wait until it has asked."""
+        before = self.page.evaluate("performance.now()")
+        do()
+        self.page.wait_for_function(
+            "before => performance.getEntriesByName('asked')[0]?.startTime > before", arg=before)
+
+    def saved(self):
+        """Wait until the database holds what stands on the page."""
+        self.page.wait_for_function(f"!{NOTED}.dirty")
+
+    def stands_still(self):
+        """Wait until the page is laid out and painted as it is now."""
+        self.page.evaluate(STANDS_STILL)
+
+    def turn(self, screen):
+        """Change the size of the screen."""
+        self.page.set_viewport_size(screen)
+        self.page.wait_for_function("width => innerWidth === width", arg=screen["width"])
+        self.stands_still()
+
+    def choose_file(self, box, said, content, name="a.json"):
+        """Choose a file; wait until the page has said something of it, in that place or by offering undo."""
+        self.page.evaluate(
+            "said => { document.getElementById(said).textContent = '';"
+            " document.getElementById('done').hidden = true; }", said)
+        if isinstance(content, str):
+            content = content.encode("utf-8", "surrogatepass")
+        self.page.set_input_files(box, {"name": name, "mimeType": "application/json", "buffer": content})
+        self.page.wait_for_function(HEARD, arg=said)
+
+    def lay(self, button="#lay", enough=False):
+        """To the end; or until there is one, if any is good `enough`: then "That will do" is pressed."""
+        self._work("lay", button, enough)
+
+    def make_list(self):
+        """The shopping list, with the first lays that are found."""
+        self._work("shop", "[data-do='shop:make']", True)
+
+    def _work(self, place, button, enough):
+        self.page.evaluate(WATCH_THE_WORK, [place, enough])
+        self.page.click(button)
+        self.page.wait_for_function("window.workWas === 'over'")
+
+    def that_will_do(self, place):
+        """Press that button, unless the work is over by now."""
+        self.page.evaluate(
+            "id => { const working = document.getElementById(id);"
+            " if (!working.hidden) working.querySelector('button').click(); }", f"{place}-working")
+        self.page.wait_for_selector(f"#{place}-working", state="hidden")
+
+    def kill_worker(self):
+        """What a browser that runs out of memory does; it tells nobody."""
+        self.page.evaluate("document.querySelector('script[name^=drafting]').xworker.terminate()")
 
     def type(self, settled=True, **texts):
         for name, text in texts.items():
@@ -231,6 +343,6 @@ class Visitor:
             self.context.remove_listener("request", self._note)
             for page in self._met:
                 page.remove_listener("pageerror", self._hear)
-            self._browser.take_back(self.context)
+            self._browser.take_back(self.context, self._own)
         else:
             self.context.close()
