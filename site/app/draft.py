@@ -218,8 +218,7 @@ def measured_of(draft, asked, needed):
 def request_of(draft, asked, needed, today=""):
     """The request to draft it, for drafting.requests.workbench.run. `today` is an ISO date."""
     measured = measured_of(draft, asked, needed)
-    main = _cut(draft, "main", cloths.LOOKS)
-    lining = _cut(draft, "lining")
+    cut = {"main": _cut(draft, "main", cloths.LOOKS), "lining": _cut(draft, "lining")}
     return {
         "do": "draft",
         "garment": draft.garment,
@@ -227,8 +226,7 @@ def request_of(draft, asked, needed, today=""):
         "measurements": measured,
         "start": [name for name in measured if draft.is_start(name)],
         "options": dict(draft.options),
-        "cloth": main,
-        "cloths": {"lining": lining} if lining else {},
+        "cloths": {part: cut[part] for part in cut if cut[part]},
         "sex": draft.sex,
         "age_months": draft.age_months,
         "born": draft.born,
@@ -245,8 +243,9 @@ def _cut(draft, part, but=()):
 
 def with_names(request, draft):
     """The request with the names of the cloths that it speaks of."""
-    for part, texts in (("main", request["cloth"]), ("lining", request["cloths"].get("lining"))):
-        if texts is not None and draft.cloths[part].get(cloths.NAME):
+    request["cloths"].setdefault("main", {})
+    for part, texts in request["cloths"].items():
+        if draft.cloths[part].get(cloths.NAME):
             texts[cloths.NAME] = draft.cloths[part][cloths.NAME]
     return request
 

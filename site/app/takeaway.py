@@ -69,7 +69,7 @@ class TakeAway:
             for key in ("seconds", "max_rounds", "tearable"):
                 request[key] = laid[key]
         elif kind == "booklet.pdf" and not laid:
-            request["cloth"] = request["cloths"] = {}
+            request["cloths"] = {}
         if kind == "booklet.pdf":
             request.update(period_of(draft))
             request["activities"] = session.view["doing"]

@@ -120,16 +120,38 @@ def test_the_request_holds_what_counts_in_a_draft():
     draft = typed()
     draft.put("measurements", "shoulder_girth", "103")
     request = drafts.request_of(draft, [*ASKED, "shoulder_girth"], NEEDED, "2026-11-25")
-    assert request["cloth"] == {"width": "75", "nap": "yes", "price": "20", "selvedge": "1"}
-    assert request["cloths"] == {"lining": {"width": "60", "on_hand": "3 m", "piecing": "half"}}
+    assert request["cloths"] == {
+        "main": {"width": "75", "nap": "yes", "price": "20", "selvedge": "1"},
+        "lining": {"width": "60", "on_hand": "3 m", "piecing": "half"},
+    }
     assert workbench.run(request)["ok"]
 
 
 def test_what_the_cloths_are_called_and_look_like_goes_along_where_it_is_asked_for():
     request = drafts.with_names(drafts.request_of(typed(), ASKED, NEEDED), typed())
-    assert (request["cloth"]["name"], request["cloths"]["lining"]["name"]) == ("brown wool", "linen")
+    assert {part: texts["name"] for part, texts in request["cloths"].items()} == {
+        "main": "brown wool", "lining": "linen"}
     assert drafts.looks_of(typed()) == {"fibre": "wool", "weave": "", "colour": "madder"}
     assert drafts.period_of(typed())["year"] == "980"
+
+
+@pytest.mark.parametrize("said, cloths_of_it", [
+    ({}, {}),
+    ({"cloth_colour": "madder", "cloth_lining_name": "linen"}, {}),
+    ({"cloth_lining_width": "60"}, {"lining": {"width": "60"}}),
+])
+def test_a_cloth_of_which_nothing_counts_is_not_asked_about(said, cloths_of_it):
+    draft = FormDraft("hood")
+    for field, text in said.items():
+        draft.put("cloth", field, text)
+    assert drafts.request_of(draft, ASKED, NEEDED)["cloths"] == cloths_of_it
+
+
+def test_the_main_cloth_has_a_name_even_when_nothing_else_is_said_of_it():
+    draft = FormDraft("hood")
+    draft.put("cloth", "cloth_name", "brown wool")
+    request = drafts.with_names(drafts.request_of(draft, ASKED, NEEDED), draft)
+    assert request["cloths"] == {"main": {"name": "brown wool"}}
 
 
 def test_without_measurements_the_example_is_drawn():
