@@ -32,7 +32,8 @@ NAMES = ("underdress", "tunic", "wrap-coat", "trousers")
 def test_a_square_gussets_diagonal_is_its_side_times_root_two(side):
     # source: plane geometry (Pythagoras)
     corners = ("back sleeve", "back body", "front body", "front sleeve")
-    piece = square_gusset("gusset", side, corners, Allowance(15.0), ("gusset",))
+    piece = square_gusset("gusset", side, corners, Allowance(15.0), ("gusset",),
+                          ("back", "back", "front", "front"))
     a, _, c, _ = piece.outline.polygon
     assert a.distance(c) == pytest.approx(side * sqrt(2))
     assert Polygon([tuple(p) for p in piece.outline.polygon]).area == pytest.approx(side * side)
