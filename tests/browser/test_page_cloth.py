@@ -194,10 +194,15 @@ def test_a_lay_for_tearing_takes_no_less_and_the_free_lay_says_what_it_would_cos
     phone.type(**MEASURED, cloth_width="60")
     phone.lay(enough=True)
     free = phone.to_buy()
-    said = re.search(r"it would take ([\d.]+) cm, ([\d.]+) cm more", phone.text("lay-notes"))
+    notes = phone.text("lay-notes")
+    more = re.search(r"it would take ([\d.]+) cm, ([\d.]+) cm more", notes)
+    no_more = re.search(r"it takes no more: ([\d.]+) cm", notes)
     phone.lay("[data-do='lay:torn']")
-    assert phone.to_buy() == pytest.approx(float(said.group(1)), abs=0.11)
-    assert phone.to_buy() - free == pytest.approx(float(said.group(2)), abs=0.15)
+    assert phone.to_buy() == pytest.approx(float((more or no_more).group(1)), abs=0.11)
+    if more:
+        assert phone.to_buy() - free == pytest.approx(float(more.group(2)), abs=0.15)
+    else:
+        assert phone.to_buy() <= free + 0.55
 
 
 def test_too_little_on_hand_says_by_how_much_and_what_would_make_it_fit(phone):
