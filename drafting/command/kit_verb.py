@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from ..desk.lay_results import lay_files
-from ..desk.lays import LONGEST_SEARCH, LaySearch
+from ..desk.lay_search import LONGEST_SEARCH, LaySearch
 from ..desk.takeaway import Takeaway
 from ..kit import Kit, read_kit, write_kit
 from ..kit.listing import as_text

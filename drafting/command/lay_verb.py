@@ -10,7 +10,8 @@ from typing import Any
 
 from ..cloth.cloth import PIECING
 from ..desk.lay_results import tearing_costs
-from ..desk.lays import LONGEST_SEARCH, LaySearch, rounds_of
+from ..desk.lay_search import LONGEST_SEARCH, LaySearch
+from ..desk.lays import rounds_of
 from ..desk.less_cloth import ways_to_save
 from ..desk.takeaway import Takeaway
 from ..lay.bolt import BoltLay

@@ -1,56 +1,20 @@
 """Laying a draft: each of the garment's cloths on a bolt of its own, one by one."""
 
-from collections.abc import Generator, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Generator
+from dataclasses import dataclass
 from math import inf
 
 from ..lay.bolt import BoltLay, BoltSearch, ToCut
 from ..lay.layout import Layout
 from .drafts import Draft
-from .values import Values, number_of
+from .lay_search import AS_USUAL, LaySearch
 
-LONGEST_SEARCH = 3600.0
-MOST_ROUNDS = 1e9
-USUAL_SECONDS = 5.0
 STEP = 0.1
 """Seconds between reports."""
 
 MOST_KEPT = 24
 _kept: dict[object, Layout] = {}
 """The last lays, by what was laid and for how many rounds: the search is the same each time."""
-
-
-@dataclass(frozen=True)
-class LaySearch:
-    """How a lay is looked for: for `seconds`, or so many `rounds` of each cloth by part, from a `seed`;
-    or to be torn, in strips as wide as the cloth."""
-
-    seconds: float = USUAL_SECONDS
-    rounds: Mapping[str, int] = field(default_factory=dict)
-    seed: int = 0
-    tearable: bool = False
-
-
-def read_lay_search(values: Values, parts: tuple[str, ...]) -> LaySearch:
-    """From `seconds`, `max_rounds` (a number for every one of the `parts`, or one for each by name), `seed`
-    and `tearable`. Raises BadInput."""
-    given = values.get("max_rounds")
-    each = {part: given.get(part) if isinstance(given, Mapping) else given for part in parts}
-    rounds = {
-        part: int(number_of({"max_rounds": most}, "max_rounds", 0, MOST_ROUNDS))
-        for part, most in each.items()
-    }
-    return LaySearch(
-        seconds=search_seconds(values),
-        rounds={part: most for part, most in rounds.items() if most},
-        seed=int(number_of(values, "seed", 0, MOST_ROUNDS)),
-        tearable=bool(values.get("tearable")),
-    )
-
-
-def search_seconds(values: Values) -> float:
-    """How long to search for a shorter lay. Raises BadInput."""
-    return number_of(values, "seconds", USUAL_SECONDS, LONGEST_SEARCH)
 
 
 @dataclass(frozen=True)
@@ -99,7 +63,7 @@ def _keep(search: BoltSearch, layout: Layout) -> None:
     _kept[search.key, layout.rounds] = layout
 
 
-def lay(drafted: Draft, how: LaySearch = LaySearch()) -> tuple[BoltLay, ...]:
+def lay(drafted: Draft, how: LaySearch = AS_USUAL) -> tuple[BoltLay, ...]:
     """As `lay_in_steps`, at one go. Raises BadInput."""
     steps = lay_in_steps(drafted, how, inf)
     while True:

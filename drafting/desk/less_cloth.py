@@ -13,7 +13,8 @@ from ..words.problems import BadInput
 from ..words.units import Unit, format_number
 from ..words.wording import said
 from .drafts import Draft, draft
-from .lays import LONGEST_SEARCH, USUAL_SECONDS, LaySearch, lay_in_steps, rounds_of
+from .lay_search import LONGEST_SEARCH, USUAL_SECONDS, LaySearch
+from .lays import lay_in_steps, rounds_of
 from .order import MAIN, Cloths, Order
 
 WORTH_SAYING, WORTH_PIECING = 0.02, 0.10

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from ..pattern import Pattern, as_json
 from ..words.problems import BadInput, Problem
 from .drafts import Draft, growth, sewing_choices
-from .lays import LaySearch
+from .lay_search import LaySearch
 
 if TYPE_CHECKING:
     from ..lay.bolt import BoltLay

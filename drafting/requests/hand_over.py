@@ -7,7 +7,7 @@ from collections.abc import Generator, Mapping
 from typing import Any
 
 from ..desk.drafts import draft
-from ..desk.lays import search_seconds
+from ..desk.lay_search import search_seconds
 from ..desk.order import read_order
 from ..desk.values import Values
 from ..kit import Kit, pack, together, too_long, write_kit

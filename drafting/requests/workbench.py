@@ -121,9 +121,10 @@ def lay_in_steps(request: Values) -> Steps:
 def _laying(request: Values, step: float | None = None) -> Steps:
     from ..desk import lays
     from ..desk.lay_results import lays_in_words  # now, so that whoever says stop need not wait for it
+    from ..desk.lay_search import read_lay_search
 
     drafted = draft(read_order(request))
-    unit, search = drafted.order.unit, lays.read_lay_search(request, drafted.parts)
+    unit, search = drafted.order.unit, read_lay_search(request, drafted.parts)
     bolts = yield from relayed(lays.lay_in_steps(drafted, search, step or lays.STEP), lambda step: {
         "done": step.done, "cloth": step.bolt.part,
         "used": f"{step.bolt.layout.utilisation:.0%}",
@@ -142,7 +143,7 @@ def save_in_steps(request: Values) -> Steps:
 
 
 def _saving(request: Values) -> Steps:
-    from ..desk.lays import read_lay_search
+    from ..desk.lay_search import read_lay_search
     from ..desk.less_cloth import ways_in_steps
 
     drafted = draft(read_order(request))
@@ -175,7 +176,7 @@ def _sew(request: Values) -> Result:
 
 
 def _file(request: Values) -> Result:
-    from ..desk.lays import read_lay_search
+    from ..desk.lay_search import read_lay_search
     from ..desk.takeaway import USUAL_PAPER, Takeaway
 
     drafted = draft(read_order(request))

@@ -8,6 +8,7 @@ from shapely.geometry import Polygon
 
 from drafting.command.line import main
 from drafting.desk import lays
+from drafting.desk.lay_search import LaySearch, read_lay_search
 from drafting.desk.lays import rounds_of
 from drafting.requests import workbench
 from drafting.words.problems import BadInput
@@ -24,7 +25,7 @@ COAT = {
 
 
 def search_of(values):
-    return lays.read_lay_search(values, ("main", "lining"))
+    return read_lay_search(values, ("main", "lining"))
 
 
 def lay(values):
@@ -93,7 +94,7 @@ def test_the_rounds_of_lays_make_the_very_same_lays_again():
 
 
 def test_whoever_has_seen_enough_gets_a_sound_lay_of_what_is_left():
-    steps = lays.lay_in_steps(draft_of(COAT), lays.LaySearch(60, seed=7))
+    steps = lays.lay_in_steps(draft_of(COAT), LaySearch(60, seed=7))
     first = next(steps)
     assert first.bolt.part == "main" and 0 <= first.done < 0.5
     with pytest.raises(StopIteration) as end:

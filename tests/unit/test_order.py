@@ -97,3 +97,23 @@ def test_the_girth_under_the_arms_stands_in_for_the_bust_and_the_error_is_told()
     with pytest.raises(BadInput) as caught:
         read_order({"garment": "apron-dress", "measurements": measured})
     assert [p.field for p in caught.value.problems] == ["bust_girth"]
+
+
+@pytest.mark.parametrize("asked", [
+    {"do": "file", "kind": "pattern.json"}, {"do": "file", "kind": "tiled.pdf"}, {"do": "sew"},
+    {"do": "advise"},
+    {"do": "qr", "link": "https://marram.example/#hood"},
+], ids=lambda asked: asked.get("kind", asked["do"]))
+def test_what_needs_no_lay_is_done_before_numpy_is_there(asked):
+    """The page asks for these before numpy is loaded."""
+    import subprocess
+    import sys
+
+    program = (
+        "import sys; sys.modules['numpy'] = None\n"
+        "from drafting.requests.workbench import run\n"
+        f"result = run({ {**request(), **asked}!r})\n"
+        "assert result['ok'], result"
+    )
+    done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True)
+    assert done.returncode == 0, done.stderr

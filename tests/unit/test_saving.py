@@ -5,8 +5,8 @@ import re
 import pytest
 
 from drafting.desk.drafts import draft
+from drafting.desk.lay_search import read_lay_search
 from drafting.desk.lays import lay as lay_draft
-from drafting.desk.lays import read_lay_search
 from drafting.desk.less_cloth import (
     LEAST_ROUNDS,
     WORTH_PIECING,
