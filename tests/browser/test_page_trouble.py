@@ -175,8 +175,8 @@ def test_strange_but_readable_storage_is_used_as_far_as_it_goes(guest):
         f"localStorage.setItem('ellwand ' + location.pathname, {json.dumps(json.dumps(kept))})"
     )
     guest.open()
-    assert guest.typed("bust_girth") == "92"
-    assert guest.pattern()["measurements"]["bust_girth"] == 920
+    assert guest.typed("upper_chest_girth") == "92"
+    assert guest.pattern()["measurements"]["upper_chest_girth"] == 920
     assert guest.download("tiled.pdf").startswith(b"%PDF-")
 
 
