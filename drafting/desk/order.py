@@ -4,12 +4,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any
 
-from ..body import MEASURES, STANDS_IN, Body, Sex, check_body, complete, read_measurements
+from ..body import STANDS_IN, Body, Sex, check_body, complete, label_of, read_measurements
 from ..cloth.cloth import LOOKS, Cloth, read_cloth
 from ..garments import GARMENTS, Garment, read_options
 from ..garments.options import Options
 from ..period.impression import Impression
-from ..words.problems import BadInput, Problem
+from ..words.problems import BadInput, Gathered, Problem
 from ..words.units import Unit
 from .values import (
     Values,
@@ -91,23 +91,35 @@ class Order:
 
 
 def read_order(values: Values) -> Order:
-    """The order in plain values, as requests.workbench describes them. Raises BadInput."""
+    """The order in plain values, as requests.workbench describes them. Raises BadInput: all that is wrong."""
     garment, unit = garment_named(values.get("garment")), unit_of(values)
-    body, doubts = read_body(
-        garment, texts_of(values, "measurements"), unit, sex_of(values), age_of(values)
+    found = Gathered()
+    sex, age = found.read(lambda: sex_of(values), None), found.read(lambda: age_of(values), None)
+    body, doubts = found.read(
+        lambda: read_body(garment, texts_of(values, "measurements"), unit, sex, age), (None, ())
     )
+    options = None if body is None else found.read(
+        lambda: read_options(garment, texts_of(values, "options"), body, unit), None
+    )
+    cloths = found.read(lambda: read_cloths(values, unit), None)
+    hand_work = found.read(lambda: _hand_work(values), HandWork())
+    measured = found.read(lambda: day_of(values, "measured"), None)
+    today = found.read(lambda: day_of(values, "today"), None)
+    start = found.read(lambda: names_of(values, "start", STARTS_ARE_NAMES), ())
+    if body is None or options is None or found.problems:
+        raise BadInput(dict.fromkeys(found.problems))
     return Order(
         garment=garment,
         body=body,
-        options=read_options(garment, texts_of(values, "options"), body, unit),
-        cloths=read_cloths(values, unit),
+        options=options,
+        cloths=cloths,
         impression=read_impression(values),
-        hand_work=_hand_work(values),
+        hand_work=hand_work,
         unit=unit,
         name=name_of(values),
-        measured=day_of(values, "measured"),
-        today=day_of(values, "today"),
-        start=names_of(values, "start", STARTS_ARE_NAMES),
+        measured=measured,
+        today=today,
+        start=start,
         doubts=doubts,
     )
 
@@ -217,4 +229,5 @@ def _hand_work(values: Values) -> HandWork:
 
 def label(name: str) -> str:
     """A field's name for people: its measure's label where it is one."""
-    return MEASURES[name].label if name in MEASURES else name.replace("_", " ").capitalize()
+    words = label_of(name)
+    return words[:1].upper() + words[1:]

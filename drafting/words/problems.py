@@ -1,8 +1,11 @@
 """Problems with what the user gave: sentences that name the field, what was given and what would do."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, TypeVar
+
+Read = TypeVar("Read")
+Other = TypeVar("Other")
 
 
 @dataclass(frozen=True)
@@ -24,3 +27,18 @@ class BadInput(ValueError):
     def __init__(self, problems: Iterable[Problem]) -> None:
         self.problems = tuple(problems)
         super().__init__(" ".join(problem.message for problem in self.problems))
+
+
+class Gathered:
+    """Reads on after what does not read, so that all that is wrong is told at once."""
+
+    def __init__(self) -> None:
+        self.problems: list[Problem] = []
+
+    def read(self, reader: Callable[[], Read], otherwise: Other) -> Read | Other:
+        """What `reader` gives, or `otherwise` where it raises BadInput, whose problems are kept."""
+        try:
+            return reader()
+        except BadInput as error:
+            self.problems += error.problems
+            return otherwise

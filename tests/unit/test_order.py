@@ -56,6 +56,14 @@ def test_every_bad_value_is_named_by_its_field(changed, field):
     assert all(p.message.endswith(".") for p in caught.value.problems)
 
 
+def test_all_that_is_wrong_is_told_at_once():
+    wrong = request(sex="cat", start="bust_girth", cloth="wool")
+    wrong["measurements"]["waist_girth"] = "x"
+    with pytest.raises(BadInput) as caught:
+        read_order(wrong)
+    assert [p.field for p in caught.value.problems] == ["sex", "waist_girth", "cloth", "start"]
+
+
 def test_the_main_cloth_may_stand_among_the_others():
     apart = read_order(request(cloth={"width": "60", "nap": "yes"}))
     among = read_order(request(cloths={"main": {"width": "60", "nap": "yes"}}))
