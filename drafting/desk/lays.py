@@ -8,6 +8,7 @@ from ..lay.bolt import BoltLay, BoltSearch, ToCut
 from ..lay.layout import Layout
 from .drafts import Draft
 from .lay_search import AS_USUAL, LaySearch
+from .steps import at_one_go
 
 STEP = 0.1
 """Seconds between reports."""
@@ -65,12 +66,7 @@ def _keep(search: BoltSearch, layout: Layout) -> None:
 
 def lay(drafted: Draft, how: LaySearch = AS_USUAL) -> tuple[BoltLay, ...]:
     """As `lay_in_steps`, at one go. Raises BadInput."""
-    steps = lay_in_steps(drafted, how, inf)
-    while True:
-        try:
-            next(steps)
-        except StopIteration as end:
-            return tuple(end.value)
+    return at_one_go(lay_in_steps(drafted, how, inf))
 
 
 def rounds_of(bolts: tuple[BoltLay, ...]) -> dict[str, int]:

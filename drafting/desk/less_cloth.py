@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from ..cloth.cloth import field_of
-from ..garments.options import OptionValue
+from ..garments.options import OptionValue, as_typed
 from ..geometry import area
 from ..lay.bolt import BoltLay
 from ..pattern import Pattern
@@ -16,6 +16,7 @@ from .drafts import Draft, draft
 from .lay_search import LONGEST_SEARCH, USUAL_SECONDS, LaySearch
 from .lays import lay_in_steps, rounds_of
 from .order import MAIN, Cloths, Order
+from .steps import at_one_go
 
 WORTH_SAYING, WORTH_PIECING = 0.02, 0.10
 """Part of the length that a change must save to be named where there is cloth enough; and that a seam
@@ -53,7 +54,7 @@ class Setting:
         """The value as it would be typed."""
         if isinstance(self.value, bool):
             return "yes" if self.value else "no"
-        return format_number(self.value, unit) if isinstance(self.value, float) else str(self.value)
+        return as_typed(self.value, unit)
 
 
 Change = tuple[Setting, ...]
@@ -90,12 +91,7 @@ Steps = Generator[Tried, bool | None, tuple[Way, ...]]
 
 def ways_to_save(drafted: Draft, how: LaySearch) -> tuple[Way, ...]:
     """As `ways_in_steps`, at one go. Raises BadInput."""
-    steps = ways_in_steps(drafted, how)
-    while True:
-        try:
-            next(steps)
-        except StopIteration as end:
-            return tuple(end.value)
+    return at_one_go(ways_in_steps(drafted, how))
 
 
 def ways_in_steps(drafted: Draft, how: LaySearch) -> Steps:
@@ -112,12 +108,12 @@ def ways_in_steps(drafted: Draft, how: LaySearch) -> Steps:
     rounds = {part: max(n, LEAST_ROUNDS) for part, n in rounds_of(base or ()).items()}
     as_far = replace(how, seconds=LONGEST_SEARCH, rounds=rounds)
     ways: tuple[Way, ...] = ()
-    trials = list(_trials(drafted))
+    trials, shapes = list(_trials(drafted)), _shapes(drafted)
     for number, trial in enumerate(trials):
         if stopped or not base:
             break
         changed = trial.drafted
-        if _shapes(changed) == _shapes(drafted) or _hopeless(base, changed, trial.least):
+        if _shapes(changed) == shapes or _hopeless(base, changed, trial.least):
             continue
         begun = Tried(number / len(trials), trial.title, ways)
         try:

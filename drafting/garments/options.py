@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from ..body import Body
-from ..words.units import LengthError, Unit, format_length, parse_length
+from ..words.units import LengthError, Unit, format_length, format_number, parse_length
 
 NOTHING = 0.05
 """mm: less than that is nothing, since no chalk draws it and no curve could be made of it."""
@@ -100,6 +100,12 @@ class CountOption:
 
 
 Option = LengthOption | ChoiceOption | CountOption
+
+
+def as_typed(value: OptionValue, unit: Unit) -> str:
+    """An option's value as one would type it."""
+    return format_number(value, unit) if isinstance(value, float) else str(value)
+
 
 Kind = TypeVar("Kind", LengthOption, ChoiceOption, CountOption)
 Picked = TypeVar("Picked")

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 from ..cloth.cloth import Cloth
 from ..desk.drafts import Draft, draft
 from ..desk.order import MAIN
+from ..desk.steps import at_one_go
 from ..lay.bolt import BoltLay, BoltSearch, ToCut
 from ..pattern import Pattern
 from ..words.problems import BadInput, Problem
@@ -76,13 +77,7 @@ Shopped = Generator[ShopProgress, bool | None, Shopping]
 
 def shop(kit: Kit, *, seconds: float = 5.0) -> Shopping:
     """Drafts and lays the whole kit; `seconds` of search for each bolt."""
-    steps = shop_in_steps(kit, seconds)
-    while True:
-        try:
-            next(steps)
-        except StopIteration as end:
-            found: Shopping = end.value
-            return found
+    return at_one_go(shop_in_steps(kit, seconds))
 
 
 def shop_in_steps(kit: Kit, seconds: float) -> Shopped:
