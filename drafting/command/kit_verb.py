@@ -7,7 +7,6 @@ from pathlib import Path
 from typing import Any
 
 from ..desk.lay_results import lay_files
-from ..desk.lay_search import LONGEST_SEARCH, LaySearch
 from ..desk.takeaway import Takeaway
 from ..kit import Kit, read_kit, write_kit
 from ..kit.listing import as_text
@@ -15,6 +14,7 @@ from ..kit.marram_farm import demo_kit
 from ..kit.shopping import Shopping, shop
 from ..words.problems import BadInput, Problem
 from .body_verb import write_files
+from .lay_verb import seconds_of
 
 KINDS = ("pattern.json", "pieces.svg", "tiled.pdf", "booklet.pdf")
 
@@ -30,15 +30,12 @@ def add_kit_verb(verbs: Any) -> None:
 
 
 def _kit(given: argparse.Namespace) -> int:
-    if not 0 < given.seconds <= LONGEST_SEARCH:
-        raise BadInput([Problem(
-            "--seconds", f"--seconds {given.seconds:g}: give more than 0 and up to {LONGEST_SEARCH:g}."
-        )])
+    seconds = seconds_of(given)
     kit = _read(given.file)
-    shopping = shop(kit, seconds=given.seconds)
+    shopping = shop(kit, seconds=seconds)
     files: dict[str, bytes] = {"kit.json": write_kit(kit).encode()}
     for number, one in enumerate(shopping.drafted, 1):
-        taken = Takeaway(one.draft, LaySearch(given.seconds), paper=given.paper)
+        taken = Takeaway(one.draft, None, paper=given.paper)
         folder = f"{number:02}-{safe_name(one.draft.order.name)}-{one.pattern.garment}"
         files |= {f"{folder}/{kind}": taken.file(kind).data for kind in KINDS}
     files |= _bolt_files(shopping, kit, given.paper)

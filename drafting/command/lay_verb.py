@@ -82,7 +82,8 @@ def cloth_texts(given: argparse.Namespace) -> dict[str, dict[str, Any]]:
     return {"cloth": main, "cloths": {"lining": lining}}
 
 
-def _seconds(given: argparse.Namespace) -> float:
+def seconds_of(given: argparse.Namespace) -> float:
+    """What --seconds says. Raises BadInput."""
     if not 0 < given.seconds <= LONGEST_SEARCH:
         raise BadInput([Problem(
             "--seconds", f"--seconds {given.seconds:g}: give more than 0 and up to {LONGEST_SEARCH:g}."
@@ -92,11 +93,11 @@ def _seconds(given: argparse.Namespace) -> float:
 
 def lay_search(given: argparse.Namespace) -> LaySearch:
     """Raises BadInput."""
-    return LaySearch(seconds=_seconds(given), seed=given.seed, tearable=bool(given.tearable))
+    return LaySearch(seconds=seconds_of(given), seed=given.seed, tearable=bool(given.tearable))
 
 
-def about_the_lays(given: argparse.Namespace, taken: Takeaway) -> str:
-    """A few lines about each lay. Raises BadInput.
+def about_the_lays(given: argparse.Namespace, taken: Takeaway, search: LaySearch) -> str:
+    """A few lines about each lay, found by that search. Raises BadInput.
 
     What would save cloth is tried when it is asked for, or when there is too little on hand.
     """
@@ -107,7 +108,7 @@ def about_the_lays(given: argparse.Namespace, taken: Takeaway) -> str:
     short = any(bolt.missing is not None for bolt in bolts)
     if given.save_cloth or short:
         rounds = {} if given.tearable else rounds_of(bolts)
-        ways = ways_to_save(taken.drafted, replace(taken.search, rounds=rounds))
+        ways = ways_to_save(taken.drafted, replace(search, rounds=rounds))
         lines += [spell(way.sentence, unit) for way in ways]
         if not ways:
             lines.append("Nothing that was tried makes it fit." if short else
@@ -154,7 +155,7 @@ def _lay_file(given: argparse.Namespace) -> int:
             "file", f"{path} cannot be read: {error.strerror or error}. Give the path of a polygon file."
         )]) from None
     shapes, width = read_polygon_file(text)
-    layout = lay_shapes(shapes, width, seconds=_seconds(given), seed=given.seed, along="x")
+    layout = lay_shapes(shapes, width, seconds=seconds_of(given), seed=given.seed, along="x")
     if given.json:
         json.dump(layout.to_json(), sys.stdout, ensure_ascii=False)
         print()

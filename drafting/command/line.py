@@ -170,15 +170,14 @@ def _draft(given: argparse.Namespace) -> int:
     })
     advised = advise_in_words(order.impression) if order.impression.asks else {}
     drafted = draft(order)
-    taken = Takeaway(
-        drafted, lay_search(given), paper=given.paper, booklet_paper=given.booklet or USUAL_PAPER
-    )
+    search = lay_search(given)
+    taken = Takeaway(drafted, search, paper=given.paper, booklet_paper=given.booklet or USUAL_PAPER)
     kinds = ["pattern.json", "pieces.svg", "tiled.pdf", *(["booklet.pdf"] if given.booklet else [])]
     files = {kind: taken.file(kind).data for kind in kinds}
     lay_words = ""
     if wants_a_lay(given):
         files.update(taken.lay_files)
-        lay_words = about_the_lays(given, taken)
+        lay_words = about_the_lays(given, taken, search)
     write_files(Path(given.out), files)
     _print_result(draft_in_words(drafted))
     if lay_words:

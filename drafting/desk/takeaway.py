@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from ..pattern import Pattern, as_json
 from ..words.problems import BadInput, Problem
 from .drafts import Draft, growth, sewing_choices
-from .lay_search import LaySearch
+from .lay_search import AS_USUAL, LaySearch
 
 if TYPE_CHECKING:
     from ..lay.bolt import BoltLay
@@ -31,11 +31,12 @@ class TakenFile:
 class Takeaway:
     """The files of one draft, on `paper`, its booklet on `booklet_paper`, laid as `search` says.
 
-    Everything that several files show is worked out once.
+    Without a `search` it is laid elsewhere, as with all else of a kit's bolt: its booklet then has no lay of
+    its own. Everything that several files show is worked out once.
     """
 
     drafted: Draft
-    search: LaySearch = LaySearch()
+    search: LaySearch | None = AS_USUAL
     paper: str = USUAL_PAPER
     booklet_paper: str = USUAL_PAPER
 
@@ -50,7 +51,7 @@ class Takeaway:
     def lays(self) -> "tuple[BoltLay, ...]":
         from .lays import lay
 
-        return lay(self.drafted, self.search)
+        return lay(self.drafted, self.search or AS_USUAL)
 
     @cached_property
     def lay_files(self) -> Mapping[str, bytes]:
@@ -95,7 +96,7 @@ class Takeaway:
         order = self.drafted.order
         chalk: list[Any] = []
         to_buy: list[Any] = []
-        if order.cloths:
+        if order.cloths and self.search:
             from .lay_results import booklet_pages
 
             chalk, to_buy = booklet_pages(self.lays, order.unit)

@@ -145,6 +145,18 @@ def test_a_kits_patterns_are_those_that_its_bolts_are_laid_with(tmp_path):
     assert "pieced" in (tmp_path / "out" / "shopping-list.txt").read_text(encoding="utf-8")
 
 
+def test_a_kits_garments_are_laid_on_their_bolts_and_not_again_for_their_booklets(tmp_path, monkeypatch):
+    from drafting.desk import lays
+
+    kit = lined({"main": "c1", "lining": "c2"})
+    file = tmp_path / "troop.kit.json"
+    file.write_text(write_kit(kit), encoding="utf-8")
+    searched = []
+    monkeypatch.setattr(lays, "BoltSearch", lambda *asked, **more: searched.append(asked))
+    assert main(["kit", str(file), "--out", str(tmp_path / "out"), "--seconds", "0.05"]) == 0
+    assert (tmp_path / "out" / "01-osgar-hood" / "booklet.pdf").exists() and searched == []
+
+
 def test_a_shared_cloth_that_does_not_read_is_named_with_the_garment_it_is_for():
     kit = lined({"main": "c1"})
     cloths = (replace(kit.cloths[0], texts={"name": "brown wool", "width": "broad"}), kit.cloths[1])
