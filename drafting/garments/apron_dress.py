@@ -172,7 +172,9 @@ def _notes(body: Body, options: Options, tube: Tube) -> tuple[str, ...]:
         notes.append(f"Left untrimmed, the seam allowances hold up to {said(seam_edges * spare)} of girth to "
                      "let out.")
     if options["growth_tuck"]:
-        notes.append(f"The tuck holds {said(tube.tucked)} of length to let down.")
+        notes.append(f"The tuck holds {said(tube.tucked)} of length to let down. It is a straight band let "
+                     "into the flare, so that its two rows are equal; level the hem again when it is let "
+                     "down.")
     if wrapped and side_gores(tube)[1].gore.angle > WIDEST_ANGLE:
         notes.append("The gores are so wide for their length that their edges hang on the bias and "
                      "stretch; a narrower hem or four panels hang better.")

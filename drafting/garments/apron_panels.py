@@ -8,8 +8,9 @@ from dataclasses import replace
 
 from ..geometry import Allowance, Edge, Outline, Path, Point
 from ..pattern import Half, Hang, InnerLine, Notch, Piece, SchematicPlace, Seam, SeamEdge
-from .apron_tube import SIXTH, THIRD, Tube, pleat_gap, tuck_depths
+from .apron_tube import SIXTH, THIRD, Tube, pleat_gap, tuck_below
 from .gore import SLIT_TURN, Gore, Gores
+from .growth_band import with_growth_tuck
 from .options import Options
 from .panels import Panel, WaistedPanel, WidenedPanel
 from .schematic import GAP, below
@@ -54,18 +55,13 @@ def _hem(options: Options) -> Allowance:
     return Allowance(2 * options["hem_depth"], fold=True)
 
 
-def _tuck_lines(options: Options, shape: Panel | Gore) -> tuple[InnerLine, ...]:
+def _tucked(options: Options, piece: Piece, shape: Panel | Gore) -> Piece:
+    """The piece with its growth tuck, where one is asked for."""
     tuck = options["growth_tuck"]
     if not tuck:
-        return ()
-    length = shape.hem_length if isinstance(shape, Panel) else shape.length
-    lower, upper = tuck_depths(tuck, length)
-    return (InnerLine("tuck, lower line", shape.line_below(lower), "tuck", "tuck foot"),
-            InnerLine("tuck, upper line", shape.line_below(upper), "tuck"))
-
-
-def _level_and_tuck(options: Options, shape: Panel, level: str) -> tuple[InnerLine, ...]:
-    return (InnerLine(level, shape.level, "level"), *_tuck_lines(options, shape))
+        return piece
+    below = tuck_below(tuck, shape.hem_length if isinstance(shape, Panel) else shape.length)
+    return with_growth_tuck(piece, shape.line_below(below), below, tuck)
 
 
 def _four(options: Options, tube: Tube, opening: float) -> tuple[Piece, ...]:
@@ -79,15 +75,15 @@ def _four(options: Options, tube: Tube, opening: float) -> tuple[Piece, ...]:
     straps = {name: strap_notches(options, at) for name, at in strap_places(options, tube).items()}
 
     def piece(name: str, shape: Panel, left: str, right: str, half: Half | None = None) -> Piece:
-        return Piece(
+        return _tucked(options, Piece(
             name=name,
             title=name,
             outline=shape.outline(left, right, options["scoop"] if name == "side" else 0.0),
             allowances={"top": _top(options), left: seam, right: seam, "hem": _hem(options)},
-            inner_lines=_level_and_tuck(options, shape, level),
+            inner_lines=(InnerLine(level, shape.level, "level"),),
             hangs=(Hang("hem", shape.level, shape.hem_length),),
             half=half,
-        )
+        ), shape)
 
     def waist(edge: str, from_end: bool = False) -> tuple[Notch, ...]:
         return (Notch(edge, tube.waist_depth, "waist", from_end),) if tube.waist_depth else ()
@@ -192,17 +188,17 @@ def _wrapped(options: Options, tube: Tube) -> tuple[Piece, ...]:
     slit = Path.through(Point(side_line, tube.below_waist), Point(side_line, 0))
 
     def piece(half: Half, outline: Outline, more: tuple[InnerLine, ...] = ()) -> Piece:
-        return Piece(
+        return _tucked(options, Piece(
             name=half,
             title=half,
             outline=outline,
             allowances={"top": _top(options), "hem": _hem(options), "left": _hem(options),
                         "right upper": seam, "right lower": seam},
-            inner_lines=(*_level_and_tuck(options, shape, "waist"), *more),
+            inner_lines=(InnerLine("waist", shape.level, "level"), *more),
             notches=strap_notches(options, places[half]),
             hangs=(Hang("hem", shape.level, shape.hem_length),),
             half=half,
-        )
+        ), shape)
 
     right, left = side_gores(tube)
     return (
@@ -230,7 +226,7 @@ def _right_side_split(outline: Outline, tube: Tube) -> Outline:
 
 def _gore_piece(options: Options, gores: Gores) -> Piece:
     piece = gores.piece(Allowance(options["seam_allowance"]), _hem(options))
-    return replace(piece, inner_lines=_tuck_lines(options, gores.gore))
+    return _tucked(options, piece, gores.gore)
 
 
 def _wrapped_seams(options: Options, tube: Tube) -> tuple[Seam, ...]:

@@ -31,7 +31,8 @@ PLEATED_PART = 0.5
 class Tube:
     """The garment's girths and lengths, mm; `waist_depth` is 0 when it flares from the top.
 
-    `pleats` is what the front's pleats take up, all together, sewn down as far as `pleat_length`.
+    `below_waist` is finished; a growth tuck takes `tucked` more cloth. `pleats` is what the front's pleats
+    take up, all together, sewn down as far as `pleat_length`.
     """
 
     top: float
@@ -58,7 +59,7 @@ class Tube:
     @property
     def length(self) -> float:
         """Finished, from top to hem."""
-        return self.waist_depth + self.below_waist - self.tucked
+        return self.waist_depth + self.below_waist
 
     def panel(self, part: float, less_hem: float = 0.0) -> Panel:
         """A panel of that part of every girth, its hem `less_hem` mm narrower."""
@@ -86,7 +87,7 @@ def tube_for(body: Body, options: Options) -> Tube:
     depth = 0.0 if options.is_("shaping", "a-line") else torso
     pleated = options.is_("style", "pleated")
     tube = Tube(
-        top, waist, options["hem_girth"], depth, length - depth + tuck, tuck,
+        top, waist, options["hem_girth"], depth, length - depth, tuck,
         2 * options["pleat_depth"] * options.count("pleat_count") if pleated else 0.0, torso,
     )
     _check_tuck(options, tube)
@@ -129,20 +130,19 @@ def top_girth(body: Body, options: Options, at_waist: float) -> float:
     return max(body["upper_chest_girth"] + options["bust_ease"], fullest)
 
 
-def tuck_depths(tuck: float, hem_length: float) -> tuple[float, float]:
-    """mm below the level to a growth tuck's two stitched lines: 2 × its depth apart, and the lower
-    one clear of the hem."""
-    lower = hem_length - max(tuck, 40.0) - 20.0
-    return lower, lower - 2 * tuck
+def tuck_below(tuck: float, hem_length: float) -> float:
+    """mm below the level to where a growth tuck is stitched: its fold, laid down, stays clear of the hem."""
+    return hem_length - max(tuck, 40.0) - 20.0
 
 
 def _check_tuck(options: Options, tube: Tube) -> None:
     tuck = options["growth_tuck"]
-    if tuck and tuck_depths(tuck, tube.below_waist)[1] < 20:
+    highest = 20.0 if tube.waist_depth else 20.0 + tube.pleat_length * bool(tube.pleats)
+    if tuck and tuck_below(tuck, tube.below_waist) < highest:
         raise BadInput([Problem(
             "growth_tuck",
             f"A growth tuck {said(tuck)} deep finds no room in a skirt of "
-            f"{said(tube.below_waist - tube.tucked)}: give a shallower one, or a longer dress.",
+            f"{said(tube.below_waist)}: give a shallower one, or a longer dress.",
             also=("length",),
         )])
 

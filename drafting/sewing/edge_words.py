@@ -223,7 +223,7 @@ def tuck(job: Job) -> JobWords:
     total = sum(bench.length(part) for part in job.task.lines)
     return JobWords(
         "Sew the growth tuck",
-        ("Bring the tuck's lower line up to its upper line, right sides out, so that a fold "
+        ("Bring the tuck's lower line up to its upper line, right sides together, so that a fold "
          f"{listed([said(depth) for depth in depths])} deep stands on the inside.",
          f"Sew {said(total)} with {job.stitched()} through both lines, then a second row a "
          "finger's breadth nearer the fold. Lay the fold downwards.",
