@@ -67,7 +67,7 @@ def _facing_seam(block: Block) -> Seam:
         "neck facing",
         (facing,) * lips + (SeamEdge("neck facing", "neck slit"),) * (2 * both),
         around + (slit,) * (2 * both),
-        6.0, treatment="faced", order=40,
+        6.0, stitch="back", treatment="faced", order=40,
     )
 
 

@@ -143,7 +143,7 @@ def _with_closures(block: Block, options: Options, parts: Parts) -> Parts:
     if options.is_("neck_finish", "band"):
         pieces += (_band(block),)
         seams += (Seam("neck band", (SeamEdge("neck band", "neck"),), around, 6.0,
-                       treatment="bound", order=95),)
+                       stitch="back", treatment="bound", order=95),)
     if options.is_("closure", "toggles"):
         copies = tuple(f"loop {n}" for n in range(1, options.count("toggles") + 1))
         pieces += (loop_strip("loop", 2 * LOOP_LENGTH, LOOP_WIDTH, LOOP_JOINT, copies),)

@@ -5,11 +5,17 @@ to join it and which later, after a fitting, to finish it.
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from ..pattern import SeamTreatment, StitchKind
 from .stitches import STITCHES, Stack, roll_thickness
+
+NARROW = 6.0
+"""mm of allowance up to which a faced or bound edge is sewn in short stitches. common practice, no source."""
+
+SHORT_STITCH = 3.0
+"""mm of back stitch along such an edge. common practice, no source."""
 
 EdgeTreatment = Literal["double-turned", "single-turned", "rolled"]
 
@@ -59,6 +65,13 @@ def _none(_: Site) -> tuple[StitchRow, ...]:
 
 def _run(site: Site) -> tuple[StitchRow, ...]:
     return (StitchRow(site.stitch, site.length, Stack(site.ground + site.other)),)
+
+
+def _run_close(site: Site) -> tuple[StitchRow, ...]:
+    """Along a narrow allowance, which frays out from under long stitches, back stitches are short."""
+    (row,) = _run(site)
+    short = site.stitch == "back" and site.allowance <= NARROW
+    return (replace(row, stitch_length=SHORT_STITCH if short else None),)
 
 
 def _whipped(site: Site) -> tuple[StitchRow, ...]:
@@ -173,13 +186,13 @@ SEAMS: Mapping[SeamTreatment | EdgeTreatment, Treatment] = {
             "Turn the work over and fell the other edge down inside.",
         ),
         Treatment(
-            "faced", "faced", _run, _fell_outer,
+            "faced", "faced", _run_close, _fell_outer,
             "Lay the facing's right side on the garment's right side.",
             "Snip the allowance along the curve, turn the facing to the inside and roll the seam "
             "just out of sight. Turn the facing's outer edge under and fell it down.",
         ),
         Treatment(
-            "bound", "bound", _run, _fell_outer,
+            "bound", "bound", _run_close, _fell_outer,
             "Lay the binding's right side on the garment's right side, edges level.",
             "Fold the binding over the edge, turn it under and fell it down inside, on the line of "
             "the first row.",

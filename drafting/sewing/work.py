@@ -66,10 +66,15 @@ class Bench:
         return max(0.0, min(a, b) - opening_of(seam))
 
     def rows(self, task: Task) -> tuple[StitchRow, ...]:
-        """The rows of a task in the sewer's own stitch lengths; none where nothing is sewn."""
-        return tuple(
-            replace(row, stitch_length=self._lengths.get(row.stitch)) for row in self._rows(task)
-        )
+        """The rows of a task in the sewer's own stitch lengths; none where nothing is sewn.
+
+        A row that must be sewn in shorter stitches than usual keeps them.
+        """
+        return tuple(replace(row, stitch_length=self._stitch_length(row)) for row in self._rows(task))
+
+    def _stitch_length(self, row: StitchRow) -> float | None:
+        own = self._lengths.get(row.stitch)
+        return min(own, row.stitch_length) if own and row.stitch_length else own or row.stitch_length
 
     def _rows(self, task: Task) -> Iterable[StitchRow]:
         if task.kind in JOINING:

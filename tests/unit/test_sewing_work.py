@@ -65,6 +65,20 @@ def test_a_facings_outer_edge_is_felled_over_its_own_length():
     assert row.length == 846.0
 
 
+@pytest.mark.parametrize("lengths", [{}, {"back": 5.0}])
+@pytest.mark.parametrize("garment", ["tunic", "underdress", "wrap-coat"])
+def test_a_neck_with_a_narrow_allowance_is_back_stitched_short(garment, lengths):
+    """common practice, no source: back stitch of 3 mm where the allowance is 6 mm."""
+    plan = sewing_plan(sewn(garment), Choices(stitch_lengths=lengths))
+    (step,) = (step for step in plan.steps if step.kind == "face")
+    (seam,) = step.task.seams
+    assert seam.allowance == 6
+    assert (step.rows[0].stitch, step.rows[0].stitch_length) == ("back", 3)
+    assert any("back stitch, stitches 0.3 cm long" in spell(s, "cm") for s in step.sentences)
+    (line,) = (line for line in plan.seam_table if line.name == seam.name)
+    assert line.stitch == "back"
+
+
 def test_a_narrow_folded_edge_is_rolled_and_a_wide_one_turned_twice():
     assert edge_treatment(6.0).kind == "rolled"
     assert edge_treatment(24.0).kind == "double-turned"
