@@ -14,6 +14,7 @@ from ..garments import GARMENTS, Garment, read_options
 from ..kit.marram_farm import VOLUNTEERS, Volunteer
 from ..sheets.gallery import gallery_svg
 from ..words.problems import BadInput, Problem
+from .writing import write_files
 
 
 def pairs(texts: Sequence[str], flag: str) -> dict[str, str]:
@@ -28,20 +29,6 @@ def pairs(texts: Sequence[str], flag: str) -> dict[str, str]:
     if problems:
         raise BadInput(problems)
     return pairs
-
-
-def write_files(folder: Path, files: dict[str, bytes]) -> None:
-    """Names may hold folders of their own. Raises BadInput when one cannot be made or written to."""
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-        for name, data in files.items():
-            path = folder / name
-            path.parent.mkdir(parents=True, exist_ok=True)
-            path.write_bytes(data)
-    except OSError as error:
-        raise BadInput([Problem(
-            "--out", f"Cannot write to {folder}: {error.strerror or error}. Choose another folder."
-        )]) from None
 
 
 def add_body_verb(verbs: Any) -> None:
@@ -84,7 +71,8 @@ def _gallery(given: argparse.Namespace) -> int:
     svg = gallery_svg(
         patterns, title=f"The wardrobe, drafted for {who.name} of Marram Farm", unit=given.unit
     )
-    write_files(Path(given.out), {"gallery.svg": svg.encode()})
+    write_files(Path(given.out), {"gallery.svg": svg.encode()}, ours=lambda path: False)
+    given.written = 0
     print(f"Written to {given.out}: gallery.svg, {len(patterns)} garments for {who.name}")
     return 0
 

@@ -7,14 +7,14 @@ from pathlib import Path
 from typing import Any
 
 from ..desk.lay_results import lay_files
-from ..desk.takeaway import Takeaway
+from ..desk.takeaway import FILES, Takeaway
 from ..kit import Kit, read_kit, write_kit
 from ..kit.listing import as_text
 from ..kit.marram_farm import demo_kit
 from ..kit.shopping import Shopping, shop
 from ..words.problems import BadInput, Problem
-from .body_verb import write_files
 from .lay_verb import seconds_of
+from .writing import write_files
 
 KINDS = ("pattern.json", "pieces.svg", "tiled.pdf", "booklet.pdf")
 
@@ -40,13 +40,22 @@ def _kit(given: argparse.Namespace) -> int:
         files |= {f"{folder}/{kind}": taken.file(kind).data for kind in KINDS}
     files |= _bolt_files(shopping, kit, given.paper)
     files["shopping-list.txt"] = as_text(shopping, kit.unit).encode()
-    write_files(Path(given.out), files)
+    moved = write_files(Path(given.out), files, _is_of_a_kit)
+    passed = all(one.draft.passed for one in shopping.drafted)
+    given.written = 0 if passed and not shopping.problems else 1
     print(as_text(shopping, kit.unit), end="")
     print(f"\nWritten to {given.out}: {len(files)} files")
+    if moved:
+        print(moved)
     for problem in shopping.problems:
         print(problem.message, file=sys.stderr)
-    passed = all(one.draft.passed for one in shopping.drafted)
-    return 0 if passed and not shopping.problems else 1
+    return int(given.written)
+
+
+def _is_of_a_kit(path: Path) -> bool:
+    """Whether it lies where a garment's or a bolt's file is written, and is called like one."""
+    folder = path.parent.as_posix()
+    return re.fullmatch(r"(\d{2,}|bolt-\d+)-[^/]+", folder) is not None and path.name in FILES
 
 
 def _read(name: str) -> Kit:

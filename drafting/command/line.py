@@ -1,13 +1,13 @@
 """The command line: `ellwand`, or `python -m drafting`.
 
 Exit status: 0 when every check passes, 1 when one fails (files are written all the same), 2 for bad
-input (nothing is written).
+input (nothing is written). Once files are written nothing makes it 2, not even a pipe that closes.
 """
 
 import argparse
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from contextlib import suppress
 from datetime import date
 from io import TextIOWrapper
@@ -17,7 +17,7 @@ from typing import Any
 from ..body import MEASURES
 from ..desk.drafts import draft
 from ..desk.order import read_order
-from ..desk.takeaway import USUAL_PAPER, Takeaway
+from ..desk.takeaway import FILES, USUAL_PAPER, Takeaway
 from ..desk.values import UNITS
 from ..garments import GARMENTS, ChoiceOption, CountOption, Garment
 from ..period.telling import advise_in_words
@@ -28,9 +28,10 @@ from ..words.problems import BadInput
 from ..words.units import Unit, format_length
 from ..words.wording import spell
 from .advise_verb import add_advise_verb, add_impression_arguments, impression_texts, print_advice
-from .body_verb import add_body_verb, add_gallery_verb, pairs, write_files
+from .body_verb import add_body_verb, add_gallery_verb, pairs
 from .kit_verb import add_kit_verb
 from .lay_verb import about_the_lays, add_cloth_arguments, add_lay_verb, cloth_texts, lay_search, wants_a_lay
+from .writing import write_files
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -38,8 +39,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         if isinstance(stream, TextIOWrapper):
             stream.reconfigure(errors="replace")  # a terminal without these letters shows ? for them
     unit: Unit = "cm"
+    given = argparse.Namespace(written=None)
     try:
-        given = _parser().parse_args(arguments)
+        _parser().parse_args(arguments, given)
         unit = getattr(given, "unit", unit)
         status = int(given.act(given))
         if sys.stdout:
@@ -48,18 +50,18 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except BadInput as error:
         return _complain(spell(p.message, unit) for p in error.problems)
     except KeyboardInterrupt:
-        return _complain(["Stopped."])
+        return _complain(["Stopped."], given)
     except BrokenPipeError:
         _print_no_more()
-        return 2
+        return 2 if given.written is None else int(given.written)
     except OSError as error:
         _print_no_more()
-        return _complain([f"This cannot be printed: {error.strerror or error}."])
+        return _complain([f"This cannot be printed: {error.strerror or error}."], given)
     except Exception as error:  # noqa: BLE001 - the last resort that keeps tracebacks off the terminal
         return _complain([
             f"Something in Ellwand itself went wrong ({type(error).__name__}: {str(error)[:200]}). "
             "Please tell us about it."
-        ])
+        ], given)
 
 
 def _print_no_more() -> None:
@@ -69,10 +71,10 @@ def _print_no_more() -> None:
             os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
-def _complain(messages: Any) -> int:
+def _complain(messages: Iterable[str], given: argparse.Namespace | None = None) -> int:
     for message in messages:
         print(message, file=sys.stderr)
-    return 2
+    return 1 if given and given.written is not None else 2
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -178,7 +180,8 @@ def _draft(given: argparse.Namespace) -> int:
     if wants_a_lay(given):
         files.update(taken.lay_files)
         lay_words = about_the_lays(given, taken, search)
-    write_files(Path(given.out), files)
+    moved = write_files(Path(given.out), files, lambda path: path.as_posix() in FILES)
+    given.written = 0 if drafted.passed else 1
     _print_result(draft_in_words(drafted))
     if lay_words:
         print(f"\n{lay_words}")
@@ -186,7 +189,9 @@ def _draft(given: argparse.Namespace) -> int:
         print()
         print_advice(advised)
     print(f"\nWritten to {given.out}: {', '.join(files)}")
-    return 0 if drafted.passed else 1
+    if moved:
+        print(moved)
+    return int(given.written)
 
 
 def _print_result(result: dict[str, Any]) -> None:
