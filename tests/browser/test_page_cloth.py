@@ -192,7 +192,7 @@ def test_pieces_wider_than_the_cloth_are_pieced(phone):
 def test_a_lay_for_tearing_takes_no_less_and_the_free_lay_says_what_it_would_cost(phone):
     phone.open()
     phone.type(**MEASURED, cloth_width="60")
-    phone.lay(enough=True)
+    phone.lay()
     free = phone.to_buy()
     notes = phone.text("lay-notes")
     more = re.search(r"it would take ([\d.]+) cm, ([\d.]+) cm more", notes)
