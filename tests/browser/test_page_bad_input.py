@@ -5,6 +5,13 @@ from visitor import MEASURED, Visitor
 
 pytestmark = pytest.mark.browser
 
+WATCH_THE_KEYS = """() => {
+    window.at = [];
+    document.getElementById("bust_girth").addEventListener("input", () => at.push(performance.now()));
+}"""
+PAUSE = 600
+"""Milliseconds without typing that the page does not yet take for the end of it."""
+
 
 @pytest.fixture(scope="module")
 def drafted(profiles):
@@ -112,10 +119,17 @@ def test_several_faults_are_all_said_at_once(visitor):
 
 
 def test_a_half_typed_number_is_not_called_wrong_while_typing_goes_on(visitor):
-    visitor.page.focus("#bust_girth")
-    visitor.page.fill("#bust_girth", "")
-    visitor.page.keyboard.type("92", delay=350)
-    seen = visitor.page.evaluate("document.getElementById('bust_girth-problem').textContent")
+    page = visitor.page
+    page.evaluate(WATCH_THE_KEYS)
+    for _ in range(20):
+        page.focus("#bust_girth")
+        page.fill("#bust_girth", "")
+        page.keyboard.type("92", delay=350)
+        seen = page.evaluate("document.getElementById('bust_girth-problem').textContent")
+        if page.evaluate("at.at(-1) - at.at(-2)") < PAUSE:
+            break
+    else:
+        pytest.fail("this machine is too slow to type like a hand")
     assert seen == "", "9 cm was on its way to 92"
     visitor.settle()
     assert visitor.text("not-current") == ""
