@@ -7,9 +7,10 @@ import json
 import os
 import shutil
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
-from visitor import OFFLINE_READY, until
+from visitor import OFFLINE_READY, one_that_has_been_here, until
 
 import build
 from fetching import npm_package
@@ -35,11 +36,62 @@ BARE_PYODIDE = (
 )
 
 
+WATCH_THE_PROGRESS = """
+    window.said = [];
+    const Plain = Worker;
+    window.Worker = class extends Plain {
+        constructor(...options) {
+            super(...options);
+            this.addEventListener("message", ({ data }) => {
+                if (data?.ellwand === "progress") said.push([data.part, data.loaded, data.total]);
+            });
+        }
+    };
+"""
+
+
 @pytest.fixture
 def context(chromium):
     fresh = chromium.new_context()
     yield fresh
     fresh.close()
+
+
+@pytest.fixture(scope="module")
+def first(chromium, module_site):
+    """A first visit to its end: what was asked of whom, and when; what was said; in whose context."""
+    context = chromium.new_context()
+    urls = []
+    context.on("request", lambda request: urls.append(request.url))
+    page = context.new_page()
+    page.add_init_script(WATCH_THE_PROGRESS)
+    page.goto(module_site.url)
+    page.wait_for_function(OFFLINE_READY)
+    drafted = page.evaluate(
+        "performance.timeOrigin + performance.getEntriesByName('first-pattern')[0].startTime"
+    )
+    before = [name or "index.html" for when, name in module_site.asked if when * 1000 < drafted]
+    start, said = start_of(page), page.evaluate("said")
+    yield SimpleNamespace(context=context, urls=urls, before_the_pattern=before, start=start, said=said)
+    context.close()
+
+
+@pytest.fixture
+def returning(first, module_site):
+    """The context of that first visit; the server may be stopped, and runs again afterwards."""
+    for page in first.context.pages:
+        page.close()
+    yield first.context
+    module_site.stop()
+    module_site.start(module_site.port)
+
+
+@pytest.fixture
+def guest(context, copy, serve):
+    """(a context that has been here, the site it has been to), which serves a copy of dist/."""
+    site = serve(copy)
+    one_that_has_been_here(context, site).close()
+    return context, site
 
 
 @pytest.fixture
@@ -75,13 +127,10 @@ def pdf_of_dress(page):
     return bytes(content)
 
 
-def test_first_visit_needs_no_special_headers_and_no_other_origin(context, site):
-    asked = []
-    context.on("request", lambda request: asked.append(request.url))
-    page = visit(context, site)
-    assert start_of(page) == "plain"
-    own = (site.url, f"blob:{site.origin}/")
-    assert [url for url in asked if not url.startswith(own)] == []
+def test_first_visit_needs_no_special_headers_and_no_other_origin(first, module_site):
+    assert first.start == "plain"
+    own = (module_site.url, f"blob:{module_site.origin}/")
+    assert first.urls and [url for url in first.urls if not url.startswith(own)] == []
 
 
 def test_server_that_knows_only_html_and_scripts_is_enough(context, site):
@@ -98,12 +147,8 @@ def test_the_policy_forbids_other_origins(context, site, serve, dist):
     assert page.evaluate(refused, site.url) == "answered"
 
 
-def test_bytes_before_the_first_pattern_are_little_more_than_bare_pyodides(context, site, dist):
-    page = visit(context, site, DRAFTED)
-    drafted = page.evaluate(
-        "performance.timeOrigin + performance.getEntriesByName('first-pattern')[0].startTime"
-    )
-    asked = [name or "index.html" for when, name in site.asked if when * 1000 < drafted]
+def test_bytes_before_the_first_pattern_are_little_more_than_bare_pyodides(first, dist):
+    asked = first.before_the_pattern
     heavy = [name for name in asked if name.startswith("pyodide/")]
     assert len(heavy) == len(set(heavy)), f"asked for twice: {sorted(heavy)}"
     ours = sum(len(gzip.compress((dist / name).read_bytes())) for name in asked)
@@ -113,22 +158,9 @@ def test_bytes_before_the_first_pattern_are_little_more_than_bare_pyodides(conte
     assert ours <= 1.2 * bare, f"{ours / bare:.2f} × bare Pyodide's: {sorted(asked)}"
 
 
-def test_progress_counts_the_bytes_of_both_parts_to_the_end(context, site, dist):
-    context.add_init_script(
-        """window.said = [];
-        const Plain = Worker;
-        window.Worker = class extends Plain {
-            constructor(...options) {
-                super(...options);
-                this.addEventListener("message", ({ data }) => {
-                    if (data?.ellwand === "progress") said.push([data.part, data.loaded, data.total]);
-                });
-            }
-        };"""
-    )
-    said = visit(context, site).evaluate("said")
-    first = ["pyodide.asm.wasm", "python_stdlib.zip", "drafting-*.whl"]
-    parts = {"first": first, "rest": ["*.whl"]}
+def test_progress_counts_the_bytes_of_both_parts_to_the_end(first, dist):
+    said = first.said
+    parts = {"first": ["pyodide.asm.wasm", "python_stdlib.zip", "drafting-*.whl"], "rest": ["*.whl"]}
     sizes = {
         part: sum(path.stat().st_size for name in names for path in (dist / "pyodide").glob(name))
         for part, names in parts.items()
@@ -142,25 +174,24 @@ def test_progress_counts_the_bytes_of_both_parts_to_the_end(context, site, dist)
         assert loaded[-1] == size, part
 
 
-def test_later_visit_starts_from_the_snapshot_and_works_with_the_server_gone(context, site):
-    visit(context, site).close()
-    site.stop()
-    page = visit(context, site)
+def test_later_visit_starts_from_the_snapshot_and_works_with_the_server_gone(returning, module_site):
+    module_site.stop()
+    page = visit(returning, module_site)
     assert start_of(page) == "snapshot"
     assert pdf_of_dress(page).startswith(b"%PDF-")
 
 
-def test_query_and_fragment_open_the_page_offline_too(context, site):
-    visit(context, site).close()
-    site.stop()
-    page = context.new_page()
+def test_query_and_fragment_open_the_page_offline_too(returning, module_site):
+    module_site.stop()
+    page = returning.new_page()
     for address in ("index.html", "?from=home-screen", "#apron-dress&bust_girth=92cm"):
         page.goto("about:blank")
-        page.goto(site.url + address)
+        page.goto(module_site.url + address)
         page.wait_for_function(DRAFTED)
 
 
-def test_broken_snapshot_is_survived_by_a_plain_start(context, site):
+def test_broken_snapshot_is_survived_by_a_plain_start(guest):
+    context, site = guest
     page = visit(context, site)
     page.evaluate(
         """async () => {
@@ -216,9 +247,8 @@ def publish_new_version(folder: Path) -> None:
     build.fill_in(worker, {**listed, "version": "second"})
 
 
-def test_half_published_update_leaves_the_old_version_working(context, copy, serve):
-    site = serve(copy)
-    visit(context, site).close()
+def test_half_published_update_leaves_the_old_version_working(guest, copy):
+    context, site = guest
     publish_new_version(copy)
     replace(copy / "index.html", "<!doctype html> cut off")  # not what the list says
     site.asked.clear()
@@ -231,9 +261,8 @@ def test_half_published_update_leaves_the_old_version_working(context, copy, ser
     assert page.evaluate("document.documentElement.dataset.edition ?? 'first'") == "first"
 
 
-def test_complete_update_is_offered_and_keeps_what_is_being_typed(context, copy, serve):
-    site = serve(copy)
-    visit(context, site).close()
+def test_complete_update_is_offered_and_keeps_what_is_being_typed(guest, copy):
+    context, site = guest
     publish_new_version(copy)
     site.asked.clear()
     page = visit(context, site)

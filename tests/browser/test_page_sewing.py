@@ -201,22 +201,33 @@ def test_the_users_own_pace_changes_the_time(phone):
     assert phone.minutes_at_pace("", "") == usual
 
 
+@pytest.fixture(scope="module")
+def hasty(profiles):
+    """At the steps of an apron dress, to be told of bad paces."""
+    someone = Sewer(profiles, profiles.site)
+    someone.open()
+    someone.type(**MEASURED)
+    someone.steps()
+    yield someone
+    assert someone.errors == []
+    someone.close()
+
+
 @pytest.mark.parametrize(("stitches", "seconds"), [("many", "60"), ("5", "60"), ("0", "60"), ("50", "0")])
-def test_a_bad_pace_has_its_sentence_and_the_steps_stay(phone, stitches, seconds):
-    phone.open()
-    phone.type(**MEASURED)
-    phone.steps()
-    usual, titles = phone.minutes(), phone.titles()
-    phone.pace(stitches, seconds)
-    phone.page.wait_for_function("document.getElementById('stitches-problem').textContent")
-    assert phone.minutes() == usual and phone.titles() == titles
-    assert phone.problem("stitches").endswith(".")
-    assert "usual pace" in phone.text("sewing-sum")
-    assert phone.typed("stitches") == stitches
-    phone.reload()
-    phone.steps()
-    assert phone.titles() == titles, "a pace kept from before does not bar the steps"
-    assert phone.typed("stitches") == stitches and phone.problem("stitches")
+def test_a_bad_pace_has_its_sentence_and_the_steps_stay(hasty, stitches, seconds):
+    hasty.pace("", "")
+    hasty.page.wait_for_function("!document.getElementById('stitches-problem').textContent")
+    usual, titles = hasty.minutes(), hasty.titles()
+    hasty.pace(stitches, seconds)
+    hasty.page.wait_for_function("document.getElementById('stitches-problem').textContent")
+    assert hasty.minutes() == usual and hasty.titles() == titles
+    assert hasty.problem("stitches").endswith(".")
+    assert "usual pace" in hasty.text("sewing-sum")
+    assert hasty.typed("stitches") == stitches
+    hasty.reload()
+    hasty.steps()
+    assert hasty.titles() == titles, "a pace kept from before does not bar the steps"
+    assert hasty.typed("stitches") == stitches and hasty.problem("stitches")
 
 
 def test_the_steps_follow_what_is_typed(phone, profiles):

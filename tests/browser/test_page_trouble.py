@@ -4,7 +4,7 @@ import json
 from pathlib import Path
 
 import pytest
-from visitor import FORGET, MEASURED, SETTLED, Profiles, Visitor, serve_changed
+from visitor import EMPTY, FORGET, MEASURED, SETTLED, Visitor, serve_changed
 
 pytestmark = pytest.mark.browser
 
@@ -91,9 +91,9 @@ UNREADABLE = (
 
 def test_unreadable_storage_is_survived_put_aside_and_said(guest):
     """The page is left before the worker has started, but for the last."""
-    key = f"'ellwand ' + location.pathname.replace('{Profiles.EMPTY}', '')"
+    key = f"'ellwand ' + location.pathname.replace('{EMPTY}', '')"
     for kept in UNREADABLE:
-        guest.page.goto(guest.site.url + Profiles.EMPTY)
+        guest.page.goto(guest.site.url + EMPTY)
         guest.page.evaluate(FORGET)
         guest.page.evaluate(f"kept => localStorage.setItem({key}, kept)", kept)
         guest.page.goto(guest.site.url, wait_until="commit")

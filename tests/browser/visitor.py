@@ -108,7 +108,9 @@ FORGET = """async () => {
 }"""
 
 
-# What the page does at the end of a first visit, of which this takes a fifth.
+EMPTY = "icons/icon-180.png"
+"""The site's origin, without the page."""
+# As the page does at the end of a first visit.
 KEEP_OFFLINE = """async () => {
     const { installing } = await navigator.serviceWorker.register("../sw.js", { scope: "../" });
     await new Promise((done, failed) => {
@@ -120,6 +122,15 @@ KEEP_OFFLINE = """async () => {
 }"""
 
 
+def one_that_has_been_here(context, site):
+    """An empty page of a context that has the site in its cache: that takes a fourth of a first visit."""
+    page = context.new_page()
+    page.goto(site.url + EMPTY)
+    page.evaluate(KEEP_OFFLINE)
+    page.reload()
+    return page
+
+
 class Profiles:
     """Stands in for the browser where it does not matter that a visit is the first.
 
@@ -127,8 +138,6 @@ class Profiles:
     visitor leaves behind, but with the site in its cache: a page starts there in half the time. What the
     service worker answers from that cache cannot be routed, and what was served once cannot be made to fail.
     """
-
-    EMPTY = "icons/icon-180.png"  # the origin, without the page
 
     def __init__(self, chromium, site) -> None:
         self.site = site
@@ -141,20 +150,13 @@ class Profiles:
         if context:
             self._free.remove(context)
         else:
-            context = self._one_that_has_been_here(options)
+            context = self._chromium.new_context(**options)
+            self._like[context] = options
+            one_that_has_been_here(context, self.site)
         page = context.pages[0]
         page.evaluate(FORGET)
         page.set_viewport_size(options["viewport"])
         page.emulate_media(media="null", color_scheme="null", reduced_motion=options["reduced_motion"])
-        return context
-
-    def _one_that_has_been_here(self, options):
-        context = self._chromium.new_context(**options)
-        self._like[context] = options
-        page = context.new_page()
-        page.goto(self.site.url + self.EMPTY)
-        page.evaluate(KEEP_OFFLINE)
-        page.reload()
         return context
 
     def take_back(self, context, own):
@@ -166,7 +168,7 @@ class Profiles:
         for page in context.pages:
             if page is not kept:
                 page.close()
-        kept.goto(self.site.url + self.EMPTY)
+        kept.goto(self.site.url + EMPTY)
         self._free.append(context)
 
 
@@ -319,8 +321,13 @@ class Visitor:
         )
 
     def download(self, kind) -> bytes:
+        said = f"took-{kind}"
+        self.page.evaluate("said => { document.getElementById(said).textContent = '' }", said)
         with self.page.expect_download() as caught:
             self.page.click(f'[id="take-{kind}"]')
+            self.page.wait_for_function(
+                "said => document.getElementById(said).textContent.endsWith('.')", arg=said)
+            assert "in your downloads" in self.page.text_content(f'[id="{said}"]')
         return Path(caught.value.path()).read_bytes()
 
     def pattern(self) -> dict:
