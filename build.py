@@ -291,13 +291,12 @@ def test(arguments: list[str]) -> int:
     failed = by_module("ruff", "check", *LINTED)
     say("mypy")
     failed |= by_module("mypy")
-    # A file is the unit of work: what its tests share (a visitor, a set of drafts) is made once. There is one
-    # process more than cores: much of a browser test is waiting until typing has paused.
+    # A file is the unit of work: what its tests share (a visitor, a set of drafts) is made once.
     lines = CACHE / "lines-run.json"
     lines.unlink(missing_ok=True)
     failed |= by_module(
         "slipcover", "--json", f"--out={lines}", "-m",
-        "pytest", f"--numprocesses={min(cores + 1, 4)}", "--dist=loadfile", "--no-loadscope-reorder",
+        "pytest", f"--numprocesses={min(cores, 4)}", "--dist=loadfile", "--no-loadscope-reorder",
     )
     say(f"lines of drafting/ that the tests ran: {LEAST_RUN} % at least; files with all of them left out")
     failed |= by_module(

@@ -22,6 +22,10 @@ TRAP = """
 """
 """The policy of the page would stop most of what is smuggled in: that it has to is a fault already."""
 ALIEN = "script:not([src]):not([type]), iframe, object, embed, foreignObject, animate, marquee, base, meta[http-equiv=refresh], main img, [onerror], [onload], [onclick], [onfocus], [onmouseover], [ontoggle], [onbegin]"  # noqa: E501
+LOOK_ROUND = """alien => [
+    [...document.querySelectorAll(alien)].map(one => one.outerHTML.slice(0, 200)),
+    pwned, document.getElementById("trouble").checkVisibility(), document.body.innerText,
+]"""
 
 
 class Trapped(Visitor):
@@ -35,13 +39,13 @@ class Trapped(Visitor):
 
     def check(self, what):
         """Nothing ran, nothing was put into the page but text, no one else was asked."""
-        alien = self.page.eval_on_selector_all(ALIEN, "them => them.map(one => one.outerHTML.slice(0, 200))")
+        alien, pwned, trouble, told = self.page.evaluate(LOOK_ROUND, ALIEN)
         assert alien == [], what
-        assert self.page.evaluate("pwned") == [] and self.dialogs == [] and self.errors == [], what
+        assert pwned == [] and self.dialogs == [] and self.errors == [], what
         assert [line for line in self.said if line.startswith("error")] == [], what
         own = (self.site.url, f"blob:{self.site.origin}/", "data:image/")
         assert [url for url in self.asked if not url.startswith(own)] == [], what
-        assert "Traceback" not in self.page.inner_text("body") and self.text("trouble") == "", what
+        assert "Traceback" not in told and not trouble, what
 
     def hold(self):
         """What is saved of the kit on the page, once it is."""

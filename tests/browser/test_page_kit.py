@@ -13,17 +13,20 @@ from tests.unit.test_kit_on_the_page import FIRST_RECORD
 pytestmark = pytest.mark.browser
 
 KILLS = 200
-STORE_ALONE = """<!doctype html><script>globalThis.ellwand = {};</script><script src="store.js"></script>"""
-WHAT_IS_KEPT = """ellwand.kits.get("kill").then(kept => {
-    const found = kept ? JSON.parse(kept.text) : {revision: 0, filling: ""};
-    return [found.revision, found.filling.length];
-})"""
 IN_A_FRAME = """() => new Promise(done => {
     const frame = document.createElement("iframe");
     Object.assign(frame, {src: "alone.html?frame", onload: done});
     document.body.append(frame);
 })"""
-SAVE_ON = """async () => {
+WHERE_AND_WHAT_IS_KEPT_THEN_SAVE_ON = """async () => {
+    const where = await ellwand.kits.where();
+    const kept = await ellwand.kits.get("kill");
+    const found = kept ? JSON.parse(kept.text) : {revision: 0, filling: ""};
+    saveOn();
+    return [where, found.revision, found.filling.length];
+}"""
+STORE_ALONE = """<!doctype html><script>globalThis.ellwand = {};</script><script src="store.js"></script>
+<script>async function saveOn() {
     const seen = await ellwand.kits.get("kill");
     let revision = seen?.revision ?? 0;
     for (;;) {
@@ -33,7 +36,7 @@ SAVE_ON = """async () => {
         revision = result.saved;
         await acknowledged(revision);
     }
-}"""
+}</script>"""
 
 
 @pytest.fixture
@@ -172,10 +175,9 @@ def test_two_hundred_kills_while_saving_lose_nothing_saved(chromium, site):
         if not closes:
             page.evaluate(IN_A_FRAME)
         saving = page.frames[0 if closes else -1]
-        assert saving.evaluate("ellwand.kits.where()") == "database"
-        revision, filled = saving.evaluate(WHAT_IS_KEPT)
+        where, revision, filled = saving.evaluate(WHERE_AND_WHAT_IS_KEPT_THEN_SAVE_ON)
+        assert where == "database"
         assert revision >= max(known) and filled == (60000 if revision else 0)
-        saving.evaluate(f"() => {{ ({SAVE_ON})(); }}")
         page.wait_for_timeout(rng.randrange(1, 40))
         if closes:
             page.close()
