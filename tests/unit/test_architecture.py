@@ -12,7 +12,7 @@ PACKAGE = Path(drafting.__file__).parent
 PROJECT = PACKAGE.parent
 LINE = (
     "both", "words", "geometry", "body", "pattern", "garments", "checks", "cloth", "lay", "sewing", "period",
-    "sheets", "desk", "kit", "requests", "command",
+    "worn", "sheets", "desk", "kit", "requests", "command",
 )
 """Each room imports from itself and from those before it."""
 
@@ -106,8 +106,8 @@ def test_the_developers_guide_shows_this_line():
     assert " → ".join(LINE) in " ".join(text.split())
 
 
-def test_numpy_is_imported_in_the_lay_alone():
-    assert {room(module) for module, names in IMPORTS.items() if "numpy" in names} == {"lay"}
+def test_numpy_is_imported_in_the_lay_and_the_worn_alone():
+    assert {room(module) for module, names in IMPORTS.items() if "numpy" in names} == {"lay", "worn"}
 
 
 @pytest.mark.parametrize("module", [name for name in MODULES if room(name) == "both"])
