@@ -27,6 +27,7 @@ def block_clearances(body: Body, options: Options, block: Block) -> tuple[Cleara
         found += sleeve_clearances(body, block.sleeve, block.layers)
         found.append(armpit(body, block.armhole))
         found.append(arm_raise(body, block.width / 2, block.armhole, block.gusset,
+                               block.side_panel.top_width if block.side_panel else 0.0,
                                default_chest_ease(body)))
     height = body["cervicale_height"] - block.length
     wider = ceil(stride_girth_needed(body, height) / 10) * 10.0

@@ -8,7 +8,7 @@ thickest, the sleeve must clear it alone.
 """
 
 from dataclasses import dataclass
-from math import hypot, pi, radians, sqrt
+from math import hypot, pi, sqrt
 
 from ..body import Body
 from ..geometry import Allowance, Edge, Outline, Path, Point
@@ -40,11 +40,9 @@ height: 0.059 women, 0.064 men."""
 BELOW_ARMPIT = 10.0
 """mm that an armhole must reach below it. common practice, no source."""
 
-RAISED = 45.0
-"""Degrees above the horizontal to which a raised arm is tried."""
-
-RIDE = 0.16
-"""How far cuff and hem together may ride up for that, over stature. common practice, no source."""
+MOST_RIDE = 100.0
+"""mm that the hem may ride up at the side when the arm goes to the horizontal. common practice, no
+source."""
 
 
 @dataclass(frozen=True)
@@ -221,32 +219,44 @@ def _arm(
     )
 
 
-def arm_raise(
-    body: Body, half_width: float, armhole: float, gusset: float, usual_ease: float
-) -> Clearance:
-    """The cloth under the arm must let it rise 45° above the horizontal.
+def hem_ride(body: Body, half_width: float, armhole: float, between: float) -> float:
+    """How far the hem rides up at the side, mm, when the arm goes from hanging to the horizontal.
 
-    The garment is cut with its arms straight out, so nothing strains up to there. As the arm turns on
-    about the shoulder joint, the sleeve's underarm point A, g from the armhole, moves away from the
-    point C of the side seam, g below it. The gusset's other diagonal gives g√2 between them (nothing
-    gives without one, when A and C are one point); the rest is what cuff and hem ride up together.
-    source: plane geometry (a rotation about the shoulder joint, taken at the shoulder point, as deep
-    under the shoulder as the arm's radius).
+    The corner where the sleeve's underarm meets the side lies `drop` beyond the shoulder joint and
+    `armhole` less the arm's radius below it, R mm from it; with the arm hanging it lies folded in the
+    armpit. The arm turns by a right angle about the joint and takes the sleeve's corner with it, R√2
+    away from the side's corner: by so much the way from cuff to hem along the side lengthens. What is
+    let in `between` the two gives that much, and the cuff comes back by the ease that a bent elbow takes
+    and a straight arm has to spare; the hem comes up for the rest.
+    source: plane geometry (the chord of a rotation), with the joint at the shoulder point, as deep below
+    the shoulder as the arm's radius.
     """
-    joint = Point(body["shoulder_width"] / 2, body["upper_arm_girth"] / (2 * pi))
-    on_sleeve = Point(half_width + gusset, armhole).turned(-radians(RAISED), joint)
-    on_side = Point(half_width, armhole + gusset)
-    apart = hypot(on_sleeve.x - on_side.x, on_sleeve.y - on_side.y)
-    given = sqrt(2) * gusset
-    ride, allowed = max(0.0, apart - given), RIDE * body["stature"]
-    raised = f"With the arm {RAISED:g}° above the shoulder, cuff and hem ride up"
+    drop = half_width - body["shoulder_width"] / 2
+    below = armhole - body["upper_arm_girth"] / (2 * pi)
+    return max(0.0, sqrt(2) * hypot(drop, below) - between - ELBOW * body["stature"])
+
+
+def arm_raise(
+    body: Body, half_width: float, armhole: float, gusset: float, side_panel: float, usual_ease: float
+) -> Clearance:
+    """The hem must not ride up far when the arm goes to the horizontal.
+
+    A square gusset gives its diagonal; a side panel under the arm, `side_panel` wide at its top, as
+    much as the gusset that is as wide from front to back.
+    """
+    between = side_panel or sqrt(2) * gusset
+    ride = hem_ride(body, half_width, armhole, between)
+    size = up_to((ride + between - MOST_RIDE) / sqrt(2), 5)
+    raised = f"With the arm raised to the horizontal, the hem rides up by {said(ride)} at the side"
     return Clearance(
-        "room to raise the arm", given + allowed, apart,
-        f"{raised} by {said(ride)} together; up to {said(allowed)} is no bother.",
-        f"{raised} by {said(ride)} together: more than {said(allowed)} is a bother.",
-        (Remedy("A narrow body with side panels", "body_width", "narrow"),
+        "room to raise the arm", MOST_RIDE + between, ride + between,
+        f"{raised}; up to {said(MOST_RIDE)} is no bother.",
+        f"{raised}: more than {said(MOST_RIDE)} is a bother.",
+        (Remedy("A square gusset under the arm", "gusset", "square"),
+         Remedy(f"A gusset of {said(size)}", "gusset_size", f"{size:g} mm"),
+         Remedy("A narrow body with side panels", "body_width", "narrow"),
+         Remedy("A wide body with gussets", "body_width", "wide"),
          Remedy(f"Ease of {said(60)} round the arm", "arm_ease", "60 mm"),
-         Remedy("No gusset", "gusset", "none"),
          Remedy(f"Ease of {said(usual_ease)} at the chest", "chest_ease", f"{usual_ease:g} mm")),
         body.is_estimated("shoulder_width") or body.is_estimated("upper_arm_girth"),
     )

@@ -105,20 +105,13 @@ def test_the_way_a_raised_arm_needs_is_a_rotation_about_the_shoulder():
     body = body_for(GARMENTS["tunic"])
     half, armhole, gusset = 270.0, 210.0, 100.0
     joint = complex(body["shoulder_width"] / 2, body["upper_arm_girth"] / (2 * pi))
-    on_sleeve, on_side = complex(half + gusset, armhole), complex(half, armhole + gusset)
-    turn = complex(cos(radians(45)), -sin(radians(45)))
-    apart = abs((on_sleeve - joint) * turn + joint - on_side)
-    assert arm_raise(body, half, armhole, gusset, 110.0).limit == pytest.approx(apart)
-
-
-def test_an_arm_raised_to_the_horizontal_uses_up_the_gussets_diagonal_and_no_more():
-    # source: plane geometry: a square's diagonal spans its two sides at right angles. garments.md's
-    # rule, which holds up to the horizontal and not beyond.
-    gusset = 100.0
-    assert hypot(gusset, gusset) == pytest.approx(gusset * sqrt(2))
-    pattern = draft("tunic", {"gusset_size": "10"})
-    (a, b) = (pattern.piece("gusset").outline.edges[i].length for i in (0, 1))
-    assert hypot(a, b) == pytest.approx(gusset * sqrt(2))
+    corner = complex(half, armhole)
+    turned = (corner - joint) * complex(cos(radians(90)), -sin(radians(90))) + joint
+    apart = abs(turned - corner) - ELBOW * body["stature"]
+    for side_panel, gives in ((0.0, hypot(gusset, gusset)), (90.0, 90.0)):
+        found = arm_raise(body, half, armhole, gusset, side_panel, 110.0)
+        assert found.limit == pytest.approx(apart)
+        assert found.value == pytest.approx(gives + 100)
 
 
 @needs_survey
