@@ -122,7 +122,10 @@ def _notes(options: Options, block: Block) -> tuple[str, ...]:
 
 def _neck_notes(options: Options, block: Block) -> tuple[str, ...]:
     notes = []
-    if not block.folded:
+    if block.folded:
+        notes.append("The back hangs from the fold: on cloth with a nap or a one-way pattern it runs "
+                     "upward there. Cut such cloth with a seamed shoulder.")
+    else:
         notes.append("The shoulders are straight: the cloth drapes over their slope.")
     if options.is_("neck_finish", "facing"):
         notes.append("Lay the facing on before the slit is cut, right sides together; sew round, cut, "

@@ -14,6 +14,13 @@ from .sleeve import ELBOW
 CHEST_EASE = 110.0
 """mm over the chest for linen next to the skin, 100–120. common practice, no source."""
 
+MOST_DROP = 100.0
+"""mm down the arm beyond which an armhole drags: then the narrow body is proposed. common practice, no
+source."""
+
+FELLED_IN_WOOL, FELLED_IN_LINEN = 25.0, 15.0
+"""mm of allowance for a seam run and felled by hand. common practice, no source."""
+
 NAMED_LENGTHS = {
     "by-number": "the length given", "mid-thigh": "middle of the thigh", "knee": "the knee",
     "mid-calf": "middle of the calf", "ankle": "the ankle",
@@ -49,7 +56,8 @@ def default_chest_ease(body: Body) -> float:
 
 
 def block_options(
-    *, length: str, over: str, gores: str, neckline: str | None, hem: float, open_front: bool = False
+    *, length: str, over: str, gores: str, neckline: str | None, hem: float, seam: float,
+    open_front: bool = False,
 ) -> tuple[Option, ...]:
     """The options of a garment on the body block; its neckline is left out where it has its own."""
     middle = "sides and back" if open_front else "sides, front and back"
@@ -67,8 +75,9 @@ def block_options(
                      lambda body: named_depth(body, length), 250, 1800),
         ChoiceOption("length_to", "Length by name", "Sets the length by where the hem should hang.",
                      "by-number", NAMED_LENGTHS),
-        ChoiceOption("body_width", "Body", "How wide the front and back panels are.", "wide",
-                     {"wide": "wide: the shoulder seam drops over the arm",
+        ChoiceOption("body_width", "Body", "How wide the front and back panels are.", "as-needed",
+                     {"as-needed": "wide, or narrow where the shoulder would drop far",
+                      "wide": "wide: the shoulder seam drops over the arm",
                       "narrow": "narrow: as wide as the shoulders, with side panels"}),
         *shoulder,
         ChoiceOption("gores", "Gores", "Wedges let in to widen the hem.", gores,
@@ -111,7 +120,7 @@ def block_options(
                      "clothes beneath take.", 60.0, 0, 400, "Ease"),
         LOOM_WIDTH,
         LengthOption("seam_allowance", "Seam allowance", "Beyond the sewing line, for run-and-fell "
-                     "seams.", 15.0, 6, 60, "Allowances"),
+                     "seams.", seam, 6, 60, "Allowances"),
         LengthOption("hem_depth", "Hem", "Finished depth; it is turned twice.", 12.0, 0, 80,
                      "Allowances"),
     )

@@ -4,7 +4,7 @@ from ..body import Body
 from ..words.problems import BadInput, Problem
 from ..words.wording import said
 from .block_flare import LEAST_SIDE_SEAM, flared
-from .block_options import named_depth, waist_depth
+from .block_options import MOST_DROP, named_depth, waist_depth
 from .body_block import Block
 from .layers import OVER, Layers
 from .loom import WIDER_SLEEVE, fill_the_loom, fitted_note, share_of_loom
@@ -92,25 +92,33 @@ def _widths(
     """How wide the panels are, the side panels at the top (0 for a wide body), and what was changed."""
     chest = max(body["bust_girth"], body["waist_girth"]) + options["chest_ease"] + layers.chest
     shoulders = body["shoulder_width"] + NARROW_EASE
-    narrow = options.is_("body_width", "narrow")
+    drop = (chest / 2 - body["shoulder_width"]) / 2
+    proposed = options.is_("body_width", "as-needed") and _can_be_narrow(options) and drop > MOST_DROP
+    narrow = proposed or options.is_("body_width", "narrow")
     width = shoulders if narrow else chest / 2
     changes: tuple[str, ...] = ()
+    if proposed:
+        changes = (f"The body is narrow, with side panels: a wide one's armhole would drop {said(drop)} "
+                   "down the arm.",)
     if options["loom_width"] and overlap is None:
         room_across = options["loom_width"] - 2 * options["seam_allowance"]
         filled = fill_the_loom(width, room_across)
-        can_be_narrow = not options.is_("sleeve", "none") and options.is_("gusset", "as-needed")
         if filled > width:
-            changes = (f"Body panels are {said(filled)} wide instead of {said(width)}, from selvedge "
+            changes += (f"Body panels are {said(filled)} wide instead of {said(width)}, from selvedge "
                        "to selvedge.",)
             width = filled
-        elif width > room_across >= shoulders and can_be_narrow:
-            changes = (f"Body panels are {said(room_across)} wide instead of {said(width)}, from "
+        elif width > room_across >= shoulders and _can_be_narrow(options):
+            changes += (f"Body panels are {said(room_across)} wide instead of {said(width)}, from "
                        "selvedge to selvedge; side panels make up the rest.",)
             narrow, width = True, room_across
         elif width > room_across:
-            changes = (f"Body panels of {said(width)} are wider than the cloth and must be pieced.",)
+            changes += (f"Body panels of {said(width)} are wider than the cloth and must be pieced.",)
     side = max(LEAST_SIDE_PANEL, chest / 2 - width) if narrow else 0.0
     return width, side, changes
+
+
+def _can_be_narrow(options: Options) -> bool:
+    return not options.is_("sleeve", "none") and not options.is_("gusset", "square")
 
 
 def _sleeve(

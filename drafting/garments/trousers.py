@@ -12,6 +12,7 @@ from ..pattern import (
 )
 from ..words.cautions import CHILD_STATURE, DRAWSTRING
 from ..words.wording import said
+from .block_options import FELLED_IN_WOOL
 from .drafted import drafted
 from .fit import WAIST_TO_HIP
 from .garment import Chosen, Garment
@@ -58,7 +59,7 @@ OPTIONS = (
                  lambda body: round_to(0.065 * body["stature"], 5), 0, 400, "Ease"),
     LOOM_WIDTH,
     LengthOption("seam_allowance", "Seam allowance", "Beyond the sewing line, for run-and-fell seams.",
-                 15.0, 6, 60, "Allowances"),
+                 FELLED_IN_WOOL, 6, 60, "Allowances"),
     LengthOption("hem_depth", "Hem", "Finished depth; it is turned twice.", 12.0, 0, 80, "Allowances"),
 )
 

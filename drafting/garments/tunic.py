@@ -3,7 +3,7 @@
 from ..body import Body
 from ..pattern import Pattern
 from .block_draft import draft_block
-from .block_options import block_options
+from .block_options import FELLED_IN_WOOL, block_options
 from .garment import Garment
 from .options import Options
 from .underdress import GARMENT as UNDERDRESS
@@ -20,7 +20,8 @@ GARMENT = Garment(
     summary="A wool tunic of straight panels, with sleeves, underarm gussets and side gores.",
     needs=UNDERDRESS.needs,
     uses=UNDERDRESS.uses,
-    options=block_options(length="knee", over="linen", gores="sides", neckline="keyhole", hem=1.15),
+    options=block_options(length="knee", over="linen", gores="sides", neckline="keyhole", hem=1.15,
+                          seam=FELLED_IN_WOOL),
     draft=draft,
     history="Tunics pieced from straight panels, with gores and gussets, are preserved from the Roman "
             "Iron Age bogs to the 11th century, such as the tunics of Kragelund and Skjoldehamn.",

@@ -3,7 +3,7 @@
 from ..body import Body
 from ..pattern import Pattern
 from .block_draft import draft_block
-from .block_options import block_options
+from .block_options import FELLED_IN_LINEN, block_options
 from .garment import Chosen, Garment
 from .options import Options
 
@@ -23,7 +23,8 @@ GARMENT = Garment(
         "back_waist_length", "upper_arm_girth", "wrist_girth", "folded_hand_girth",
         "cervicale_height", "knee_height", "inside_leg_height",
     ),
-    options=block_options(length="ankle", over="skin", gores="sides", neckline="keyhole", hem=1.3),
+    options=block_options(length="ankle", over="skin", gores="sides", neckline="keyhole", hem=1.3,
+                          seam=FELLED_IN_LINEN),
     draft=draft,
     history="Pleated and plain linen under wool is known from oval brooches' backs in graves of the 9th "
             "and 10th centuries; its cut is not preserved, and straight panels with gores follow later "

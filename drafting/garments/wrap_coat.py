@@ -21,7 +21,7 @@ from ..words.problems import BadInput, Problem
 from ..words.wording import said
 from .block_draft import finish
 from .block_fit import LEAST_CHEST_EASE, block_clearances
-from .block_options import block_options, hip_depth, waist_depth
+from .block_options import FELLED_IN_WOOL, block_options, hip_depth, waist_depth
 from .block_sizes import block_for
 from .body_block import Block
 from .body_seams import Parts, block_parts
@@ -44,7 +44,7 @@ common practice, no source."""
 
 OPTIONS = (
     *block_options(length="mid-calf", over="wool", gores="sides", neckline=None, hem=1.2,
-                   open_front=True),
+                   seam=FELLED_IN_WOOL, open_front=True),
     LengthOption("overlap", "Overlap", "How far each front reaches beyond the middle.",
                  130.0, 40, 300, "Front"),
     ChoiceOption("lap", "Front edges", "How the fronts run from the hem to the neck.", "straight",

@@ -253,7 +253,7 @@ def test_each_layer_beneath_adds_to_chest_arm_and_neck():
 def test_panels_take_the_looms_width_when_they_nearly_fill_it_and_the_notes_say_so():
     plain = draft("tunic")
     wanted = plain.finished["body_width"]
-    loom = wanted + 2 * 15 + 40
+    loom = wanted + 2 * 25 + 40
     fitted = draft("tunic", {"loom_width": f"{loom} mm"})
     assert fitted.finished["body_width"] == pytest.approx(wanted + 40)
     assert any("selvedge to selvedge" in note for note in fitted.notes)
@@ -262,7 +262,7 @@ def test_panels_take_the_looms_width_when_they_nearly_fill_it_and_the_notes_say_
 
 def test_on_a_loom_too_narrow_for_a_wide_body_side_panels_take_over():
     fitted = draft("tunic", {"loom_width": "48"})
-    assert fitted.finished["body_width"] == pytest.approx(480 - 2 * 15)
+    assert fitted.finished["body_width"] == pytest.approx(480 - 2 * 25)
     assert any(piece.name == "side panel" for piece in fitted.pieces)
     assert fitted.finished["bust_girth"] == pytest.approx(draft("tunic").finished["bust_girth"])
 
@@ -341,7 +341,9 @@ def test_every_contradiction_is_reported_at_once():
         ("underdress", {"cuff_girth": "16"}),
         ("underdress", {"gore_start": "hip", "chest_ease": "0", "hem_girth": "215"}),
         ("tunic", {"arm_ease": "0"}),
-        ("tunic", {"chest_ease": "70", "arm_ease": "30"}),
+        ("tunic", {"chest_ease": "70", "arm_ease": "30", "body_width": "wide"}),
+        ("tunic", {"gusset": "none"}),
+        ("tunic", {"gusset_size": "4"}),
         ("wrap-coat", {"overlap": "4", "chest_ease": "0"}),
     ],
     ids=str,
