@@ -8,9 +8,9 @@ from dataclasses import replace
 
 from ..geometry import Allowance, Edge, Outline, Path, Point
 from ..pattern import Half, Hang, InnerLine, Notch, Piece, SchematicPlace, Seam, SeamEdge
-from .apron_tube import SIXTH, THIRD, Tube, pleat_gap, tuck_below
+from .apron_tube import SIXTH, THIRD, Tube, pleat_gap
 from .gore import SLIT_TURN, Gore, Gores
-from .growth_band import with_growth_tuck
+from .growth_band import clear_of_the_hem, with_growth_tuck
 from .options import Options
 from .panels import Panel, WaistedPanel, WidenedPanel
 from .schematic import GAP, below
@@ -55,13 +55,13 @@ def _hem(options: Options) -> Allowance:
     return Allowance(2 * options["hem_depth"], fold=True)
 
 
-def _tucked(options: Options, piece: Piece, shape: Panel | Gore) -> Piece:
+def _tucked(options: Options, piece: Piece) -> Piece:
     """The piece with its growth tuck, where one is asked for."""
     tuck = options["growth_tuck"]
     if not tuck:
         return piece
-    below = tuck_below(tuck, shape.hem_length if isinstance(shape, Panel) else shape.length)
-    return with_growth_tuck(piece, shape.line_below(below), below, tuck)
+    (hang,) = piece.hangs
+    return with_growth_tuck(piece, hang, clear_of_the_hem(tuck), tuck)
 
 
 def _four(options: Options, tube: Tube, opening: float) -> tuple[Piece, ...]:
@@ -83,7 +83,7 @@ def _four(options: Options, tube: Tube, opening: float) -> tuple[Piece, ...]:
             inner_lines=(InnerLine(level, shape.level, "level"),),
             hangs=(Hang("hem", shape.level, shape.hem_length),),
             half=half,
-        ), shape)
+        ))
 
     def waist(edge: str, from_end: bool = False) -> tuple[Notch, ...]:
         return (Notch(edge, tube.waist_depth, "waist", from_end),) if tube.waist_depth else ()
@@ -198,7 +198,7 @@ def _wrapped(options: Options, tube: Tube) -> tuple[Piece, ...]:
             notches=strap_notches(options, places[half]),
             hangs=(Hang("hem", shape.level, shape.hem_length),),
             half=half,
-        ), shape)
+        ))
 
     right, left = side_gores(tube)
     return (
@@ -226,7 +226,7 @@ def _right_side_split(outline: Outline, tube: Tube) -> Outline:
 
 def _gore_piece(options: Options, gores: Gores) -> Piece:
     piece = gores.piece(Allowance(options["seam_allowance"]), _hem(options))
-    return _tucked(options, piece, gores.gore)
+    return _tucked(options, piece)
 
 
 def _wrapped_seams(options: Options, tube: Tube) -> tuple[Seam, ...]:

@@ -7,6 +7,7 @@ from ..body import Body
 from ..pattern import Level
 from ..words.problems import BadInput, Problem
 from ..words.wording import said
+from .growth_band import check_tuck, clear_of_the_hem
 from .options import Options
 from .panels import STEEPEST, ConePanel, Panel, WaistedPanel
 
@@ -130,21 +131,10 @@ def top_girth(body: Body, options: Options, at_waist: float) -> float:
     return max(body["upper_chest_girth"] + options["bust_ease"], fullest)
 
 
-def tuck_below(tuck: float, hem_length: float) -> float:
-    """mm below the level to where a growth tuck is stitched: its fold, laid down, stays clear of the hem."""
-    return hem_length - max(tuck, 40.0) - 20.0
-
-
 def _check_tuck(options: Options, tube: Tube) -> None:
     tuck = options["growth_tuck"]
     highest = 20.0 if tube.waist_depth else 20.0 + tube.pleat_length * bool(tube.pleats)
-    if tuck and tuck_below(tuck, tube.below_waist) < highest:
-        raise BadInput([Problem(
-            "growth_tuck",
-            f"A growth tuck {said(tuck)} deep finds no room in a skirt of "
-            f"{said(tube.below_waist)}: give a shallower one, or a longer dress.",
-            also=("length",),
-        )])
+    check_tuck(tuck, tube.below_waist - clear_of_the_hem(tuck) - highest, tube.length)
 
 
 def _check_flare(tube: Tube) -> None:

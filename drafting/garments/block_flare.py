@@ -52,16 +52,16 @@ def flared(body: Body, options: Options, block: Block, side: float) -> Block:
             share = filled
     block = replace(block, changes=changes)
     if side:
-        length = block.cut_length - block.armhole
+        length = block.length - block.armhole
         _must_flare_gently(options, length, share)
         block = replace(block, side_panel=ConePanel(side, side + share, length))
     elif sides:
         block = replace(block, gore_depth=start, side_gore=_gore(
-            options, block, "gore_start", block.cut_length - start, share))
+            options, block, "gore_start", block.length - start, share))
     if middles:
         depth = _middle_depth(body, options, block)
         block = replace(block, middle_depth=depth, middles=middles, middle_gore=_gore(
-            options, block, "middle_gore_length", block.cut_length - depth, share + 2 * SLIT_TURN))
+            options, block, "middle_gore_length", block.length - depth, share + 2 * SLIT_TURN))
     return block
 
 

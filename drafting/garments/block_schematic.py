@@ -8,7 +8,7 @@ from .schematic import GAP, below
 def schematic(block: Block, pieces: tuple[Piece, ...]) -> tuple[SchematicPlace, ...]:
     """The body spread over the shoulders, sleeves at its sides, gussets and gores where they go."""
     names = {piece.name for piece in pieces if piece.cloth == "main"}
-    half, end = block.width / 2, block.cut_length
+    half, end = block.width / 2, block.length + block.tuck
     if block.folded:
         placed = [SchematicPlace("body", 1, 0.0, 0.0)]
     else:

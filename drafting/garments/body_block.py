@@ -23,9 +23,9 @@ from .sleeve import Sleeve
 class Block:
     """Finished sizes, mm; depths are below the shoulder line. What is absent is 0 or None.
 
-    The gores' lengths and widths are those to cut, a growth tuck and the turned edges of slits
-    included. `overlap` is how far an open front laps beyond the middle, and `lap_depth` where it
-    does so fully (0 for all the way up).
+    The gores' lengths are finished, and their widths those to cut, the turned edges of slits included; a
+    growth tuck takes `tuck` more cloth. `overlap` is how far an open front laps beyond the middle, and
+    `lap_depth` where it does so fully (0 for all the way up).
     """
 
     length: float
@@ -50,10 +50,6 @@ class Block:
     changes: tuple[str, ...] = ()
 
     @property
-    def cut_length(self) -> float:
-        return self.length + self.tuck
-
-    @property
     def gusset_foot(self) -> float:
         """Depth at which the side seam begins."""
         return self.armhole + self.gusset
@@ -75,8 +71,7 @@ class Block:
 
     @property
     def hem_girth(self) -> float:
-        """Round the hem as it is cut, which is the finished one: a tuck takes up length alone."""
-        return self.girth(self.cut_length)
+        return self.girth(self.length)
 
     @property
     def narrowest(self) -> float:

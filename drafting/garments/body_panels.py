@@ -7,7 +7,7 @@ for the wearer's side, so the front's left edges stand on the right of its drawi
 from collections.abc import Iterator
 
 from ..geometry import Allowance, Edge, Line, Outline, Path, Point
-from ..pattern import HALVES, Half, Hang, InnerLine, LineRole, Notch, Piece, SeamEdge
+from ..pattern import HALVES, Half, Hang, InnerLine, Notch, Piece, SeamEdge
 from .body_block import Block
 from .neck import ALLOWANCE as NECK_ALLOWANCE
 from .panels import ConePanel
@@ -21,7 +21,7 @@ Chain = list[tuple[str, float]]
 
 def side_chain(block: Block) -> Chain:
     """The edges down a side from the shoulder, with their lengths."""
-    end = block.cut_length
+    end = block.length
     start = block.gore_depth if block.side_gore else end
     if not block.sleeve:
         # Above the armhole's depth the seam stays open.
@@ -54,7 +54,7 @@ def panels(block: Block, seam: Allowance, hem: Allowance, *, turned_neck: bool) 
 
 
 def _folded(block: Block, seam: Allowance, hem: Allowance, neck: Allowance) -> Piece:
-    half, end, chain = block.width / 2, block.cut_length, side_chain(block)
+    half, end, chain = block.width / 2, block.length, side_chain(block)
     edges = [_line("back hem", Point(-half, -end), Point(half, -end))]
     edges += _over_the_shoulder(chain, "left", half, end, "back", "front")
     edges.append(_line("front hem", Point(half, end), Point(-half, end)))
@@ -121,7 +121,7 @@ def _slit_faces(block: Block, *halves: Half) -> dict[str, Half]:
 def _panel(block: Block, half: Half, seam: Allowance, hem: Allowance, neck: Allowance) -> Piece:
     """A whole front or back with seamed shoulders; the wearer's left is on the front's right."""
     on_right, on_left = ("left", "right") if half == "front" else ("right", "left")
-    x, end, chain = block.width / 2, block.cut_length, side_chain(block)
+    x, end, chain = block.width / 2, block.length, side_chain(block)
     hole = block.neck.front if half == "front" else block.neck.back
     edges = [
         _line(f"{on_left} shoulder", Point(-x, 0), hole.start),
@@ -151,7 +151,7 @@ def _panel(block: Block, half: Half, seam: Allowance, hem: Allowance, neck: Allo
 def _open_front(block: Block, seam: Allowance, hem: Allowance, neck: Allowance) -> Piece:
     """The left front of a coat, the middle at x = 0; the right one is turned over."""
     assert block.overlap is not None
-    x, end, chain, lap = block.width / 2, block.cut_length, side_chain(block), block.overlap
+    x, end, chain, lap = block.width / 2, block.length, side_chain(block), block.overlap
     depth = block.neck.front_depth
     middle = Point(0.0, depth)
     quarter = Path(block.neck.front.segments[1:])
@@ -185,7 +185,6 @@ def _open_front(block: Block, seam: Allowance, hem: Allowance, neck: Allowance) 
         inner_lines=(
             InnerLine("middle", Path.through(middle, Point(0.0, end)), "level"),
             *((InnerLine("waist", waist, "level"),) if block.waist < block.length else ()),
-            *_tucks(block, -lap, x, "", 1),
         ),
         grain=(Point(0.6 * x, 0.35 * end), Point(0.6 * x, 0.75 * end)),
         hangs=(Hang("hem", level, end),),
@@ -207,27 +206,14 @@ def side_panels(block: Block, shape: ConePanel, seam: Allowance, hem: Allowance)
         mirrored=True,
         copies=("left side panel", "right side panel"),
         notches=(Notch("top", shape.top_width / 2, "sleeve underarm"),),
-        inner_lines=tuple(
-            InnerLine(name, shape.line_below(shape.hem_length - above), "tuck", role)
-            for name, role, above in tucks_above_hem(block)
-        ),
         hangs=(Hang("hem", shape.level, shape.hem_length, block.armhole),),
         faces={"front": "front", "back": "back"},
     )
 
 
-def tucks_above_hem(block: Block) -> tuple[tuple[str, LineRole | None, float], ...]:
-    """The growth tuck's two lines, their roles, and mm above the hem; they lie 2 × its depth apart, clear
-    of the hem."""
-    if not block.tuck:
-        return ()
-    lower = max(block.tuck / 2, 40.0) + 20.0
-    return ("tuck, lower line", "tuck foot", lower), ("tuck, upper line", None, lower + block.tuck)
-
-
 def _marks(block: Block, half: str, way: int) -> Iterator[InnerLine]:
-    """The slit for a gore, the waist and the tuck; `way` is −1 above the shoulder fold."""
-    end, x = block.cut_length, block.width / 2
+    """The slit for a gore and the waist; `way` is −1 above the shoulder fold."""
+    end, x = block.length, block.width / 2
     if half in block.middles:
         top = Point(0.0, way * block.middle_depth)
         yield InnerLine(f"{half} slit", Path.through(top, Point(0.0, way * end)), "slit")
@@ -235,13 +221,6 @@ def _marks(block: Block, half: str, way: int) -> Iterator[InnerLine]:
     if block.waist < block.length:
         y = way * block.waist
         yield InnerLine(f"{prefix}waist", Path.through(Point(-x, y), Point(x, y)), "level")
-    yield from _tucks(block, -x, x, prefix, way)
-
-
-def _tucks(block: Block, left: float, right: float, prefix: str, way: int) -> Iterator[InnerLine]:
-    for name, role, above in tucks_above_hem(block):
-        y = way * (block.cut_length - above)
-        yield InnerLine(f"{prefix}{name}", Path.through(Point(left, y), Point(right, y)), "tuck", role)
 
 
 def _down(chain: Chain, prefix: str, x: float) -> list[Edge]:

@@ -3,10 +3,11 @@
 from dataclasses import dataclass, replace
 
 from ..geometry import Allowance
-from ..pattern import Half, InnerLine, Piece, Seam, SeamEdge
+from ..pattern import Half, Piece, Seam, SeamEdge
 from .body_block import Block
-from .body_panels import SIDES, on_panel, panels, side_panels, tucks_above_hem
-from .gore import Gore, Gores, GoreSide
+from .body_panels import SIDES, on_panel, panels, side_panels
+from .body_tuck import tucked
+from .gore import Gores, GoreSide
 from .options import Options
 from .sleeve import square_gusset
 
@@ -39,7 +40,7 @@ def block_parts(block: Block, options: Options) -> Parts:
         pieces.append(block.sleeve.piece(seam, hem))
         seams += _sleeves(block, pieces, seam)
     seams += _sides(block, pieces, seam, hem)
-    return Parts(tuple(pieces), tuple(seams))
+    return Parts(tucked(block, pieces), tuple(seams))
 
 
 def _shoulders(block: Block, width: float) -> list[Seam]:
@@ -82,18 +83,9 @@ def _middle_gores(
         sides: tuple[GoreSide, GoreSide] = ("right", "left") if half == "front" else ("left", "right")
         gores = Gores(f"{half} gore", block.middle_gore, sides, (f"{half} gore",), block.halves, half=half)
         slit = (SeamEdge("body" if block.folded else half, f"{half} slit"),)
-        pieces.append(_tucked(block, block.middle_gore,
-                              gores.piece(seam, hem, below=block.middle_depth)))
+        pieces.append(gores.piece(seam, hem, below=block.middle_depth))
         seams += (replace(s, order=10) for s in gores.seams(0, slit, slit, seam.width))
     return seams
-
-
-def _tucked(block: Block, gore: Gore, piece: Piece) -> Piece:
-    lines = tuple(
-        InnerLine(name, gore.line_below(gore.length - above, half=block.halves), "tuck", role)
-        for name, role, above in tucks_above_hem(block)
-    )
-    return replace(piece, inner_lines=lines)
 
 
 def _sleeves(block: Block, pieces: list[Piece], seam: Allowance) -> list[Seam]:
@@ -145,8 +137,7 @@ def _sides(block: Block, pieces: list[Piece], seam: Allowance, hem: Allowance) -
     if block.side_gore:
         gores = Gores("side gore", block.side_gore, ("front", "back"),
                       tuple(f"{side} side gore" for side in SIDES), block.halves, mirrored=True)
-        pieces.append(_tucked(block, block.side_gore,
-                              gores.piece(seam, hem, below=block.gore_depth)))
+        pieces.append(gores.piece(seam, hem, below=block.gore_depth))
         for index, side in enumerate(SIDES):
             seams += (
                 replace(s, order=20) for s in gores.seams(

@@ -166,7 +166,7 @@ def _loops(options: Options, block: Block) -> tuple[Attachment, ...]:
     edge = SeamEdge("front", "front edge", 1)
     top = block.neck.front_depth + 40.0
     step = max(0.0, min(block.waist, block.length - 100) - top) / max(1, count - 1)
-    path_length = block.cut_length - block.neck.front_depth
+    path_length = block.length + block.tuck - block.neck.front_depth
     found = []
     for n in range(count):
         depth = top + n * step
