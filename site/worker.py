@@ -36,7 +36,8 @@ FILES = {
 CODES = {"segno": "segno"}
 LAY = {"numpy": "numpy"}
 GROUPS = (OURS, CODES, FILES, LAY)
-OF_A_LAY = ("lay.json", "lay.svg", "lay-lining.json", "lay-lining.svg", "chalk-plan.pdf")
+OF_A_LAY = ("lay.json", "lay.svg", "lay-lining.json", "lay-lining.svg", "chalk-plan.pdf",
+            "chalk-plan.json")
 
 SITE_PACKAGES = next(path for path in sys.path if path.endswith("site-packages"))
 

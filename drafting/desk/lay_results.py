@@ -7,10 +7,14 @@ import json
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from ..cloth.chalk import ChalkPlan, chalk_plan, down_the_cloth
+from ..cloth.chalk import ChalkPlan, Inside, Spot, ToChalk
+from ..cloth.chalk_json import as_json as chalk_plan_json
+from ..cloth.chalk_pieces import chalk_plan
+from ..geometry import Point
 from ..lay.bolt import BoltLay, lay_on_bolt
+from ..lay.marked import MarkedPiece, marked_pieces, to_json
 from ..sewing.materials import Material
-from ..sheets.chalk_words import before_you_start, piece_words
+from ..sheets.chalk_words import PieceWords, before_you_start, piece_words
 from ..sheets.lay_picture import close_up_svg, lay_svg
 from ..words.units import Unit, format_length
 from ..words.wording import said, spell
@@ -23,20 +27,20 @@ Bolts = Sequence[BoltLay]
 
 def plan_of(bolt: BoltLay, unit: Unit) -> ChalkPlan:
     """The chalk plan: x from the physical selvedge, so the selvedge's width is added."""
-    return chalk_plan(
-        _outlines(bolt), bolt.cloth.laid_width, bolt.cut_length, unit, folded=bolt.cloth.folded,
-        on_fold={_copy_title(bolt, p.piece, p.copy) for p in bolt.layout.placements if p.at_fold},
+    to_chalk = [_to_chalk(bolt, piece, number) for number, piece in enumerate(marked_pieces(bolt))]
+    return chalk_plan(to_chalk, bolt.cloth.laid_width, bolt.cut_length, unit, folded=bolt.cloth.folded)
+
+
+def _to_chalk(bolt: BoltLay, piece: MarkedPiece, number: int) -> ToChalk:
+    edge = Point(bolt.cloth.selvedge, 0.0)
+    placement = piece.placement
+    return ToChalk(
+        _copy_title(bolt, placement.piece, placement.copy),
+        tuple(p + edge for p in piece.outline),
+        tuple(Inside(line.name, line.kind, tuple(p + edge for p in line.points)) for line in piece.lines),
+        tuple(Spot(spot.label, spot.at + edge) for spot in piece.spots),
+        placement.at_fold, number,
     )
-
-
-def _outlines(bolt: BoltLay) -> list[tuple[str, list[tuple[float, float]]]]:
-    """Every placed piece's title and cutting line, x from the physical selvedge, down the cloth."""
-    edge = bolt.cloth.selvedge
-    outlines = [
-        (_copy_title(bolt, p.piece, p.copy), [(x + edge, y) for x, y in p.outline])
-        for p in bolt.layout.placements
-    ]
-    return sorted(outlines, key=lambda item: down_the_cloth(item[1]))
 
 
 def _copy_title(bolt: BoltLay, piece: str, copy: int) -> str:
@@ -45,9 +49,14 @@ def _copy_title(bolt: BoltLay, piece: str, copy: int) -> str:
 
 
 def lay_json(bolt: BoltLay) -> dict[str, Any]:
-    """The outside contract lay.json."""
+    """The outside contract lay.json: a placement's `holes` (as they are cut), `lines` and `marks` lie where
+    its outline does."""
+    laid = bolt.layout.to_json(bolt.cloth.laid_width)
+    marked = [to_json(piece, bolt.layout.width) for piece in marked_pieces(bolt)]
+    placed = zip(laid["placements"], marked, strict=True)
     return {
-        **bolt.layout.to_json(bolt.cloth.laid_width),
+        **laid,
+        "placements": [{**placement, **inside} for placement, inside in placed],
         "to_buy": round(bolt.buy_length, 1),
         "folded": bolt.cloth.folded,
         "notes": [spell(note, "cm") for note in bolt.notes],
@@ -65,7 +74,7 @@ def lays_in_words(bolts: Bolts, unit: Unit, torn: bool) -> dict[str, Any]:
 
 def _in_words(bolt: BoltLay, unit: Unit) -> dict[str, Any]:
     """A lay for people: lengths to cut and to buy, the picture, shares, and the chalk steps."""
-    plan, outlines = plan_of(bolt, unit), [outline for _, outline in _outlines(bolt)]
+    plan = plan_of(bolt, unit)
     return {
         "part": bolt.part,
         "width": format_length(bolt.cloth.width, unit),
@@ -87,9 +96,10 @@ def _in_words(bolt: BoltLay, unit: Unit) -> dict[str, Any]:
         "chalk": {
             "first": [*before_you_start(plan)],
             "pieces": [
-                {"title": w.title, "marks": [list(m) for m in w.marks], "joins": list(w.joins),
-                 "check": w.check, "picture": close_up_svg(piece, outline)}
-                for piece, outline, w in zip(plan.pieces, outlines, piece_words(plan), strict=True)
+                {"title": w.title, "before": list(w.before), "columns": list(w.columns),
+                 "marks": [[m.label, m.across, m.down, m.note] for m in w.marks], "joins": list(w.joins),
+                 "check": w.check, "picture": close_up_svg(piece, plan.width)}
+                for piece, w in zip(plan.pieces, piece_words(plan), strict=True)
             ],
         },
     }
@@ -118,7 +128,8 @@ def file_name(kind: str, part: str) -> str:
 def lay_files(
     bolts: Bolts, unit: Unit, *, title: str, name: str | None, paper: str = "A4"
 ) -> dict[str, bytes]:
-    """`lay.json` and `lay.svg` (true size) of each cloth, and one `chalk-plan.pdf` for all of them."""
+    """`lay.json` and `lay.svg` (true size) of each cloth, and for all of them one `chalk-plan.pdf` and
+    `chalk-plan.json`, which holds the numbers that are printed in it."""
     from ..sheets.chalk_plan import chalk_plan_pdf
     from ..sheets.lay_file import lay_file_svg
     from ..sheets.paper import PAPERS, read_paper
@@ -135,13 +146,24 @@ def lay_files(
     files["chalk-plan.pdf"] = chalk_plan_pdf(
         [_drawing(bolt, unit) for bolt in bolts], paper=sheet, title=title, name=name
     )
-    return files
+    plans = {bolt.part: plan_of(bolt, unit) for bolt in bolts}
+    told = json.dumps(chalk_plan_json(plans), ensure_ascii=False, indent=1)
+    return {**files, "chalk-plan.json": told.encode()}
 
 
 def _drawing(bolt: BoltLay, unit: Unit) -> "LayDrawing":
     from ..sheets.chalk_plan import LayDrawing
 
     return LayDrawing(plan_of(bolt, unit), bolt.layout, bolt.cloth, bolt.part)
+
+
+def _in_one(words: PieceWords) -> str:
+    """A piece's steps in one paragraph."""
+    across = words.columns[0]
+    marks = "; ".join(
+        f"{m.label} {m.across} {across if not n else across.split()[0]}, {m.down} down"
+        f"{f' ({m.note})' if m.note else ''}" for n, m in enumerate(words.marks))
+    return " ".join(filter(None, (f"{words.title}:", *words.before, f"{marks}.", *words.joins, words.check)))
 
 
 def booklet_pages(bolts: Bolts, unit: Unit) -> tuple[list[Any], list[Material]]:
@@ -152,8 +174,7 @@ def booklet_pages(bolts: Bolts, unit: Unit) -> tuple[list[Any], list[Material]]:
         drawing = _drawing(bolt, unit)
         chalk += [*before_you_start(drawing.plan), drawing]
         for words in piece_words(drawing.plan):
-            marks = "; ".join(f"{label} {x} across, {y} down" for label, x, y in words.marks)
-            chalk.append(f"{words.title}: {marks}. {' '.join((*words.joins, words.check))}".strip())
+            chalk.append(_in_one(words))
         what = "Cloth" if bolt.part == "main" else f"Cloth for the {bolt.part},"
         after = f"{said(bolt.cut_length)} to cut after washing"
         to_buy.append(Material(

@@ -130,6 +130,7 @@ def _counsel(drafted: Draft) -> "Counsel | None":
 FILES: dict[str, Callable[[Takeaway, str], TakenFile]] = {
     "pattern.json": Takeaway._pattern, "pieces.svg": Takeaway._svg, "tiled.pdf": Takeaway._pdf,
     "lay.json": Takeaway._lay, "lay.svg": Takeaway._lay, "chalk-plan.pdf": Takeaway._lay,
-    "lay-lining.json": Takeaway._lay, "lay-lining.svg": Takeaway._lay, "booklet.pdf": Takeaway._booklet,
+    "chalk-plan.json": Takeaway._lay, "lay-lining.json": Takeaway._lay, "lay-lining.svg": Takeaway._lay,
+    "booklet.pdf": Takeaway._booklet,
 }
 _MEDIA_TYPES = {"json": "application/json", "svg": "image/svg+xml", "pdf": "application/pdf"}

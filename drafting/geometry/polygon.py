@@ -240,6 +240,17 @@ def left_half(polygon: Sequence[Point], x: float) -> tuple[Point, ...] | None:
     return tuple(half) if crossings == 2 else None
 
 
+def line_left_of(line: Sequence[Point], x: float) -> tuple[Point, ...]:
+    """The part of an open polyline left of the line at `x`, as one polyline; () where all of it is right."""
+    found: list[Point] = []
+    for p, q in pairwise(line):
+        parts = [p] if p.x <= x else []
+        if (p.x <= x) != (q.x <= x):
+            parts.append(p.towards(q, (x - p.x) / (q.x - p.x)))
+        found += [part for part in parts if not found or part != found[-1]]
+    return (*found, line[-1]) if line[-1].x <= x else tuple(found)
+
+
 def distance_to_line(p: Point, line: Sequence[Point]) -> float:
     """mm from `p` to the nearest point of an open polyline of two or more points."""
     return _distance([(a.x, a.y, b.x, b.y) for a, b in pairwise(line)], p)

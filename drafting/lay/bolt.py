@@ -16,6 +16,9 @@ from .shape import Mirroring, Shape
 if TYPE_CHECKING:
     from .engine import Search
 
+ON_FOLD = " on the fold"
+"""How the name of a piece ends of which a half is laid there."""
+
 
 @dataclass(frozen=True)
 class ToCut:
@@ -99,15 +102,29 @@ def shapes_of(orders: Sequence[ToCut], cloth: Cloth, part: str = "main") -> tupl
     are wider than a layer, they are laid in half on the fold, if they are their own mirror image.
     """
     found: list[Shape] = []
+    for owner, name, count, pieces in _laid_together(orders, cloth, part):
+        doubled, on_fold = _doubled(count, pieces[0], cloth)
+        if doubled:
+            found.append(_shape(name, doubled, pieces[0], owner, cloth))
+        if on_fold:
+            found.append(_on_fold(name, on_fold, pieces[0], owner, cloth))
+    return tuple(found)
+
+
+def pieces_of(orders: Sequence[ToCut], cloth: Cloth, part: str = "main") -> dict[str, tuple[Piece, ...]]:
+    """The pieces that each of the shapes is, by its name: several where they are cut together."""
+    named = [(name, pieces) for _, name, _, pieces in _laid_together(orders, cloth, part)]
+    return {**dict(named), **{f"{name}{ON_FOLD}": pieces for name, pieces in named}}
+
+
+def _laid_together(
+    orders: Sequence[ToCut], cloth: Cloth, part: str
+) -> Iterator[tuple[str, str, int, tuple[Piece, ...]]]:
+    """Whose each shape is, its name, how many there are to cut, and the pieces that it is."""
     for number, order in enumerate(orders, 1):
         prefix = f"{number} " if len(orders) > 1 else ""
-        for titles, count, piece in _alike(order.pattern, part, together=cloth.folded):
-            doubled, on_fold = _doubled(count, piece, cloth)
-            if doubled:
-                found.append(_shape(prefix + titles, doubled, piece, order.owner, cloth))
-            if on_fold:
-                found.append(_on_fold(prefix + titles, on_fold, piece, order.owner, cloth))
-    return tuple(found)
+        for titles, count, pieces in _alike(order.pattern, part, together=cloth.folded):
+            yield order.owner, prefix + titles, count, pieces
 
 
 def _doubled(count: int, piece: Piece, cloth: Cloth) -> tuple[int, int]:
@@ -122,7 +139,7 @@ def _doubled(count: int, piece: Piece, cloth: Cloth) -> tuple[int, int]:
     return (0, count) if too_wide else (count // 2, count % 2)
 
 
-def _alike(pattern: Pattern, part: str, together: bool) -> Iterator[tuple[str, int, Piece]]:
+def _alike(pattern: Pattern, part: str, together: bool) -> Iterator[tuple[str, int, tuple[Piece, ...]]]:
     """The pieces of one cloth with how many to cut; equal outlines in one, if `together`."""
     groups: dict[object, list[Piece]] = {}
     for piece in pattern.pieces:
@@ -130,7 +147,7 @@ def _alike(pattern: Pattern, part: str, together: bool) -> Iterator[tuple[str, i
             key = tuple((round(p.x, 2), round(p.y, 2)) for p in piece.cutting_line)
             groups.setdefault(key if together else piece.name, []).append(piece)
     for pieces in groups.values():
-        yield " and ".join(p.title for p in pieces), sum(p.cut for p in pieces), pieces[0]
+        yield " and ".join(p.title for p in pieces), sum(p.cut for p in pieces), tuple(pieces)
 
 
 def _shape(name: str, count: int, piece: Piece, owner: str, cloth: Cloth) -> Shape:
@@ -153,7 +170,7 @@ def _shape(name: str, count: int, piece: Piece, owner: str, cloth: Cloth) -> Sha
 def _on_fold(name: str, count: int, piece: Piece, owner: str, cloth: Cloth) -> Shape:
     across, along = cloth.enlarge
     return Shape(
-        name=f"{name} on the fold",
+        name=f"{name}{ON_FOLD}",
         outline=tuple((p.x * across, p.y * along) for p in half_of(piece) or ()),
         quantity=count,
         rotations=_rotations(cloth),
@@ -243,8 +260,8 @@ def _notes(
     for before, after in zip(orders, ready, strict=True):
         yield from after.pattern.notes[len(before.pattern.notes):]
     if cloth.folded:
-        odd = [titles for order in ready for titles, count, piece in _alike(order.pattern, part, True)
-               if count % 2 and half_of(piece) is None]
+        odd = [titles for order in ready for titles, count, pieces in _alike(order.pattern, part, True)
+               if count % 2 and half_of(pieces[0]) is None]
         if odd:
             yield (f"On folded cloth these come out twice: {', '.join(odd)}. Cut them from one layer, or "
                    "lay the cloth flat.")

@@ -1,17 +1,20 @@
 """The chalk plan as a PDF: the lay with its marks, then each piece's numbers, to follow with a tape."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from io import BytesIO
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from ..cloth.chalk import ChalkPlan
+from ..cloth.chalk import ChalkPiece, ChalkPlan
 from ..cloth.cloth import Cloth
 from ..geometry import Point, bounds
+from ..geometry.polygon import centroid
 from ..lay.layout import Layout
 from ..words.units import format_length
 from .chalk_words import PieceWords, before_you_start, piece_words
 from .ink import MM, Ink, prepare_reportlab, printed_width, wrapped
+from .laid_cloth import laid_insides, shown_points
 from .paper import MARGIN, Paper
 from .text import clean
 
@@ -103,11 +106,17 @@ class _Line:
 
 
 def _block(words: PieceWords, width: float) -> list[_Line]:
-    first, second = width * 0.16, width * 0.58
+    first, second, third = width * 0.1, width * 0.4, width * 0.68
     lines = [_Line([(0, line)], HEAD, bold=True, after=0.6)
              for line in wrapped(clean(words.title), HEAD, width, True)]
-    lines.append(_Line([(0, "mark"), (first, "from left selvedge"), (second, "from cut end")], FOOT))
-    lines += [_Line([(0, label), (first, x), (second, y)]) for label, x, y in words.marks]
+    for sentence in words.before:
+        lines += [_Line([(0, line)]) for line in wrapped(sentence, BODY, width)]
+    lines.append(_Line([(first, words.columns[0]), (second, words.columns[1])], FOOT))
+    for mark in words.marks:
+        notes = wrapped(mark.note, FOOT, width - third)
+        beside = [(third, note) for note in notes[:1]]
+        lines.append(_Line([(0.0, mark.label), (first, mark.across), (second, mark.down), *beside]))
+        lines += [_Line([(third, note)], FOOT) for note in notes[1:]]
     for sentence in (*words.joins, words.check):
         lines += [_Line([(0, line)]) for line in wrapped(sentence, BODY, width)]
     lines.append(_Line([], BODY))
@@ -175,19 +184,35 @@ def _draw_lay(
         pen.stroke()
     size = 2.6
     for piece in plan.pieces:
-        middle = at(*piece.middle)
-        x0, y0, x1, y1 = bounds([at(m.x, m.y) for m in piece.marks])
+        _draw_insides(ink, piece, full, at)
+        corners = shown_points(piece, piece.true.outline, Point(0.0, 0.0), full)
+        heart = centroid(corners)
+        middle = at(*heart)
+        x0, y0, x1, y1 = bounds([at(*p) for p in corners])
         upright = y1 - y0 > x1 - x0
         room = 0.8 * max(y1 - y0, x1 - x0)
         text = clean(piece.title)
         fits = min(3.4, room / max(printed_width(text, 1.0), 1e-6))
         ink.text(text, middle.x, middle.y, max(fits, 1.6), middle=True, angle=90 if upright else 0)
-        for mark in piece.marks:
-            p = at(mark.x, mark.y)
+        for letter, mark in piece.rings:
+            p = at(*mark)
             towards = p.towards(middle, min(0.4, 3.0 / max(p.distance(middle), 1e-6)))
-            ink.text(mark.label, towards.x, towards.y + size / 3, size, middle=True)
+            ink.text(letter, towards.x, towards.y + size / 3, size, middle=True)
     ink.text(
         f"{format_length(full, plan.unit)} {'to the fold, the heavy line' if cloth.folded else 'wide'}, "
         f"{format_length(layout.length, plan.unit)} long",
         left, top + layout.length * scale + size * 1.4, size,
     )
+
+
+def _draw_insides(ink: Ink, piece: ChalkPiece, full: float, at: Callable[[float, float], Point]) -> None:
+    """Holes and slits as they are cut, other lines dashed."""
+    for line in laid_insides(piece, Point(0.0, 0.0), full):
+        points = tuple(at(*p) for p in line.points)
+        pen = ink.plain_pen(0.35) if line.kind in ("hole", "slit") else ink.plain_pen(0.15, (1.5, 1.0))
+        if line.kind == "hole":
+            pen.polygon(points)
+        else:
+            for a, b in pairwise(points):
+                pen.line(a, b)
+        pen.stroke()

@@ -1,17 +1,35 @@
 """The chalk plan in words: which mark to make next, measured from where, and how to join them."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
-from ..cloth.chalk import ChalkPiece, ChalkPlan, Side
+from ..cloth.chalk import ChalkLine, ChalkPiece, ChalkPlan, Mark, Stroke, Twin
 from ..words.units import Unit, format_length
+
+ACROSS = "from left selvedge", "from cut end"
+OUT = "out from middle", "from cut end"
+FROM_FOLD = "out from fold", "from cut end"
+
+
+@dataclass(frozen=True)
+class MarkWords:
+    """A mark's letter, its two numbers, and what it is for."""
+
+    label: str
+    across: str
+    down: str
+    note: str = ""
 
 
 @dataclass(frozen=True)
 class PieceWords:
-    """One piece's steps: rows of (mark, from the left selvedge, from the cut end), then sentences."""
+    """One piece's steps: what comes before its marks, the marks under what their numbers are measured
+    from, then how to join them and a length to check."""
 
     title: str
-    marks: tuple[tuple[str, str, str], ...]
+    before: tuple[str, ...]
+    columns: tuple[str, str]
+    marks: tuple[MarkWords, ...]
     joins: tuple[str, ...]
     check: str
 
@@ -25,68 +43,139 @@ def before_you_start(plan: ChalkPlan) -> tuple[str, ...]:
         "Lay the cloth flat, right side down, its cut end straight across at the top, a selvedge on the "
         "left."
     )
+    twins = any(piece.twin for piece in plan.pieces)
+    mirrored = any(piece.middle is not None for piece in plan.pieces)
     return (
         lie,
-        "Each mark has two numbers: across from the left selvedge, and down from the cut end. Measure "
-        "every mark from there, never from the mark before.",
-        "The lines are cutting lines: the seam allowances are inside them.",
+        "Each mark has two numbers: across, and down from the cut end. Measure every mark from there, never "
+        "from the mark before.",
+        *(["A piece with a middle line is the same on both sides: chalk that line first, straight down the "
+           "cloth, and set each width off to both sides of it. Capital letters are at the right, their small "
+           "ones at the left."] if mirrored else ()),
+        "The lines are cutting lines: the seam allowances are inside them. What sewing needs is marked on "
+        "the sewing line.",
         f"The plan needs {format_length(plan.length, plan.unit)} of cloth. Chalk everything before you "
         "cut anything; keep long shears flat on the table and closed when not in hand.",
+        *(["Of pieces that are alike only one has numbers: cut it out, lay it where the other one goes and "
+           "chalk round it."] if twins else ()),
     )
 
 
 def piece_words(plan: ChalkPlan) -> tuple[PieceWords, ...]:
-    """Every piece in cutting order."""
-    return tuple(_words(piece, plan.unit) for piece in plan.pieces)
+    """Every piece in the order to chalk it."""
+    templates = {piece.title: piece for piece in plan.pieces}
+    return tuple(
+        _twin(piece, piece.twin, templates[piece.twin.of], plan.unit) if piece.twin
+        else _words(piece, plan.unit) for piece in plan.pieces
+    )
 
 
 def _words(piece: ChalkPiece, unit: Unit) -> PieceWords:
-    marks = tuple(
-        (m.label, format_length(m.x, unit), format_length(m.y, unit)) for m in piece.marks
-    )
-    joins = [_straight(piece)] if any(s.kind == "straight" for s in piece.sides) else []
-    joins += [_curve(side, unit) for side in piece.sides if side.kind not in ("straight", "fold")]
-    joins += [f"{side.start}–{side.end} lies on the fold: leave it uncut, and open the piece out."
-              for side in piece.sides if side.kind == "fold"]
+    columns, before = ACROSS, []
+    if piece.on_fold:
+        columns = FROM_FOLD
+        before = ["Half of it lies on the fold, which is its middle line: leave that uncut, and open the "
+                  "piece out."]
+    elif piece.middle is not None:
+        columns = OUT
+        before = [f"Middle line: {format_length(piece.middle, unit)} from the left selvedge."]
     check = ""
     if piece.diagonal:
         a, b, size = piece.diagonal
         check = f"Check: {a} to {b} is {format_length(size, unit)}."
-    return PieceWords(piece.title, marks, tuple(joins), check)
+    marks = tuple(_mark(mark, piece, unit) for mark in piece.marks)
+    return PieceWords(piece.title, tuple(before), columns, marks, tuple(_joins(piece, unit)), check)
 
 
-def _straight(piece: ChalkPiece) -> str:
-    """The straight sides in one sentence, runs of them joined: A–B–C, E–A."""
-    runs: list[list[str]] = []
-    for side in piece.sides:
-        if side.kind != "straight":
-            continue
-        if runs and runs[-1][-1] == side.start:
-            runs[-1].append(side.end)
-        else:
-            runs.append([side.start, side.end])
-    if len(runs) > 1 and runs[-1][-1] == runs[0][0]:
-        runs[0] = runs.pop() + runs[0][1:]
-    return "Straight: " + ", ".join("–".join(run) for run in runs) + "."
+def _mark(mark: Mark, piece: ChalkPiece, unit: Unit) -> MarkWords:
+    only = ""
+    if mark.sides in ("left", "right"):
+        only = "on one layer only" if piece.on_fold else f"at the {mark.sides} only"
+    across = format_length(mark.across, unit)
+    if mark.sides and not mark.across:
+        across = "on it"
+    label = mark.label.lower() if mark.sides == "left" and not piece.on_fold else mark.label
+    note = ", ".join(filter(None, (*mark.notes, only)))
+    return MarkWords(label, across, format_length(mark.down, unit), note)
 
 
-def _curve(side: Side, unit: Unit) -> str:
-    if side.kind == "string" and side.centre:
-        x, y = side.centre
-        return (
-            f"{side.start} to {side.end}: a string of {format_length(side.radius, unit)}, held at a point "
-            f"{format_length(x, unit)} across and {format_length(y, unit)} down."
-        )
-    if not side.stations:
-        return f"{side.start} to {side.end}: hardly a curve, a straight line will do."
-    stations = "; ".join(
-        f"{format_length(along, unit)}: {_height(height, unit)}" for along, height in side.stations
+def _twin(piece: ChalkPiece, twin: Twin, template: ChalkPiece, unit: Unit) -> PieceWords:
+    at = MarkWords(twin.mark, format_length(twin.x, unit), format_length(twin.y, unit),
+                   f"of {twin.of}")
+    not_copied = [mark for mark in template.marks if mark.label in twin.without]
+    but = "".join(f", but not {m.label}, {m.notes[0]}" for m in not_copied)
+    copied = f"Copy its marks{but}." if template.marks else ""
+    return PieceWords(
+        piece.title,
+        (f"Cut round {twin.of}, its template, laid {_laid(twin)}, straight with the thread: its mark "
+         f"{twin.mark} lies at the mark below.",),
+        ACROSS, (at,), (copied,) if copied else (), "",
     )
-    return (f"{side.start} to {side.end}, a curve: along the straight line from {side.start}, at "
-            f"{stations}. Join them by eye.")
 
 
-def _height(height: float, unit: Unit) -> str:
-    if not height:
-        return "on the line"
-    return f"{format_length(abs(height), unit)} {'out' if height > 0 else 'in'}"
+def _laid(twin: Twin) -> str:
+    ways = [way for way, so in (("turned over left to right", twin.over), ("head down", twin.turned)) if so]
+    return " and ".join(ways) or "the same way up"
+
+
+def _joins(piece: ChalkPiece, unit: Unit) -> Iterator[str]:
+    for line in piece.lines:
+        if line.twin and line.kind == "hole":
+            yield (f"{_named(line)}: as cut out of {line.twin.of}. Lay what was cut out "
+                   f"{_laid(line.twin)}, its mark {line.twin.mark} on the mark set for it, and chalk round "
+                   "it.")
+        elif line.twin:
+            yield f"{_named(line)}: as in {line.twin.of}, from the same place."
+        else:
+            yield from _line(piece, line, unit)
+    for out in piece.along:
+        where = ("along the middle line" if not out else
+                 f"down the whole piece, {format_length(out, unit)} to each side of the middle line")
+        yield f"Fold: {where}."
+
+
+def _named(line: ChalkLine) -> str:
+    """What a line is: “Neck hole”, “Fold, shoulder”."""
+    kinds = {"hole": "hole", "slit": "slit", "fold": "fold", "tuck": "tuck", "level": "line"}
+    if line.kind == "outline":
+        return "Cut"
+    kind = kinds[line.kind]
+    return _capital(line.name if kind in line.name.split() else f"{line.name} {kind}")
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _line(piece: ChalkPiece, line: ChalkLine, unit: Unit) -> Iterator[str]:
+    strokes = [stroke for stroke in line.strokes if _said(piece, stroke)]
+    straight = ["–".join(_ways(piece, stroke)) for stroke in strokes if stroke.how == "straight"]
+    straight = [way for way in straight if "–" in way]
+    name = "" if line.kind == "outline" else f"{_named(line)}: "
+    if straight:
+        yield f"{name or 'Straight: '}{', '.join(straight)}{' straight' if name else ''}."
+    for stroke in strokes:
+        if stroke.how == "straight":
+            continue
+        ways = _ways(piece, stroke)
+        if stroke.how == "string":
+            through = f" through {', '.join(ways[1:-1])}" if ways[1:-1] else ""
+            yield (f"{name}{ways[0]}{through} to {ways[-1]}: a string of "
+                   f"{format_length(stroke.radius, unit)}, held at {stroke.held}.")
+        elif stroke.how == "loop":
+            yield f"{name}one curve round through {', '.join(ways)}, joined by eye."
+        else:
+            through = ", ".join(ways[1:-1])
+            yield (f"{name}{ways[0]} to {ways[-1]}, a curve through {through}, joined by eye.")
+
+
+def _said(piece: ChalkPiece, stroke: Stroke) -> bool:
+    """Whether it must be said: what is at the left as well is said of the right."""
+    return piece.middle is None or any(label.isupper() for label in stroke.marks)
+
+
+def _ways(piece: ChalkPiece, stroke: Stroke) -> list[str]:
+    """Its marks in order; of a half on the fold, the capital ones."""
+    if not piece.on_fold:
+        return list(stroke.marks)
+    return [label for label in dict.fromkeys(label.upper() for label in stroke.marks)]

@@ -6,10 +6,11 @@ way; it knows nothing of lays.
 
 from dataclasses import dataclass
 
-from ..cloth.chalk import ChalkPlan, Mark, down_the_cloth
+from ..cloth.chalk import ChalkKind, ChalkPiece, ChalkPlan
 from ..cloth.cloth import Cloth
 from ..geometry import Bounds, Point, bounds
-from ..geometry.polygon import centroid
+from ..geometry.pens import draw_line, path_data, polygon_data
+from ..geometry.polygon import centroid, left_half, line_left_of
 from ..lay.layout import Layout, Placement
 from ..words.units import Unit, format_length
 from .text import clean, text_width
@@ -29,14 +30,25 @@ class LaidWords:
 
 
 @dataclass(frozen=True, slots=True)
+class LaidLine:
+    """A line inside a piece: a hole's is closed, each point once."""
+
+    name: str
+    kind: ChalkKind
+    points: tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class LaidPiece:
-    """A piece's cutting line where it lies; `turned` when its top is not towards the cut end."""
+    """A piece's cutting line where it lies, and the lines inside it; `turned` when its top is not towards
+    the cut end."""
 
     title: str
     outline: tuple[Point, ...]
     turned: bool
     mirrored: bool
     label: LaidWords
+    insides: tuple[LaidLine, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,23 +99,54 @@ def laid_cloth(layout: Layout, cloth: Cloth, *, unit: Unit, plan: ChalkPlan | No
         heading=LaidWords(heading, Point(margin + width / 2, head - size * 0.5),
                           min(size, (width + 2 * margin) / text_width(heading, 1.0))),
         pieces=tuple(
-            _piece(placement, title, Point(margin + edge, head), size)
-            for placement, title in _titled(layout, plan)
+            _piece(placement, title, Point(margin + edge, head), size,
+                   laid_insides(chalked, Point(margin, head), width) if chalked else ())
+            for placement, title, chalked in _titled(layout, plan)
         ),
         marks=tuple(_marks(plan, Point(margin, head), size)) if plan else (),
     )
 
 
-def _titled(layout: Layout, plan: ChalkPlan | None) -> list[tuple[Placement, str]]:
+def _titled(
+    layout: Layout, plan: ChalkPlan | None
+) -> list[tuple[Placement, str, ChalkPiece | None]]:
     """Every placement with its name, or with its number and title in the plan."""
     if not plan:
-        return [(placement, placement.piece) for placement in layout.placements]
-    down = sorted(layout.placements, key=lambda placement: down_the_cloth(placement.outline))
-    return [(placement, f"{number}. {piece.title}")
-            for number, (placement, piece) in enumerate(zip(down, plan.pieces, strict=True), 1)]
+        return [(placement, placement.piece, None) for placement in layout.placements]
+    return [(layout.placements[piece.true.whose], f"{number}. {piece.title}", piece)
+            for number, piece in enumerate(plan.pieces, 1)]
 
 
-def _piece(placement: Placement, title: str, origin: Point, size: float) -> LaidPiece:
+def laid_insides(piece: ChalkPiece, origin: Point, width: float) -> tuple[LaidLine, ...]:
+    """What is cut and drawn inside it; of a half on the fold what lies left of that."""
+    shown = (
+        LaidLine(line.name, line.kind,
+                 shown_points(piece, line.points, origin, width, closed=line.kind == "hole"))
+        for line in piece.true.insides
+    )
+    return tuple(line for line in shown if len(line.points) > 1)
+
+
+def inside_data(line: LaidLine, decimals: int = 3) -> str:
+    """The line as an SVG path's data."""
+    if line.kind == "hole":
+        return polygon_data(line.points, decimals)
+    return path_data(lambda pen: draw_line(pen, line.points), decimals)
+
+
+def shown_points(
+    piece: ChalkPiece, points: tuple[Point, ...], origin: Point, width: float, *, closed: bool = True
+) -> tuple[Point, ...]:
+    """Points of a piece as they lie on cloth `width` wide, moved by `origin`; of a half, its own side's."""
+    if not piece.on_fold:
+        return tuple(origin + p for p in points)
+    left = left_half(points, width) or () if closed else line_left_of(points, width)
+    return tuple(origin + p for p in (left or (points if max(p.x for p in points) <= width else ())))
+
+
+def _piece(
+    placement: Placement, title: str, origin: Point, size: float, insides: tuple[LaidLine, ...]
+) -> LaidPiece:
     outline = tuple(origin + Point(*corner) for corner in placement.outline)
     left, top, right, bottom = bounds(outline)
     across, along = right - left, bottom - top
@@ -118,21 +161,23 @@ def _piece(placement: Placement, title: str, origin: Point, size: float) -> Laid
     return LaidPiece(
         clean(title), outline, bool(placement.rotation % 360), placement.mirrored,
         LaidWords(clean(text), centroid(outline) + down, letters, upright),
+        insides,
     )
 
 
 def _marks(plan: ChalkPlan, origin: Point, size: float) -> list[tuple[str, tuple[LaidMark, ...]]]:
     found = []
     for piece in plan.pieces:
-        marks = tuple(laid_mark(mark, piece.middle, origin, size * 0.7, 1.4) for mark in piece.marks)
+        middle = centroid(piece.true.outline)
+        marks = tuple(laid_mark(letter, at, middle, origin, size * 0.7, 1.4) for letter, at in piece.rings)
         found.append((clean(piece.title), marks))
     return found
 
 
-def laid_mark(mark: Mark, middle: Point, origin: Point, size: float, inward: float) -> LaidMark:
+def laid_mark(
+    letter: str, own: Point, middle: Point, origin: Point, size: float, inward: float
+) -> LaidMark:
     """The letter stands `inward` sizes towards the middle (away from it if negative)."""
-    own = Point(mark.x, mark.y)
     way = middle - own
     at = origin + own + way * (inward * size / max(way.length, 1e-6))
-    letter = LaidWords(clean(mark.label), at + Point(0, size * 0.35), size)
-    return LaidMark(origin + own, size / 4, letter)
+    return LaidMark(origin + own, size / 4, LaidWords(clean(letter), at + Point(0, size * 0.35), size))

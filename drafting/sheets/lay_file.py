@@ -8,7 +8,7 @@ from ..geometry import Bounds, Point
 from ..geometry.pens import draw_line, path_data, polygon_data
 from ..lay.layout import Layout
 from ..words.units import Unit
-from .laid_cloth import LaidCloth, LaidMark, LaidPiece, LaidWords, laid_cloth
+from .laid_cloth import LaidCloth, LaidMark, LaidPiece, LaidWords, inside_data, laid_cloth
 from .svg_file import as_text, new_drawing, words
 
 if TYPE_CHECKING:
@@ -77,6 +77,8 @@ def _piece(drawing: "Drawing", piece: LaidPiece) -> Any:
     group.set_desc(title=piece.title, desc=", ".join(["Its cutting line", *(way for way, so in ways if so)]))
     name = "piece turned" if piece.turned else "piece"
     group.add(drawing.path(d=polygon_data(piece.outline), class_=name))
+    for line in piece.insides:
+        group.add(drawing.path(d=inside_data(line), class_=line.kind))
     group.add(_words(drawing, "label", piece.label))
     return group
 

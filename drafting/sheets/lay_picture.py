@@ -1,10 +1,8 @@
 """The lay as the page shows it, left to CSS to colour; and one piece large, to look at while chalking it.
 
 Written as plain strings, as the preview is. Classes: `cloth`, `selvedge`, `fold`, `piece` (with `turned`),
-`label`, `dim`, `mark`.
+`hole`, `slit`, `tuck`, `level`, `label`, `dim`, `mark`; `fold` is the cloth's, and a piece's.
 """
-
-from collections.abc import Sequence
 
 from ..cloth.chalk import ChalkPiece, ChalkPlan
 from ..cloth.cloth import Cloth
@@ -13,7 +11,16 @@ from ..geometry.pens import draw_line, path_data, polygon_data
 from ..geometry.polygon import centroid
 from ..lay.layout import Layout
 from ..words.units import Unit
-from .laid_cloth import LaidMark, LaidPiece, LaidWords, laid_cloth, laid_mark
+from .laid_cloth import (
+    LaidLine,
+    LaidMark,
+    LaidPiece,
+    LaidWords,
+    inside_data,
+    laid_cloth,
+    laid_mark,
+    shown_points,
+)
 from .text import clean, escaped
 
 
@@ -40,12 +47,10 @@ def lay_svg(layout: Layout, cloth: Cloth, *, unit: Unit = "cm", plan: ChalkPlan 
     )
 
 
-def close_up_svg(piece: ChalkPiece, outline: Sequence[tuple[float, float]]) -> str:
-    """One piece of the plan alone, large, with its marks' letters.
-
-    `outline` is its cutting line in the plan's coordinates.
-    """
-    corners = [Point(*corner) for corner in outline]
+def close_up_svg(piece: ChalkPiece, width: float) -> str:
+    """One piece of the plan alone, large, with its marks' letters; `width` is the plan's."""
+    nowhere = Point(0.0, 0.0)
+    corners = list(shown_points(piece, piece.true.outline, nowhere, width))
     left, top, right, bottom = bounds(corners)
     across, along = right - left, bottom - top
     size = max(across / 18, along / 24)
@@ -57,7 +62,11 @@ def close_up_svg(piece: ChalkPiece, outline: Sequence[tuple[float, float]]) -> s
         f'stroke-width="{size / 10:.1f}" font-family="sans-serif" text-anchor="middle">'
         f"<title>{escaped(clean(piece.title))} with its marks</title>"
         f'<path class="piece" d="{polygon_data([origin + p for p in corners], 1)}"/>'
-        + "".join(_mark(laid_mark(m, middle, origin, size, -0.85)) for m in piece.marks) + "</svg>"
+        + "".join(
+            _inside(LaidLine(line.name, line.kind, points)) for line in piece.true.insides
+            if len(points := shown_points(piece, line.points, origin, width + origin.x)) > 1)
+        + "".join(_mark(laid_mark(letter, at, middle, origin, size, -0.85)) for letter, at in piece.rings)
+        + "</svg>"
     )
 
 
@@ -77,7 +86,11 @@ def _words(name: str, words: LaidWords) -> str:
 def _piece(piece: LaidPiece) -> str:
     turned = " turned" if piece.turned else ""
     return (f'<path class="piece{turned}" d="{polygon_data(piece.outline, 1)}"/>'
-            + _words("label", piece.label))
+            + "".join(map(_inside, piece.insides)) + _words("label", piece.label))
+
+
+def _inside(line: LaidLine) -> str:
+    return f'<path class="{line.kind}" d="{inside_data(line, 1)}"/>'
 
 
 def _mark(mark: LaidMark) -> str:

@@ -159,19 +159,24 @@ def _chalk_html(chalk, group):
             after = '<button type="button" data-do="next-piece">Next: %d. %s</button>' % (
                 number + 1, esc(titles[number])
             )
-        marks = "".join(
-            '<tr><th scope="row">%s</th><td>%s</td><td>%s</td></tr>' % tuple(esc(t) for t in mark)
-            for mark in piece["marks"]
-        )
+        marks = "".join(map(_mark_html, piece["marks"]))
         pieces.append(
-            '<details class="chalk-piece" name="%s"><summary><span>%d. %s</span></summary>%s'
-            '<table><thead><tr>'
-            '<th scope="col">Mark</th><th scope="col">From left selvedge</th>'
-            '<th scope="col">From cut end</th></tr></thead><tbody>%s</tbody></table>%s%s</details>'
-            % (group, number, esc(piece["title"]), piece["picture"], marks,
-               _sentences(piece["joins"] + [piece["check"]]), after)
+            '<details class="chalk-piece" name="%s"><summary><span>%d. %s</span></summary>%s%s'
+            '<table><thead><tr><th scope="col">Mark</th>%s</tr></thead><tbody>%s</tbody></table>%s%s'
+            "</details>"
+            % (group, number, esc(piece["title"]), piece["picture"], _sentences(piece["before"]),
+               "".join('<th scope="col">%s</th>' % (column[0].upper() + column[1:])
+                       for column in piece["columns"]),
+               marks, _sentences(piece["joins"] + [piece["check"]]), after)
         )
     return _sentences(chalk["first"]) + "".join(pieces)
+
+
+def _mark_html(mark):
+    """Its letter and two numbers, and what it is for under them."""
+    label, across, down, note = [esc(text) for text in mark]
+    row = '<tr><th scope="row">%s</th><td>%s</td><td>%s</td></tr>' % (label, across, down)
+    return row + '<tr class="what-for"><td></td><td colspan="2">%s</td></tr>' % note if note else row
 
 
 def _ways_html(result):

@@ -5,13 +5,14 @@ from example import EXAMPLE_NAME
 from exchange import address, copy_text, hand_over, offer_to_share, share_file, share_link
 from telling import by_id, plain, set_text
 
-LAY_FILES = ("chalk-plan.pdf", "lay.svg", "lay-lining.svg", "booklet.pdf")
+LAY_FILES = ("chalk-plan.pdf", "chalk-plan.json", "lay.svg", "lay-lining.svg", "booklet.pdf")
 WAITING = {
     "tiled.pdf": "Making the sheets…",
     "pieces.svg": "Making the drawing…",
     "pattern.json": "Writing the numbers…",
     "booklet.pdf": "Making the booklet…",
     "chalk-plan.pdf": "Making the chalk plan…",
+    "chalk-plan.json": "Writing the numbers…",
     "lay.svg": "Drawing the lay…",
     "lay-lining.svg": "Drawing the lay…",
 }

@@ -144,16 +144,13 @@ def test_the_chalk_plan_of_folded_cloth_says_what_lies_on_the_fold():
     plan = plan_of(bolt, "cm")
     assert plan.width == pytest.approx(750)
     assert "Fold the cloth" in before_you_start(plan)[0]
-    words = {w.title: w for w in piece_words(plan)}
-    for piece in plan.pieces:
-        fold = [side for side in piece.sides if side.kind == "fold"]
-        assert bool(fold) == ("on the fold" in piece.title)
-        marks = {mark.label: mark for mark in piece.marks}
-        for side in fold:
-            assert marks[side.start].x == marks[side.end].x == plan.width
-            said = " ".join(words[piece.title].joins)
-            assert f"{side.start}–{side.end} lies on the fold" in said
-            assert f"{side.start}–{side.end}" not in said.split("lies on the fold")[0][:-4]
+    for piece, words in zip(plan.pieces, piece_words(plan), strict=True):
+        assert piece.on_fold == ("on the fold" in piece.title)
+        if piece.on_fold and not piece.twin:
+            assert piece.middle == plan.width
+            assert "Half of it lies on the fold" in words.before[0]
+            assert words.columns[0] == "out from fold"
+            assert all(at.x <= plan.width for _, at in piece.rings)
 
 
 def test_shares_of_a_bolt_add_up_to_it():

@@ -94,7 +94,7 @@ def test_every_mark_of_the_plan_lies_in_its_ring(name):
     root, plan = lay_of(name), plan_of(laid(name), "cm")
     (cloth,) = map(rect, of_class(root, "rect", "cloth"))
     rings = [Point(float(c.get("cx")), float(c.get("cy"))) for c in of_class(root, "circle", "mark")]
-    marks = [mark for piece in plan.pieces for mark in piece.marks]
+    marks = [at for piece in plan.pieces for _, at in piece.rings]
     for ring, mark in zip(rings, marks, strict=True):
         assert ring.distance(Point(mark.x + cloth.bounds[0], mark.y + cloth.bounds[1])) < 0.01
 
