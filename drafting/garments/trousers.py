@@ -28,9 +28,12 @@ from .legs import (
 )
 from .loom import LOOM_WIDTH
 from .options import ChoiceOption, LengthOption, Options
-from .rounding import round_to
+from .rounding import round_to, up_to
 from .trousers_fit import trouser_clearances
 from .trousers_pieces import loop_ends, schematic, trouser_pieces, trouser_seams
+
+TO_TIE = 600.0
+"""mm of drawstring beyond the waist, to tie a bow. common practice, no source."""
 
 OPTIONS = (
     LengthOption("length", "Length", "From the waist down the outside of the leg to the finished hem.",
@@ -68,22 +71,23 @@ def draft(body: Body, options: Options) -> Pattern:
     """Raises BadInput when options contradict each other or the body."""
     legs = legs_for(body, options)
     pieces = trouser_pieces(options, legs)
+    finished = _finished(options, legs)
     return drafted(
         GARMENT, body, options,
         pieces=pieces,
         seams=trouser_seams(options),
         attachments=loop_ends(options, pieces),
-        finished=_finished(legs),
+        finished=finished,
         clearances=trouser_clearances,
         levels=_profile(body, legs),
-        notes=_notes(options, legs),
+        notes=_notes(options, legs, finished),
         cautions=_cautions(body, options),
         schematic=schematic(legs, pieces),
     )
 
 
-def _finished(legs: Legs) -> dict[str, float]:
-    return {
+def _finished(options: Options, legs: Legs) -> dict[str, float]:
+    found = {
         "waist_girth": 2 * legs.width,
         "hip_girth": 2 * legs.width,
         "thigh_girth": legs.width,
@@ -94,6 +98,9 @@ def _finished(legs: Legs) -> dict[str, float]:
         "back_rise": legs.back_rise,
         "inseam": legs.gusset + legs.taper.side_length,
     }
+    if options.is_("waist", "drawstring"):
+        found["drawstring_length"] = up_to(2 * legs.width + TO_TIE, 10)
+    return found
 
 
 def _profile(body: Body, legs: Legs) -> tuple[Level, ...]:
@@ -113,12 +120,13 @@ def _profile(body: Body, legs: Legs) -> tuple[Level, ...]:
     )
 
 
-def _notes(options: Options, legs: Legs) -> tuple[str, ...]:
+def _notes(options: Options, legs: Legs, finished: dict[str, float]) -> tuple[str, ...]:
     notes = [*legs.changes, "Left and right are the wearer's. Pieces show their outer side.",
              "The waist is curved: it is lower in front, and meets both centre seams square."]
     if options.is_("waist", "drawstring"):
-        notes.append(f"A cord of {said(round_to(2 * legs.width + 400, 50))} runs in the casing; work two "
-                     "eyelets in front before it is turned.")
+        ends = ("its ends come out at the front slit" if options["front_slit"]
+                else "work two eyelets in front before it is turned")
+        notes.append(f"A cord of {said(finished['drawstring_length'])} runs in the casing; {ends}.")
     if not options.is_("length_to", "by-number"):
         notes.append(f"The hem at the {options.chosen('length_to')} makes them {said(legs.length)} long.")
     spare = options["seam_allowance"] - 10

@@ -24,6 +24,9 @@ from .strips import loop_strip
 LOOP_LENGTH, LOOP_WIDTH, LOOP_JOINT = 60.0, 40.0, 10.0
 """mm: a belt loop and the strip it is folded from. common practice, no source."""
 
+TURN_UNDER = 10.0
+"""mm turned under at a casing's edge. common practice, no source."""
+
 LOOPS_AT = (0.12, 0.5, 0.88)
 """Parts of each leg's waist, from the back to the front, at which its belt loops sit. common practice, no
 source."""
@@ -65,7 +68,7 @@ def _leg(options: Options, legs: Legs, seam: Allowance) -> Piece:
         title="leg",
         outline=Outline(edges),
         allowances={edge.name: seam for edge in edges} | {
-            "waist": Allowance(options["casing"] + 10.0, fold=True),
+            "waist": Allowance(options["casing"] + TURN_UNDER, fold=True, under=TURN_UNDER),
             "hem": Allowance(2 * options["hem_depth"], fold=True),
         },
         cut=2,

@@ -20,10 +20,19 @@ MITRE_LIMIT = 4.0
 
 @dataclass(frozen=True, slots=True)
 class Allowance:
-    """Cloth beyond the sewing line, in mm; `fold` when it is turned along the line itself."""
+    """Cloth beyond the sewing line, in mm; `fold` when it is turned along the line itself.
+
+    Turned twice, `under` mm of it go in first: half of it where that is None.
+    """
 
     width: float
     fold: bool = False
+    under: float | None = None
+
+    @property
+    def depth(self) -> float:
+        """mm deep when it is turned twice."""
+        return self.width - (self.width / 2 if self.under is None else self.under)
 
 
 @dataclass

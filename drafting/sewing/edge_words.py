@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from ..garments import GARMENTS
 from ..garments.garment import WornAt
+from ..geometry import Allowance
 from ..pattern import Attachment, Clearance, Pattern, Piece
 from ..words.wording import said
 from .finishing import tuck_feet
@@ -75,29 +76,42 @@ def strip(job: Job) -> JobWords:
 def edge(job: Job) -> JobWords:
     bench, parts = job.bench, job.task.lines
     pattern = bench.pattern
-    treatments: dict[float, str] = {}
-    for part in parts:
-        allowance = pattern.piece(part.piece).allowance(part.edge)
-        treatments.setdefault(allowance, edge_treatment(allowance).say_finish)
+    allowances = dict.fromkeys(
+        pattern.piece(part.piece).allowances.get(part.edge, Allowance(0.0)) for part in parts)
     sentences = []
     if job.task.kind == "neck":
         sentences.append("Do this now, while the piece is light in the lap.")
-    for allowance, how in treatments.items():
-        sentences.append(f"{how} The allowance is {said(allowance)}"
-                         + (f", the finished hem {said(allowance / 2)} deep."
-                            if edge_treatment(allowance).kind == "double-turned" else "."))
+    sentences += [_turned_in(allowance, cased=_is_cased(job)) for allowance in allowances]
     if any(len(pattern.piece(part.piece).line(part.edge).segments) > 1
            or not _straight(pattern.piece(part.piece), part.edge) for part in parts):
         sentences.append("Where the edge is curved, ease the turned cloth in with a gathering thread "
                          "rather than with pleats.")
     total = sum(row.length for row in job.rows)
     sentences.append(f"Sew {said(total)} altogether with {job.stitched()}.")
-    if pattern.options.get("waist") == "drawstring" and any(
-            pattern.piece(part.piece).role(part.edge) == "waist" for part in parts):
+    if _is_cased(job):
+        cord = pattern.finished["drawstring_length"]
         sentences.append(
             "This is the casing of the drawstring: see that the way for the cord stays open, and "
-            "draw the cord in with a blunt needle.")
+            f"draw the cord in, {said(cord)} of it, with a blunt needle.")
     return JobWords(_edge_title(job), tuple(sentences), tuple(job.line(part) for part in parts))
+
+
+def _turned_in(allowance: Allowance, *, cased: bool) -> str:
+    treatment, width = edge_treatment(allowance.width), allowance.width
+    if treatment.kind != "double-turned":
+        return f"{treatment.say_finish} The allowance is {said(width)}."
+    finished = f"the finished {'casing' if cased else 'hem'} {said(allowance.depth)} deep."
+    if allowance.under is None:
+        return f"{treatment.say_finish} The allowance is {said(width)}, {finished}"
+    return (f"Fold {said(allowance.under)} of the edge to the inside, then fold along the edge's line, and "
+            f"hem. The allowance is {said(width)}, {finished}")
+
+
+def _is_cased(job: Job) -> bool:
+    """Whether a cord is to run in the edge."""
+    pattern = job.bench.pattern
+    return pattern.options.get("waist") == "drawstring" and any(
+        pattern.piece(part.piece).role(part.edge) == "waist" for part in job.task.lines)
 
 
 def _edge_title(job: Job) -> str:
@@ -118,13 +132,13 @@ def _straight(piece: Piece, edge: str) -> bool:
 
 def eyelet(job: Job) -> JobWords:
     bench = job.bench
-    waist = max(bench.pattern.piece(part.piece).allowance(part.edge) for part in job.task.lines)
+    depth = max(bench.pattern.piece(part.piece).allowances[part.edge].depth for part in job.task.lines)
     return JobWords(
         "Work the eyelets for the cord",
         ("Do this while the cloth lies flat and single: the cord comes out here, and nothing can be worked "
          "once the casing is sewn.",
          f"One on each side of the front seam, {said(EYELET_ASIDE)} from its sewing line and "
-         f"{said(waist / 2)} below the fold of the waist edge, where it comes to lie outside.",
+         f"{said(depth / 2)} below the fold of the waist edge, where it comes to lie outside.",
          "Pierce the cloth with an awl, so that the threads part and are not cut, and whip round the hole "
          f"with {job.stitched()}."),
         tuple(job.line(part) for part in job.task.lines),

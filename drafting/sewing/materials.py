@@ -18,9 +18,6 @@ REEL = 100_000.0
 SPARE_THREAD = 0.15
 """Part to buy over what the stitches take, for basting and mistakes. common practice, no source."""
 
-TO_TIE = 600.0
-"""mm of drawstring beyond the waist, to tie a bow. common practice, no source."""
-
 THREAD: dict[str, str] = {
     "wool": "wool thread, two-ply", "linen": "linen thread, waxed", "silk": "silk thread",
 }
@@ -135,8 +132,7 @@ def _by_option(pattern: Pattern) -> Iterator[Material]:
     if closure == "belt" or waist == "belt-loops":
         yield Material("a belt", "1")
     if waist == "drawstring":
-        round_waist = next((x.girth for x in pattern.levels if x.kind == "waist"), 0.0)
-        yield Material("cord or braid for the drawstring", f"about {said(round_waist + TO_TIE)}")
+        yield Material("cord or braid for the drawstring", said(pattern.finished["drawstring_length"]))
     lines = [line for piece in pattern.pieces for line in piece.inner_lines]
     if any(line.role == "neck" and line.kind == "slit" for line in lines):
         yield Material("a bead and a thread loop, or a small brooch, for the neck slit", "1")
