@@ -16,6 +16,7 @@ from .drafted import drafted
 from .fit import girth_at
 from .garment import Garment
 from .gore import SLIT_TURN, WIDEST_ANGLE
+from .loom import loom_width
 from .options import Options
 
 
@@ -105,7 +106,7 @@ def _notes(options: Options, block: Block) -> tuple[str, ...]:
                          f"{WIDEST_ANGLE:g}° and will drop at the bias: gores in front and back as well "
                          "share the width.")
             break
-    loom, allowances = options["loom_width"], 2 * options["seam_allowance"]
+    loom, allowances = loom_width(options), 2 * options["seam_allowance"]
     if loom and block.sleeve:
         beside = loom - block.width - allowances
         if beside >= max(block.sleeve.shape.top, block.sleeve.shape.end) + allowances:

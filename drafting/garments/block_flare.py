@@ -9,13 +9,17 @@ from ..words.wording import said
 from .block_options import hip_depth, waist_depth
 from .body_block import Block
 from .gore import SLIT_TURN, Gore
-from .loom import gores_across
+from .loom import gores_across, loom_width
 from .options import Options
 from .panels import ConePanel
 
 LEAST_GORE = 30.0
 LEAST_SIDE_SEAM = 40.0
 """mm under which a piece or a seam is too small to sew. common practice, no source."""
+
+SLANTED_MORE = 20.0
+"""mm by which slanted allowances and a hem's turning are wider than two straight allowances. common
+practice, no source."""
 
 STEEPEST_GORE = 1.3
 """Radians at a gore's apex before it is no longer sensible to cut. common practice, no source."""
@@ -30,6 +34,14 @@ def flared(body: Body, options: Options, block: Block, side: float) -> Block:
     if not sides and not middles:
         return block
     flare = options["hem_girth"] - 2 * (block.width + side)
+    across = _widest_gore(options)
+    if across and not middles and side + flare / 2 > across:
+        middles, where = (("back",), "the back") if block.overlap is not None else (
+            HALVES, "front and back")
+        block = replace(block, changes=(
+            *block.changes, f"The flare is shared with gores in {where}: no piece is wider than the cloth."))
+    if across and flare / (sides + len(middles)) > across - 2 * SLIT_TURN:
+        block = replace(block, halves=True)
     share = flare / (sides + len(middles))
     if share < LEAST_GORE:
         least = options["hem_girth"] - flare + (sides + len(middles)) * LEAST_GORE
@@ -43,10 +55,10 @@ def flared(body: Body, options: Options, block: Block, side: float) -> Block:
     start = max(start, options.pick("gore_start", {
         "underarm": 0.0, "waist": waist_depth(body), "hip": hip_depth(body)}))
     changes = block.changes
-    if options["loom_width"] and not side:
-        filled = gores_across(share, options["loom_width"], 2 * options["seam_allowance"],
+    if across and not side and not block.halves:
+        filled = gores_across(share, loom_width(options), 2 * options["seam_allowance"],
                               sides + len(middles))
-        if filled != share:
+        if filled != share and filled <= across:
             changes += (f"Gores are {said(filled)} wide at the hem instead of {said(share)}, so that "
                         "head to tail they fill the cloth.",)
             share = filled
@@ -63,6 +75,12 @@ def flared(body: Body, options: Options, block: Block, side: float) -> Block:
         block = replace(block, middle_depth=depth, middles=middles, middle_gore=_gore(
             options, block, "middle_gore_length", block.length - depth, share + 2 * SLIT_TURN))
     return block
+
+
+def _widest_gore(options: Options) -> float:
+    """mm at its hem that leave the loom room for its allowances; 0 for any cloth."""
+    loom = loom_width(options)
+    return loom - 2 * options["seam_allowance"] - SLANTED_MORE if loom else 0.0
 
 
 def _middle_depth(body: Body, options: Options, block: Block) -> float:

@@ -1,5 +1,7 @@
 """The sizes of a garment on the body block, as the body, the options and the loom make them."""
 
+from math import hypot
+
 from ..body import Body
 from ..words.problems import BadInput, Problem
 from ..words.wording import said
@@ -7,7 +9,7 @@ from .block_flare import LEAST_SIDE_SEAM, flared
 from .block_options import MOST_DROP, named_depth, waist_depth
 from .body_block import Block
 from .layers import OVER, Layers
-from .loom import WIDER_SLEEVE, fill_the_loom, fitted_note, share_of_loom
+from .loom import WIDER_SLEEVE, fill_the_loom, fitted_note, loom_width, share_of_loom
 from .neck import Neck, neck_for, neck_problems
 from .options import Options
 from .rounding import round_to
@@ -100,19 +102,17 @@ def _widths(
     if proposed:
         changes = (f"The body is narrow, with side panels: a wide one's armhole would drop {said(drop)} "
                    "down the arm.",)
-    if options["loom_width"] and overlap is None:
-        room_across = options["loom_width"] - 2 * options["seam_allowance"]
-        filled = fill_the_loom(width, room_across)
+    if options["loom_width"]:
+        room_across = loom_width(options) - 2 * options["seam_allowance"]
+        filled = fill_the_loom(width, room_across) if overlap is None else width
         if filled > width:
             changes += (f"Body panels are {said(filled)} wide instead of {said(width)}, from selvedge "
                        "to selvedge.",)
             width = filled
-        elif width > room_across >= shoulders and _can_be_narrow(options):
+        elif width > room_across >= shoulders - 2 * NARROW_EASE and _can_be_narrow(options):
             changes += (f"Body panels are {said(room_across)} wide instead of {said(width)}, from "
                        "selvedge to selvedge; side panels make up the rest.",)
             narrow, width = True, room_across
-        elif width > room_across:
-            changes += (f"Body panels of {said(width)} are wider than the cloth and must be pieced.",)
     side = max(LEAST_SIDE_PANEL, chest / 2 - width) if narrow else 0.0
     return width, side, changes
 
@@ -141,8 +141,10 @@ def _sleeve(
     narrowest = 2 * least + side
     top = sleeve_top(body, ease, None if straight else cuff, length, gusset, drop, narrowest)
     changes: tuple[str, ...] = ()
-    loom = options["loom_width"]
-    filled = share_of_loom(loom, top, 2 * options["seam_allowance"], less=0.0,
+    loom = loom_width(options)
+    slant = 0.0 if straight else max(0.0, top + WIDER_SLEEVE - cuff) / 2 / length
+    beyond = 2 * options["seam_allowance"] * (slant + hypot(1.0, slant))
+    filled = share_of_loom(loom, top, beyond, less=0.0,
                            more=WIDER_SLEEVE / top)
     if loom and filled:
         changes = (fitted_note("The sleeve's top is", top, *filled, loom),)

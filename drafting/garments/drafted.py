@@ -6,6 +6,7 @@ from dataclasses import replace
 from ..body import Body
 from ..pattern import Attachment, Clearance, Level, Pattern, Piece, Remedy, SchematicPlace, Seam
 from .garment import Garment
+from .loom import wider_than_the_loom
 from .options import ChoiceOption, Options
 
 Clearances = Callable[[Body, Options], tuple[Clearance, ...]]
@@ -47,7 +48,7 @@ def drafted(
             for c in clearances(body, options)
         ),
         levels=levels,
-        notes=notes,
+        notes=(*notes, *wider_than_the_loom(options, pieces)),
         cautions=cautions,
         schematic=schematic,
     )

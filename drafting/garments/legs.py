@@ -8,7 +8,7 @@ from ..words.problems import BadInput, Problem
 from ..words.wording import said
 from .fit import ANKLE_HEIGHT
 from .layers import OVER
-from .loom import WIDER_PANEL
+from .loom import WIDER_PANEL, loom_width
 from .options import Options
 from .rounding import round_to, up_to
 from .taper import STEEPEST, Taper
@@ -162,7 +162,7 @@ def _width(body: Body, options: Options, gusset: float) -> tuple[float, float, t
     width = up_to(max(at_seat, wanted_by_the_thigh(gusset)), 5)
     if not options["loom_width"]:
         return width, gusset, ()
-    across = options["loom_width"] - 2 * options["seam_allowance"]
+    across = loom_width(options) - 2 * options["seam_allowance"]
     if width <= across <= width + WIDER_PANEL:
         return across, gusset, (f"The legs are {said(across)} wide instead of {said(width)}, from selvedge "
                                 "to selvedge.",)
@@ -173,7 +173,7 @@ def _width(body: Body, options: Options, gusset: float) -> tuple[float, float, t
             return across, larger, (
                 f"The legs are {said(across)} wide instead of {said(width)}, from selvedge to selvedge, "
                 f"and the seat gusset {said(larger)} instead of {said(gusset)} to keep the thigh's room.",)
-        return width, gusset, (f"Legs of {said(width)} are wider than the cloth and must be pieced.",)
+        return width, gusset, ()
     return width, gusset, ()
 
 

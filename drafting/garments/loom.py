@@ -1,11 +1,22 @@
 """Cutting to the cloth's width: what a weaver sent, or the loom in the corner makes, is not cut up
 without need."""
 
+from collections.abc import Iterable
+
+from ..geometry import bounds
+from ..pattern import Piece
 from ..words.problems import BadInput, Problem
 from ..words.wording import said
 from .options import LengthOption, Options
 
 NARROWEST_LOOM = 50.0
+
+SELVEDGE = 10.0
+"""mm at each edge that is not laid on, as of a cloth of which nothing is said. common practice, no
+source."""
+
+FINEST = 0.05
+"""mm to which a width is measured."""
 
 WIDER_PANEL = 80.0
 WIDER_SLEEVE = 40.0
@@ -22,7 +33,7 @@ LOOM_WIDTH = LengthOption(
 
 
 def loom_width(options: Options) -> float:
-    """mm, or 0 for any cloth. Raises BadInput for a width no cloth has."""
+    """mm between the selvedges, or 0 for any cloth. Raises BadInput for a width no cloth has."""
     width = options["loom_width"]
     if 0 < width < NARROWEST_LOOM:
         raise BadInput([Problem(
@@ -30,7 +41,21 @@ def loom_width(options: Options) -> float:
             f"Cloth {said(width)} wide is a ribbon: give {said(NARROWEST_LOOM)} or more, "
             "or 0 for any cloth.",
         )])
-    return width
+    return max(0.0, width - 2 * SELVEDGE)
+
+
+def wider_than_the_loom(options: Options, pieces: Iterable[Piece]) -> tuple[str, ...]:
+    """What is said of each piece of the garment's own cloth that no size of its kind got on to the loom."""
+    if not options.values.get("loom_width"):
+        return ()
+    room = loom_width(options)
+    found = []
+    for piece in pieces:
+        left, _, right, _ = bounds(piece.cutting_line)
+        if piece.cloth == "main" and right - left > room + FINEST:
+            found.append(f"The {piece.title} is {said(right - left)} wide with its allowances, more than the "
+                         f"{said(room)} between the selvedges: it must be pieced.")
+    return tuple(found)
 
 
 def share_of_loom(
@@ -53,12 +78,13 @@ def fitted_note(what: str, before: float, after: float, across: int, loom: float
     """What was changed to use the loom's width."""
     many = "one uses" if across == 1 else f"{across} side by side use"
     return (f"{what} {said(after)} instead of {said(before)}: with its allowances {many} "
-            f"the cloth's {said(loom)}.")
+            f"the {said(loom)} between the cloth's selvedges.")
 
 
 def unfitted_note(what: str, wanted: float, loom: float) -> str:
     """That nothing near what was wanted would use the loom's width."""
-    return f"{what} stays {said(wanted)}: nothing near it uses up cloth {said(loom)} wide."
+    return (f"{what} stays {said(wanted)}: nothing near it uses up cloth {said(loom)} wide between its "
+            "selvedges.")
 
 
 def fill_the_loom(width: float, across: float) -> float:

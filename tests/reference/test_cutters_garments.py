@@ -10,6 +10,8 @@ import pytest
 from shapely.geometry import Polygon
 
 from drafting.body import complete
+from drafting.cloth.cloth import Cloth
+from drafting.cloth.piecing import fit_to_width
 from drafting.garments import GARMENTS, read_options
 from drafting.pattern import as_json
 from tests.bodies.survey import ansur_bodies, needs_survey
@@ -150,3 +152,50 @@ def test_one_way_cloth_over_a_folded_shoulder_is_warned_of():
     warned = "upward"
     assert any(warned in note for note in drafted("tunic", body).notes)
     assert not any(warned in note for note in drafted("tunic", body, shoulder="seam").notes)
+
+
+# Cut to the loom's width
+
+WITH_A_LOOM = [name for name, kind in GARMENTS.items() if any(o.name == "loom_width" for o in kind.options)]
+ON_A_LOOM = [name for name in WITH_A_LOOM if name not in ("cloak", "head-scarf")]
+"""Garments of several panels; a cloak or a scarf in one is as wide as it is wanted."""
+
+
+def too_wide(pattern, width):
+    """The pieces that do not lie between the selvedges of such a cloth, as Cloth takes them by default."""
+    room = Cloth(width=width).piece_width
+    return {piece["title"] for piece in as_json(pattern)["pieces"]
+            if across(piece, "cutting_line") > room + 0.1 and "lining" not in piece["name"]}
+
+
+def said_to_be_pieced(pattern):
+    return {note.split(" is ")[0].removeprefix("The ") for note in pattern.notes if "must be pieced" in note}
+
+
+@pytest.mark.parametrize("values", [WOMAN, MAN, CHILD], ids=["woman", "man", "child"])
+@pytest.mark.parametrize("garment", WITH_A_LOOM)
+def test_what_a_loom_is_too_narrow_for_is_said_and_nothing_else_is_pieced_on_it(garment, values):
+    body = body_of(garment, values)
+    for width in range(40, 161, 15):
+        pattern = drafted(garment, body, loom_width=f"{width} cm")
+        wide = too_wide(pattern, 10.0 * width)
+        assert said_to_be_pieced(pattern) == wide, width
+        if not wide:
+            assert fit_to_width(pattern, Cloth(width=10.0 * width).piece_width) is pattern
+
+
+@needs_survey
+@pytest.mark.parametrize("garment", ON_A_LOOM)
+def test_from_seventy_centimetres_a_garment_made_for_the_loom_is_not_pieced_on_that_loom(garment):
+    """70 cm: our own bound. Legs alone may be wider, of those whose hips go round more than that holds."""
+    pieced = 0
+    for number, person in enumerate(people()[::16]):
+        body = body_of(garment, person.values, person.sex)
+        width = 700.0 + 50 * (number % 6)
+        pattern = drafted(garment, body, loom_width=f"{width:g} mm")
+        wide = too_wide(pattern, width)
+        assert said_to_be_pieced(pattern) == wide
+        pieced += bool(wide)
+        if garment == "trousers" and wide:
+            assert wide == {"leg"} and body["hip_girth"] / 2 > width - 2 * (10 + 25) - 80
+    assert pieced == 0 or garment == "trousers" and pieced <= 0.1 * len(people()[::16])

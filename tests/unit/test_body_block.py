@@ -253,7 +253,7 @@ def test_each_layer_beneath_adds_to_chest_arm_and_neck():
 def test_panels_take_the_looms_width_when_they_nearly_fill_it_and_the_notes_say_so():
     plain = draft("tunic")
     wanted = plain.finished["body_width"]
-    loom = wanted + 2 * 25 + 40
+    loom = wanted + 2 * 25 + 40 + 2 * 10
     fitted = draft("tunic", {"loom_width": f"{loom} mm"})
     assert fitted.finished["body_width"] == pytest.approx(wanted + 40)
     assert any("selvedge to selvedge" in note for note in fitted.notes)
@@ -262,7 +262,7 @@ def test_panels_take_the_looms_width_when_they_nearly_fill_it_and_the_notes_say_
 
 def test_on_a_loom_too_narrow_for_a_wide_body_side_panels_take_over():
     fitted = draft("tunic", {"loom_width": "48"})
-    assert fitted.finished["body_width"] == pytest.approx(480 - 2 * 25)
+    assert fitted.finished["body_width"] == pytest.approx(480 - 2 * 25 - 2 * 10)
     assert any(piece.name == "side panel" for piece in fitted.pieces)
     assert fitted.finished["bust_girth"] == pytest.approx(draft("tunic").finished["bust_girth"])
 

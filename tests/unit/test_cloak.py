@@ -59,24 +59,24 @@ def test_a_rectangle_is_whole_widths_of_a_narrow_cloth_joined_by_their_selvedges
     pattern = cloak(shape="rectangle", loom_width="60cm", length="115cm")
     piece = pattern.piece("width")
     assert piece.cut == 2
-    assert pattern.finished["length"] == 1200
+    assert pattern.finished["length"] == 2 * (600 - 2 * 10)
     (seam,) = pattern.seams
     assert seam.treatment == "butted selvedges" and seam.allowance == 0
     assert piece.allowance("top") == piece.allowance("bottom") == 0
-    assert any("120" in note or "instead" in note for note in pattern.notes)
+    assert any("116" in note or "instead" in note for note in pattern.notes)
 
 
 def test_a_lined_rectangle_loses_its_seam_allowances_from_each_width():
     pattern = cloak(shape="rectangle", loom_width="60cm", length="115cm", lining="full",
                     seam_allowance="2cm")
-    assert pattern.finished["length"] == pytest.approx(2 * (600 - 40))
+    assert pattern.finished["length"] == pytest.approx(2 * (600 - 2 * 10 - 40))
 
 
-def test_a_half_circle_reaches_from_selvedge_to_selvedge():
+def test_a_half_circle_reaches_from_one_lost_selvedge_to_the_other():
     pattern = cloak(loom_width="130cm")
     left, top, right, bottom = pattern.piece("cloak").outline.bounds
     xs = [p.x for p in pattern.piece("cloak").cutting_line]
-    assert max(xs) - min(xs) == pytest.approx(1300, abs=0.1)
+    assert max(xs) - min(xs) == pytest.approx(1300 - 2 * 10, abs=0.1)
 
 
 def test_the_lining_meets_every_edge():

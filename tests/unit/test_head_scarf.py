@@ -33,7 +33,7 @@ def test_a_triangle_is_half_the_square_and_its_long_side_the_square_s_fold():
 
 def test_a_square_uses_up_a_cloth_a_little_wider_than_it_was_to_be():
     pattern = scarf(side="85cm", loom_width="90cm", hem_depth="5mm")
-    assert pattern.finished["side"] == pytest.approx(900 - 20)
+    assert pattern.finished["side"] == pytest.approx(900 - 2 * 10 - 20)
     assert any("instead of" in note for note in pattern.notes)
 
 

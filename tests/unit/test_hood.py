@@ -159,7 +159,7 @@ def test_the_lining_is_the_mirror_image_and_meets_the_hood_edge_for_edge():
 def test_two_panels_use_up_a_cloth_of_70_cm_and_the_note_says_so():
     plain, fitted = hood(), hood(loom_width="70cm")
     depth = fitted.finished["depth"]
-    assert 2 * (depth + 2 * 15) == pytest.approx(700)
+    assert 2 * (depth + 2 * 15) == pytest.approx(700 - 2 * 10)
     assert depth > plain.finished["depth"]
     assert any("instead of" in note for note in fitted.notes)
 
