@@ -6,6 +6,8 @@ shoulders for a wide one), and every slit takes a gore. Closed in front, the hea
 open, the two fronts lap and need no pin.
 """
 
+from math import pi
+
 from ..body import Body
 from ..pattern import Pattern, SchematicPlace
 from ..words.cautions import CORDS, OPEN_FIRE, TAIL_CATCHES
@@ -16,10 +18,11 @@ from .gore import WIDEST_ANGLE
 from .hood_fit import hood_clearances, way_over_crown
 from .hood_pieces import hood_layer, lining_seams, tail_piece, tail_seams
 from .hood_shape import HoodShape, shape_for
+from .layers import OVER, over_option
 from .loom import LOOM_WIDTH
 from .options import ChoiceOption, LengthOption, Options
 from .rounding import up_to
-from .shoulders import way_to_shoulder_girth
+from .shoulders import girth_needed, way_to_shoulder_girth
 
 HEAD_EASE, FACE_EASE, CROWN_EASE = 40.0, 30.0, 10.0
 """mm over the head, the face and the crown. common practice, no source."""
@@ -29,7 +32,10 @@ CAPE_BELOW_SHOULDER = 50.0
 
 
 def _default_depth(body: Body) -> float:
-    return up_to((body["head_girth"] + HEAD_EASE) / 2, 5)
+    """For the head; square gores cannot be widened, so for broad shoulders over a tunic the panels are."""
+    way = way_to_shoulder_girth(body)
+    at_shoulders = girth_needed(body, way, OVER["wool"].chest) - pi * way
+    return up_to(max(body["head_girth"] + HEAD_EASE, at_shoulders) / 2, 5)
 
 
 def _default_face(body: Body) -> float:
@@ -58,8 +64,8 @@ OPTIONS = (
                  0.0, 0, 4000),
     ChoiceOption("gores", "Gores", "Where the cape is widened.", "front-back",
                  {"front-back": "front and back", "all-round": "front, back and both shoulders"}),
-    ChoiceOption("gore_shape", "Shape of the gores", "Wedges hang level; squares hang in points.",
-                 "wedge", {"wedge": "wedges", "square": "squares, set in by a corner"}),
+    ChoiceOption("gore_shape", "Shape of the gores", "Squares hang in points; wedges hang level.",
+                 "square", {"square": "squares, set in by a corner", "wedge": "wedges"}),
     ChoiceOption("crown", "Crown", "Where the top meets the back.", "pointed",
                  {"pointed": "left pointed", "rounded": "rounded off"}),
     LengthOption("tail_length", "Tail", "A long narrow tail at the point of the crown; 0 for none.",
@@ -72,6 +78,7 @@ OPTIONS = (
                  60.0, 20, 200),
     ChoiceOption("lining", "Lining", "A second layer of the same pieces.", "none",
                  {"none": "none", "full": "lined all over"}),
+    over_option("wool"),
     LengthOption("seam_allowance", "Seam allowance", "Beyond the sewing line.",
                  15.0, 6, 40, "Allowances"),
     LengthOption("hem_depth", "Hem", "Finished depth, turned twice; 0 for raw edges.",

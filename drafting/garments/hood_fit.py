@@ -91,7 +91,7 @@ def _neck_that_opens(body: Body, shape: HoodShape) -> Clearance:
 
 def _shoulders(body: Body, shape: HoodShape) -> Clearance:
     way = min(way_to_shoulder_girth(body), shape.cape)
-    girth, limit = shape.girth_at(way), girth_needed(body, way)
+    girth, limit = shape.girth_at(way), girth_needed(body, way, shape.beneath)
     return Clearance(
         "room over the shoulders", girth, limit,
         f"The cape is {said(girth)} round where the shoulders need {said(limit)}.",
@@ -105,7 +105,11 @@ def _shoulders(body: Body, shape: HoodShape) -> Clearance:
 
 
 def _deeper_panels(shape: HoodShape, way: float, girth: float) -> tuple[Remedy, ...]:
-    """Deeper panels leave less of the same hem to the gores, which reach their width lower down."""
+    """Deeper panels leave less of the same hem to the gores, which reach their width lower down; square gores
+    stay as they are."""
+    if shape.square_gores:
+        deeper = up_to(shape.depth + max(0.0, girth - shape.girth_at(way)) / 2, 5)
+        return (Remedy(f"Panels {said(deeper)} deep", "depth", f"{deeper:g} mm"),)
     flare = shape.hem_girth - shape.neck_way
     part = (shape.girth_at(way) - shape.neck_way) / flare if flare > 0 else 1.0
     if part >= 0.99:

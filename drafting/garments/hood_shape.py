@@ -9,6 +9,7 @@ from ..pattern import Half
 from ..words.problems import BadInput, Problem
 from ..words.wording import said
 from .gore import SLIT_TURN, Gore, Gores, GoreSide
+from .layers import OVER
 from .loom import fitted_note, loom_width, share_of_loom, unfitted_note
 from .options import Options
 from .rounding import up_to
@@ -64,7 +65,7 @@ class SetGore:
 
 @dataclass(frozen=True)
 class HoodShape:
-    """Finished sizes, mm; `seam` and `hem` are the allowances.
+    """Finished sizes, mm; `seam` and `hem` are the allowances, `beneath` the clothes' part of the shoulders.
 
     A panel has its face edge at x = 0, the crown at y = 0 and the neck at y = `height`.
     """
@@ -83,6 +84,7 @@ class HoodShape:
     lined: bool
     seam: float
     hem: float
+    beneath: float
 
     @property
     def neck_way(self) -> float:
@@ -185,6 +187,7 @@ def shape_for(body: Body, options: Options) -> tuple[HoodShape, tuple[str, ...]]
         lined=options.is_("lining", "full"),
         seam=options["seam_allowance"],
         hem=2 * options["hem_depth"],
+        beneath=options.pick("over", OVER).chest,
     )
     if not shape.hem_girth:
         shape = replace(shape, hem_girth=_hem_that_fits(body, shape))
@@ -196,7 +199,7 @@ def _hem_that_fits(body: Body, shape: HoodShape) -> float:
     """Wide enough at the shoulders, and some flare in any case."""
     least = LEAST_FLARE * shape.neck_way
     way = min(way_to_shoulder_girth(body), shape.cape)
-    return up_to(max(least, hem_that_clears(shape, way, girth_needed(body, way))), 10)
+    return up_to(max(least, hem_that_clears(shape, way, girth_needed(body, way, shape.beneath))), 10)
 
 
 def _depth(options: Options) -> tuple[float, tuple[str, ...]]:

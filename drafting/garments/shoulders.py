@@ -22,12 +22,13 @@ def way_to_shoulder_girth(body: Body) -> float:
     return along + DELTOID_DROP * body["stature"]
 
 
-def girth_needed(body: Body, way: float) -> float:
+def girth_needed(body: Body, way: float, beneath: float = 0.0) -> float:
     """Least girth of a cape `way` mm from the root of the neck: on the cone straight between the
-    neck's girth and the shoulders', with its ease; below the shoulders no more."""
+    neck's girth and the shoulders', with its ease and `beneath` mm more round the shoulders for the clothes
+    there; below the shoulders no more."""
     part = min(1.0, way / way_to_shoulder_girth(body))
     neck = body["neck_base_girth"]
-    return neck + (body["shoulder_girth"] - neck) * part + SHOULDER_EASE * part
+    return neck + (body["shoulder_girth"] + beneath + SHOULDER_EASE - neck) * part
 
 
 def is_estimated(body: Body) -> bool:

@@ -21,7 +21,7 @@ from ..words.problems import BadInput, Problem
 from ..words.wording import said
 from .block_draft import finish
 from .block_fit import LEAST_CHEST_EASE, block_clearances
-from .block_options import FELLED_IN_WOOL, block_options, hip_depth, waist_depth
+from .block_options import FELLED_IN_WOOL, block_options, default_chest_ease, hip_depth, waist_depth
 from .block_sizes import block_for
 from .body_block import Block
 from .body_seams import Parts, block_parts
@@ -31,6 +31,7 @@ from .layers import OVER
 from .lining import lining_for
 from .neck import BACK_DEPTH, NECK_EASE, Neck
 from .options import ChoiceOption, CountOption, LengthOption, Options
+from .rounding import round_to
 from .strips import band, loop_strip
 from .underdress import GARMENT as UNDERDRESS
 
@@ -42,11 +43,21 @@ LOOP_WIDTH, LOOP_LENGTH, LOOP_JOINT = 40.0, 70.0, 20.0
 """mm: the neck band when folded; the strip for a loop, folded in four, and the ends sewn down.
 common practice, no source."""
 
+OVERLAP = 0.2
+"""Of the width of a wide body, by which each front laps. common practice, no source."""
+
+
+def _default_overlap(body: Body) -> float:
+    """70 mm for a child of three, 130 for a big man."""
+    chest = max(body["bust_girth"], body["waist_girth"]) + default_chest_ease(body) + OVER["wool"].chest
+    return min(300.0, max(40.0, round_to(OVERLAP * chest / 2, 5)))
+
+
 OPTIONS = (
     *block_options(length="mid-calf", over="wool", gores="sides", neckline=None, hem=1.2,
                    seam=FELLED_IN_WOOL, open_front=True),
     LengthOption("overlap", "Overlap", "How far each front reaches beyond the middle.",
-                 130.0, 40, 300, "Front"),
+                 _default_overlap, 40, 300, "Front"),
     ChoiceOption("lap", "Front edges", "How the fronts run from the hem to the neck.", "straight",
                  {"straight": "straight up", "shaped": "slanted from the waist to the neck"}, "Front"),
     ChoiceOption("closure", "Closed by", "What keeps the fronts together.", "belt",

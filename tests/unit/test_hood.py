@@ -51,7 +51,7 @@ def test_a_face_smaller_than_the_hood_is_high_is_closed_under_the_chin():
 def test_the_cape_is_as_wide_at_the_shoulders_as_its_pieces_give(gores, front):
     # source: plane geometry: a wedge whose hem is an arc of width a about its apex is a·t / length wide
     # at t below it; a slit's two edges are turned in by what gore.py says, evenly from nothing.
-    pattern = hood(gores=gores, front=front)
+    pattern = hood(gores=gores, front=front, gore_shape="wedge")
     check = {c.name: c for c in true_up(pattern)}["room over the shoulders"]
     depth, cape = pattern.finished["depth"], pattern.finished["cape_length"]
     way = way_of(pattern)
@@ -75,7 +75,7 @@ def way_of(pattern):
 @pytest.mark.parametrize("cape", ["10cm", "25cm", "60cm"])
 @pytest.mark.parametrize("gores", ["front-back", "all-round"])
 def test_a_hem_worked_out_clears_the_shoulders_for_any_cape(cape, gores):
-    assert checks(cape_length=cape, gores=gores)["room over the shoulders"].passed
+    assert checks(cape_length=cape, gores=gores, gore_shape="wedge")["room over the shoulders"].passed
 
 
 def test_a_deeper_hood_still_gets_its_hem_worked_out():
@@ -177,8 +177,9 @@ def test_a_cloth_that_nothing_near_would_use_up_changes_nothing_but_says_so():
         ({"tail_length": "40cm", "crown": "rounded"}, {"tail_length", "crown"}),
         ({"tail_length": "40cm", "tail_width": "15cm", "height": "28cm", "face_opening": "50cm"},
          {"tail_width", "height"}),
-        ({"hem_girth": "60cm"}, {"hem_girth", "depth"}),
-        ({"hem_girth": "3m", "cape_length": "12cm"}, {"hem_girth", "cape_length", "gores"}),
+        ({"hem_girth": "60cm", "gore_shape": "wedge"}, {"hem_girth", "depth"}),
+        ({"hem_girth": "3m", "cape_length": "12cm", "gore_shape": "wedge"},
+         {"hem_girth", "cape_length", "gores"}),
         ({"front": "overlap", "overlap": "15cm", "cape_length": "15cm"},
          {"overlap", "cape_length", "front"}),
         ({"loom_width": "3cm"}, {"loom_width"}),
@@ -199,7 +200,7 @@ def test_options_that_contradict_are_named_together(options, fields):
         ({"depth": "17cm", "front": "overlap"}, "closes round the neck"),
         ({"face_opening": "50cm"}, "face opening"),
         ({"height": "26cm", "face_opening": "50cm"}, "reaches over the crown"),
-        ({"hem_girth": "70cm"}, "room over the shoulders"),
+        ({"hem_girth": "70cm", "gore_shape": "wedge"}, "room over the shoulders"),
     ],
 )
 def test_what_is_too_tight_says_what_would_do_and_that_does(options, failing):
