@@ -36,7 +36,8 @@ from tests.hostile.texts import LENGTHS, NAMES
 DOINGS = {
     "draft": 50, "advise": 14, "sew": 8, "file": 8, "lay": 3, "save": 0.2, "describe": 0.5,
     "read-wearer": 6, "write-wearer": 4, "read-house-rules": 5, "qr": 1, "share-kit": 3, "open-link": 5,
-    "shop": 0.2, "shopping-sheet": 1, "read-kit": 4, "write-kit": 4, "merge-kits": 4, "demo-kit": 0.2,
+    "shop": 0.2, "bolt": 0.2, "bolt-file": 0.2, "shopping-sheet": 1, "read-kit": 4, "write-kit": 4,
+    "merge-kits": 4, "demo-kit": 0.2,
 }
 """What is asked for, and how often in a hundred or so."""
 
@@ -200,6 +201,10 @@ class Maker:
         if do == "shop":
             one = {**self.draft(), "cloth": self.cloth()} if rng.random() < 0.7 else {}
             return {**one, **({} if one else {"kit": self.document(KIT)}), "seconds": 0.02}
+        if do in ("bolt", "bolt-file"):
+            kinds = ("chalk-plan.pdf", "chalk-plan.json", "lay.svg", "lay.json", "booklet.pdf")
+            return {"kit": self.document(KIT), "bolt": rng.choice(["brown wool", "linen", *TEXTS]),
+                    "kind": rng.choice(kinds), "seconds": 0.02}
         if do == "shopping-sheet":
             return {"listing": self.values(LISTING), "paper": rng.choice(list(FORMS))}
         if do == "open-link":

@@ -6,7 +6,7 @@ import sys
 from pathlib import Path
 from typing import Any
 
-from ..desk.lay_results import lay_files
+from ..desk.lay_results import bolt_files
 from ..desk.takeaway import FILES, Takeaway
 from ..kit import Kit, read_kit, write_kit
 from ..kit.listing import as_text
@@ -70,12 +70,14 @@ def _read(name: str) -> Kit:
 
 
 def _bolt_files(shopping: Shopping, kit: Kit, paper: str) -> dict[str, bytes]:
+    """Each bolt's one lay and chalk plan for all that is cut from it, in a folder of the cloth's name."""
     files: dict[str, bytes] = {}
-    for number, bolt in enumerate(shopping.bolts, 1):
-        laid = lay_files(
-            [bolt.lay], kit.unit, title=kit.title or "Kit", name=bolt.name, paper=paper
-        )
-        folder = f"bolt-{number}-{safe_name(bolt.name)}"
+    for bolt in shopping.bolts:
+        laid = bolt_files(bolt.lay, kit.unit, title=kit.title or "Kit", name=bolt.name, paper=paper)
+        plain = folder = f"bolts/{safe_name(bolt.name)}"
+        number = 2
+        while f"{folder}/lay.json" in files:
+            folder, number = f"{plain}-{number}", number + 1
         files |= {f"{folder}/{kind}": data for kind, data in laid.items()}
     return files
 

@@ -64,15 +64,15 @@ def lay_json(bolt: BoltLay) -> dict[str, Any]:
 
 
 def lays_in_words(bolts: Bolts, unit: Unit, torn: bool) -> dict[str, Any]:
-    """The main cloth's lay as `_in_words` has it, and in `further` those of the other cloths."""
+    """The main cloth's lay as `bolt_in_words` has it, and in `further` those of the other cloths."""
     main, *others = (
-        {**_in_words(bolt, unit), "tearing": "" if torn else spell(tearing_costs(bolt), unit)}
+        {**bolt_in_words(bolt, unit), "tearing": "" if torn else spell(tearing_costs(bolt), unit)}
         for bolt in bolts
     )
     return {**main, "further": others}
 
 
-def _in_words(bolt: BoltLay, unit: Unit) -> dict[str, Any]:
+def bolt_in_words(bolt: BoltLay, unit: Unit) -> dict[str, Any]:
     """A lay for people: lengths to cut and to buy, the picture, shares, and the chalk steps."""
     plan = plan_of(bolt, unit)
     return {
@@ -123,6 +123,12 @@ def file_name(kind: str, part: str) -> str:
     """lay.json, and for a lining lay-lining.json."""
     name, _, ending = kind.partition(".")
     return kind if part == "main" else f"{name}-{part}.{ending}"
+
+
+def bolt_files(bolt: BoltLay, unit: Unit, *, title: str, name: str, paper: str = "A4") -> dict[str, bytes]:
+    """The files of one bolt that several garments are cut from, named as a main cloth's."""
+    made = lay_files([bolt], unit, title=title, name=name, paper=paper)
+    return {kind.replace(f"-{bolt.part}.", "."): data for kind, data in made.items()}
 
 
 def lay_files(

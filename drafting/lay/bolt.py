@@ -121,10 +121,27 @@ def _laid_together(
     orders: Sequence[ToCut], cloth: Cloth, part: str
 ) -> Iterator[tuple[str, str, int, tuple[Piece, ...]]]:
     """Whose each shape is, its name, how many there are to cut, and the pieces that it is."""
-    for number, order in enumerate(orders, 1):
-        prefix = f"{number} " if len(orders) > 1 else ""
+    for order, whose in zip(orders, whose_is_whose(orders), strict=True):
         for titles, count, pieces in _alike(order.pattern, part, together=cloth.folded):
-            yield order.owner, prefix + titles, count, pieces
+            yield order.owner, f"{whose}: {titles}" if whose else titles, count, pieces
+
+
+def whose_is_whose(orders: Sequence[ToCut]) -> tuple[str, ...]:
+    """What tells the pieces of each garment from those of the others: “Hild”, or “Hild's hood”; "" for one
+    alone. Alike in all, they are counted."""
+    if len(orders) == 1:
+        return ("",)
+    owners = [order.owner for order in orders]
+    found: list[str] = []
+    for order in orders:
+        garment = order.pattern.title.lower()
+        several = owners.count(order.owner) > 1
+        plain = f"{order.owner}'s {garment}" if several and order.owner else order.owner or garment
+        name, number = plain, 2
+        while name in found:
+            name, number = f"{plain} ({number})", number + 1
+        found.append(name)
+    return tuple(found)
 
 
 def _doubled(count: int, piece: Piece, cloth: Cloth) -> tuple[int, int]:

@@ -59,22 +59,24 @@ def opened(request: Values) -> dict[str, Any]:
 def shopping_in_steps(request: Values) -> Generator[dict[str, Any], bool | None, None]:
     """The shopping list of the kit in `kit`, or of the one garment a `draft` request asks for.
 
-    Each result but the last says how far it is; the last is {"ok", "listing", "text"}. Whoever sends
+    Each result but the last says how far it is; the last is {"ok", "listing", "text", "bolts"}. Whoever sends
     True has seen enough.
     """
     from ..kit.listing import listing, listing_text, listing_values
-    from ..kit.shopping import shop_for_one, shop_in_steps
+    from ..kit.shopping import shop_for_one
+    from .shared_bolts import bolts_in_words, shopped
 
     seconds = search_seconds(request)
     if request.get("kit"):
-        kit = kit_from_page(_text(request, "kit"))
-        unit, steps = kit.unit, shop_in_steps(kit, seconds)
+        text = _text(request, "kit")
+        unit, steps = kit_from_page(text).unit, shopped(text, seconds)
     else:
         order = read_order(request)
         unit, steps = order.unit, shop_for_one(draft(order), seconds)
     shopping = yield from relayed(steps, lambda step: {"done": step.done, "doing": step.doing})
     made = listing(shopping, unit)
-    yield {"ok": True, "listing": listing_values(made), "text": listing_text(made)}
+    bolts = bolts_in_words(shopping) if request.get("kit") else []
+    yield {"ok": True, "listing": listing_values(made), "text": listing_text(made), "bolts": bolts}
 
 
 def shopping_sheet(request: Values) -> dict[str, Any]:

@@ -25,6 +25,8 @@ A request is a dict of plain values with `do`; a result is a dict of plain value
     {"do": "open-link", "fragments": […]}    what a kit's link, or the parts of a link, come to
     {"do": "shop", "kit": text, "seconds": 5}    the shopping list as `listing` and `text`; without a
                                              kit, of one garment, … as for draft
+    {"do": "bolt", "kit": text, "bolt": its name}    the lay of a bolt of the list, as `lay` answers
+    {"do": "bolt-file", "kind": "chalk-plan.pdf", … as for bolt}     adds `bytes`
     {"do": "shopping-sheet", "listing": …, "paper": "A4"}    adds `bytes`
 
 A draft of a child's garment says in `growth` how long it will fit; `today` and `measured` are ISO
@@ -235,5 +237,6 @@ _WORK: dict[str, Callable[[Values], Result]] = {
     "qr": _in(".hand_over", "qr_codes"), "share-kit": _in(".hand_over", "share_kit"),
     "open-link": _in(".hand_over", "opened"),
     "shop": lambda request: _last(_shopping(request)),
+    "bolt": _in(".shared_bolts", "bolt_lay"), "bolt-file": _in(".shared_bolts", "bolt_file"),
     "shopping-sheet": _in(".hand_over", "shopping_sheet"),
 }

@@ -3,6 +3,7 @@
 import asyncio
 
 import telling
+from chalking import chalk_html, figures_html, next_piece, sentences
 from safe import esc
 from telling import by_id, set_html, set_text, show
 from watching import Watching
@@ -32,7 +33,7 @@ class Cutting:
             "stop-lay": lambda *_: self._stop(),
             "ways": lambda *_: self._try_ways(),
             "way": lambda number, _: self._changes.take(self._ways[int(number)]["change"], "lay"),
-            "next-piece": lambda _, button: _next_piece(button),
+            "next-piece": lambda _, button: next_piece(button),
         }
 
     async def _lay(self, tearable=False):
@@ -128,60 +129,16 @@ class Cutting:
 
 
 def _show_lay(place, chalk, lay):
-    set_html(place + "-figures", _figures_html(lay))
+    set_html(place + "-figures", figures_html(lay))
     set_html(place + "-picture", lay["picture"])
-    set_html(place + "-notes", _sentences(lay["notes"] + [lay["tearing"]]))
-    set_html(chalk, _chalk_html(lay["chalk"], chalk))
+    set_html(place + "-notes", sentences(lay["notes"] + [lay["tearing"]]))
+    set_html(chalk, chalk_html(lay["chalk"], chalk))
 
-
-def _figures_html(result):
-    rows = [("To buy", result["buy_length"])]
-    if result["cut_length"] != result["buy_length"]:
-        rows.append(("To cut, after washing", result["cut_length"]))
-    rows.append(("Used", result["used"]))
-    if result["missing"]:
-        rows.append(("Too short by", result["missing"]))
-    for key, label in (("weight", "Weight"), ("price", "Price")):
-        if result[key]:
-            rows.append((label, result[key]))
-    return "<dl>%s</dl>" % "".join(
-        "<div><dt>%s</dt><dd>%s</dd></div>" % (label, esc(text)) for label, text in rows
-    )
-
-
-def _chalk_html(chalk, group):
-    """Each piece folded: a table of marks, how to join them, and a diagonal to check."""
-    pieces = []
-    titles = [piece["title"] for piece in chalk["pieces"]]
-    for number, piece in enumerate(chalk["pieces"], 1):
-        after = ""
-        if number < len(titles):
-            after = '<button type="button" data-do="next-piece">Next: %d. %s</button>' % (
-                number + 1, esc(titles[number])
-            )
-        marks = "".join(map(_mark_html, piece["marks"]))
-        pieces.append(
-            '<details class="chalk-piece" name="%s"><summary><span>%d. %s</span></summary>%s%s'
-            '<table><thead><tr><th scope="col">Mark</th>%s</tr></thead><tbody>%s</tbody></table>%s%s'
-            "</details>"
-            % (group, number, esc(piece["title"]), piece["picture"], _sentences(piece["before"]),
-               "".join('<th scope="col">%s</th>' % (column[0].upper() + column[1:])
-                       for column in piece["columns"]),
-               marks, _sentences(piece["joins"] + [piece["check"]]), after)
-        )
-    return _sentences(chalk["first"]) + "".join(pieces)
-
-
-def _mark_html(mark):
-    """Its letter and two numbers, and what it is for under them."""
-    label, across, down, note = [esc(text) for text in mark]
-    row = '<tr><th scope="row">%s</th><td>%s</td><td>%s</td></tr>' % (label, across, down)
-    return row + '<tr class="what-for"><td></td><td colspan="2">%s</td></tr>' % note if note else row
 
 
 def _ways_html(result):
     if not result["ok"]:
-        return _sentences([p["message"] for p in result["problems"]])
+        return sentences([p["message"] for p in result["problems"]])
     if not result["ways"]:
         none = "Nothing that was tried makes it fit, or saves cloth worth speaking of."
         return "" if result.get("going_on") else "<p>%s</p>" % none
@@ -191,21 +148,3 @@ def _ways_html(result):
         for number, way in enumerate(result["ways"])
     ]
     return '<ul class="cards">%s</ul>' % "".join(out)
-
-
-def _next_piece(button):
-    """Fold the piece that is chalked, and unfold the one after it."""
-    piece = button.closest("details")
-    after = piece.nextElementSibling
-    piece.open = False
-    after.open = True
-    summary = after.querySelector("summary")
-    summary.focus()
-    summary.scrollIntoView()
-
-
-def _sentences(sentences):
-    sentences = [s for s in sentences if s]
-    if not sentences:
-        return ""
-    return "<ul>%s</ul>" % "".join("<li>%s</li>" % esc(s) for s in sentences)

@@ -12,6 +12,7 @@ import offline
 import telling
 from advice import AdvicePart
 from awake import Awake
+from bolts import BoltsPart
 from changes import Changes
 from clothlist import ClothList
 from codes import Codes
@@ -47,6 +48,7 @@ outcome = Outcome(session, fields, stage)
 changes = Changes(session, fields)
 cutting = Cutting(session, changes)
 codes = Codes(session)
+bolts = BoltsPart(session)
 files = KitFiles(session, codes)
 shelf = KitShelf(session, files)
 handed = Handed(session, files)
@@ -55,8 +57,8 @@ awake = Awake(session, BUSY)
 table = Answers((
     session.undo, session.kits, session.worker, stage, changes, cutting, codes, files, shelf, handed,
     visiting, awake, offline, Filling(session, fields), AdvicePart(session, fields, changes),
-    Wearers(session), KitList(session), ClothList(session), Sewing(session), ShoppingPart(session),
-    TakeAway(session, cutting, codes), Wayfinding(session),
+    Wearers(session), KitList(session), ClothList(session), Sewing(session), bolts,
+    ShoppingPart(session, bolts), TakeAway(session, cutting, codes), Wayfinding(session),
 ))
 
 

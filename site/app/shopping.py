@@ -12,8 +12,10 @@ SECONDS = 3  # to search for a shorter lay on each cloth, unless the user has se
 
 
 class ShoppingPart:
-    def __init__(self, session):
-        self._session = session
+    """`bolts` shows what a kit's list was laid on."""
+
+    def __init__(self, session, bolts):
+        self._session, self._bolts = session, bolts
         self._watching = Watching("shop", "The list", session.worker.ready)
         self._of = None  # the request that the list on the page answers
         self._made = None
@@ -66,6 +68,7 @@ class ShoppingPart:
             return
         self._of, self._made = request, result
         set_html("shopping-list", "".join(_part_html(part) for part in result["listing"]["parts"]))
+        self._bolts.show(request, result["bolts"])
         set_text("took-shop", "")
         show("shop-text-shown", False)
         show("share-shop", bool(window.ellwand.canShare("", "")))

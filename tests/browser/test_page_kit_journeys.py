@@ -61,6 +61,19 @@ def test_a_leader_lays_four_peoples_garments_on_two_bolts(leader):
     rows = page.inner_text("#shopping-list")
     assert rows.count("brown wool, 150 cm wide") == rows.count("linen, 140 cm wide") == 1
     assert rows.index("For Osgar") < rows.rindex("brown wool") and "Price" in rows
+    page.click("[data-do='bolt:show:0']")
+    page.wait_for_selector("#bolt-0 .chalk-piece")
+    titles = page.locator("#bolt-0 .chalk-piece summary").all_inner_texts()
+    owners = {title.split(". ", 1)[1].split(":")[0] for title in titles}
+    assert {"Osgar", "Wulf"} <= {owner.split("'s ")[0] for owner in owners}
+    bought = page.inner_text("#bolt-0 dd >> nth=0")
+    assert bought in rows
+    page.locator("#bolt-0 .chalk-piece summary").first.click()
+    assert page.locator("#bolt-0 .close-up >> nth=0").is_visible()
+    assert not leader.scrolls_sideways()
+    with page.expect_download() as told:
+        page.click("[data-do='bolt:take:0:chalk-plan.pdf']")
+    assert told.value.suggested_filename == "bolt-chalk-plan.pdf"
 
 
 def test_a_cloth_is_taken_out_and_comes_back_and_its_change_is_everyones(leader):

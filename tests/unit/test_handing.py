@@ -285,6 +285,24 @@ def test_the_sheet_prints_every_line_of_the_list(marram_farm):
             assert set(f"{row.what} {row.amount} {row.remark}".split()) <= set(words), row
 
 
+def test_a_bolt_of_the_list_is_told_and_taken_away_as_it_was_listed():
+    from drafting.kit import write_kit
+
+    asked = {"kit": write_kit(demo_kit()), "seconds": 0.05}
+    made = run({"do": "shop", **asked})
+    for bolt in made["bolts"]:
+        lay = run({"do": "bolt", **asked, "bolt": bolt["name"]})
+        listed = next(r for r in made["listing"]["parts"][0]["rows"] if r[0].startswith(bolt["name"]))
+        assert lay["ok"] and lay["buy_length"] == listed[1]
+        assert lay["picture"].startswith("<svg") and lay["chalk"]["pieces"]
+        file = run({"do": "bolt-file", **asked, "bolt": bolt["name"], "kind": "lay.json"})
+        assert sum(1 for _ in json.loads(file["bytes"])["placements"]) == len(lay["chalk"]["pieces"])
+    refused = run({"do": "bolt", **asked, "bolt": "sailcloth"})
+    assert not refused["ok"] and made["bolts"][0]["name"] in refused["problems"][0]["message"]
+    refused = run({"do": "bolt-file", **asked, "bolt": made["bolts"][0]["name"], "kind": "tiled.pdf"})
+    assert "chalk-plan.pdf" in refused["problems"][0]["message"]
+
+
 @pytest.mark.parametrize(
     "request_",
     [

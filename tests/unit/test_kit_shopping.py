@@ -3,13 +3,16 @@
 import json
 from dataclasses import replace
 
+import pdfplumber
 import pytest
 
 from drafting.body.wearer import Wearer
 from drafting.command.line import main
+from drafting.desk.lay_results import lay_json, plan_of
 from drafting.kit import Kit, KitCloth, KitGarment, KitWearer, read_kit, write_kit
 from drafting.kit.listing import as_text
 from drafting.kit.shopping import shop, shop_for_one
+from drafting.words.units import format_length
 from tests.drafts import draft_of
 
 LINED = {"lining": "full"}
@@ -104,10 +107,65 @@ def test_the_command_line_drafts_lays_and_lists_a_whole_kit(tmp_path, capsys):
     assert read_kit((out / "kit.json").read_bytes()) == kit
     listed = (out / "shopping-list.txt").read_text(encoding="utf-8")
     assert capsys.readouterr().out.startswith(listed) and "linen, 140 cm wide" in listed
-    laid = json.loads((out / "bolt-2-linen" / "lay.json").read_text(encoding="utf-8"))
+    assert sorted(path.name for path in (out / "bolts" / "brown-wool").iterdir()) == [
+        "chalk-plan.json", "chalk-plan.pdf", "lay.json", "lay.svg"]
+    laid = json.loads((out / "bolts" / "linen" / "lay.json").read_text(encoding="utf-8"))
     assert len(laid["placements"]) == 2 * cut("hood", "lining") + cut("underdress")
     assert sorted(path.name for path in (out / "01-osgar-hood").iterdir()) == [
         "booklet.pdf", "pattern.json", "pieces.svg", "tiled.pdf"]
+
+
+def written(kit, tmp_path):
+    file = tmp_path / "troop.kit.json"
+    file.write_text(write_kit(kit), encoding="utf-8")
+    main(["kit", str(file), "--out", str(tmp_path / "out"), "--seconds", "0.05"])
+    return tmp_path / "out" / "bolts"
+
+
+def test_what_the_list_buys_is_what_the_one_plan_of_the_bolt_needs(tmp_path):
+    kit = lined({"main": "c1", "lining": "c2"})
+    folder = written(kit, tmp_path)
+    for bolt in bolts(kit):
+        name = bolt.name.replace(" ", "-")
+        laid = json.loads((folder / name / "lay.json").read_text(encoding="utf-8"))
+        (plan,) = json.loads((folder / name / "chalk-plan.json").read_text(encoding="utf-8"))["plans"]
+        assert plan["length"] == pytest.approx(laid["length"], abs=0.001)
+        assert laid["to_buy"] == pytest.approx(bolt.lay.cloth.to_buy(plan["length"]), abs=1.0)
+        furthest = max(y for p in laid["placements"] for _, y in p["outline"])
+        assert furthest == pytest.approx(plan["length"], abs=0.001), "no shorter and no longer than is cut"
+
+
+def test_the_list_s_length_and_the_plan_s_are_one_number():
+    kit = lined({"main": "c1", "lining": "c2"})
+    shopping = shop(kit, seconds=0.05)
+    listed = as_text(shopping, "mm")
+    for bolt in shopping.bolts:
+        assert bolt.lay.cut_length == lay_json(bolt.lay)["length"] == plan_of(bolt.lay, "cm").length
+        length = format_length(bolt.lay.cut_length, "mm")
+        assert f"{bolt.name}, {bolt.lay.cloth.width:g} mm wide: {length}" in listed
+
+
+def test_each_piece_on_a_shared_bolt_says_whose_it_is(tmp_path):
+    folder = written(lined({"main": "c1", "lining": "c2"}), tmp_path)
+    laid = json.loads((folder / "linen" / "lay.json").read_text(encoding="utf-8"))
+    whose = {placement["piece"].split(":")[0] for placement in laid["placements"]}
+    assert whose == {"Osgar", "Hild's hood", "Hild's underdress"}
+    (plan,) = json.loads((folder / "linen" / "chalk-plan.json").read_text(encoding="utf-8"))["plans"]
+    assert {piece["title"].split(":")[0] for piece in plan["pieces"]} == whose
+    with pdfplumber.open(folder / "linen" / "chalk-plan.pdf") as pdf:
+        text = "\n".join(page.extract_text() for page in pdf.pages)
+    assert "Hild's underdress: body" in text and "linen" in text
+
+
+@pytest.mark.parametrize("name", ["../../outside", "/etc/passwd", "..", "a\\b", "C:linen", "…"])
+def test_a_bolt_named_like_a_path_stays_inside_the_folder(tmp_path, name):
+    kit = lined({"main": "c1", "lining": "c2"})
+    kit = replace(kit, cloths=tuple(replace(c, texts={**c.texts, "name": name}) for c in kit.cloths))
+    (tmp_path / "deep").mkdir()
+    folder = written(kit, tmp_path / "deep")
+    assert len(list(folder.iterdir())) == 2
+    assert {path.name for path in tmp_path.iterdir()} == {"deep"}
+    assert {path.name for path in (tmp_path / "deep").iterdir()} == {"troop.kit.json", "out"}
 
 
 def test_the_command_line_says_what_of_a_kit_could_not_be_made(tmp_path, capsys):
@@ -132,7 +190,7 @@ def test_a_kits_patterns_are_those_that_its_bolts_are_laid_with(tmp_path):
     file.write_text(write_kit(kit), encoding="utf-8")
     main(["kit", str(file), "--out", str(tmp_path / "out"), "--seconds", "0.05"])
     pattern = json.loads((tmp_path / "out" / "01-hild-tunic" / "pattern.json").read_text())
-    laid = json.loads((tmp_path / "out" / "bolt-1-homespun" / "lay.json").read_text())
+    laid = json.loads((tmp_path / "out" / "bolts" / "homespun" / "lay.json").read_text())
     cut = {piece["title"]: piece["cut"] for piece in pattern["pieces"]}
     placed = [placement["piece"] for placement in laid["placements"]]
     assert {title: placed.count(title) for title in set(placed)} == cut
