@@ -15,14 +15,14 @@ from typing import Any, get_args
 from drafting.body.growth import Sex
 from drafting.body.measures import MEASURES, closest, label_of
 from drafting.both.migrations import under_the_arms
+from drafting.both.texts import LONGEST, is_one_line
 from drafting.words.problems import BadInput, Problem
 from drafting.words.reading import read_json
-from drafting.words.units import LONGEST_TEXT, Unit, quoted
+from drafting.words.units import Unit, quoted
 
 FORMAT = "ellwand-wearer"
 VERSION = 2
 
-LONGEST_NAME = 80
 OLDEST = 1500
 """Months, 125 years."""
 LARGEST_FILE = 20_000
@@ -53,16 +53,22 @@ class Wearer:
         problems += _date_problems("measured", "The date of measuring", self.measured)
         problems += _date_problems("born", "The date of birth", self.born)
         problems += _age_problems(self.age)
-        if not problems and self.born and self.measured and self.born > self.measured:
-            problems.append(Problem("born", "The date of birth lies after the date of measuring."))
         if problems:
             raise BadInput(problems)
 
     @property
     def age_months(self) -> int | None:
-        """Whole months from birth to measuring, when both dates are known; else the age as said."""
+        """Whole months from birth to measuring, when both dates are known; else the age as said.
+
+        Raises BadInput for a birth after the measuring: such a wearer can be kept, and not drafted for.
+        """
         if self.born is None or self.measured is None:
             return self.age
+        if self.born > self.measured:
+            raise BadInput([Problem(
+                "born", f"A date of birth of {self.born} lies after {self.measured}, the day of measuring.",
+                also=("measured",),
+            )])
         (year, month, day), (then, at, on) = _parts(self.born), _parts(self.measured)
         return (then - year) * 12 + at - month - (on < day)
 
@@ -132,10 +138,10 @@ def _bad_file(sentence: str) -> BadInput:
 def _name_problems(name: object) -> list[Problem]:
     if not isinstance(name, str) or not name.strip():
         return [Problem("name", "A wearer needs a name.")]
-    if len(name) > LONGEST_NAME:
+    if len(name) > LONGEST:
         return [Problem("name",
-            f"The name {quoted(name)} is too long: {LONGEST_NAME} letters would do.")]  # fmt: skip
-    if not _is_one_line(name):
+            f"The name {quoted(name)} is too long: {LONGEST} letters would do.")]  # fmt: skip
+    if not is_one_line(name):  # type: ignore[no-untyped-call]
         return [Problem("name", f"The name {quoted(name)} must be one line of text.")]
     return []
 
@@ -153,18 +159,11 @@ def _measurement_problems(texts: object) -> list[Problem]:
                     str(name)[:40], f"{quoted(str(name))} is not a measurement known here{hint}"
                 )  # fmt: skip
             )
-        elif not isinstance(text, str) or len(text) > LONGEST_TEXT or not _is_one_line(text):
+        elif not isinstance(text, str) or not is_one_line(text):  # type: ignore[no-untyped-call]
             problems.append(
                 Problem(name, f"{label_of(name)} must be a short line of text, as typed.")
             )
     return problems
-
-
-def _is_one_line(text: str) -> bool:
-    """Whether the text has no control characters or line ends and can be written as UTF-8."""
-    return not any(
-        c < " " or c in "\x7f\x85\u2028\u2029" or "\ud800" <= c <= "\udfff" for c in text
-    )
 
 
 def _choice_problems(key: str, value: object, choices: tuple[object, ...]) -> list[Problem]:

@@ -14,6 +14,7 @@ from ..words.units import LengthError, Unit, parse_length
 from ..words.wording import said, writable
 
 NARROWEST, WIDEST = 60.0, 4000.0
+LENGTHS = ("width", "selvedge", "on_hand")
 LOOKS = ("fibre", "weave", "colour")
 """What is said of a cloth and changes nothing in how it is cut."""
 

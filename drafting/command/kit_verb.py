@@ -3,6 +3,7 @@
 import argparse
 import re
 import sys
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -11,6 +12,7 @@ from ..desk.takeaway import FILES, Takeaway
 from ..kit import Kit, read_kit, write_kit
 from ..kit.listing import as_text
 from ..kit.marram_farm import demo_kit
+from ..kit.readkit import LARGEST_FILE
 from ..kit.shopping import Shopping, shop
 from ..words.problems import BadInput, Problem
 from .lay_verb import seconds_of
@@ -31,9 +33,11 @@ def add_kit_verb(verbs: Any) -> None:
 
 def _kit(given: argparse.Namespace) -> int:
     seconds = seconds_of(given)
-    kit = _read(given.file)
+    aside: list[Problem] = []
+    kit, text = _read(given.file, aside)
     shopping = shop(kit, seconds=seconds)
-    files: dict[str, bytes] = {"kit.json": write_kit(kit).encode()}
+    shopping = replace(shopping, problems=(*aside, *shopping.problems))
+    files: dict[str, bytes] = {"kit.json": text if aside else write_kit(kit).encode()}
     for number, one in enumerate(shopping.drafted, 1):
         taken = Takeaway(one.draft, None, paper=given.paper)
         folder = f"{number:02}-{safe_name(one.draft.order.name)}-{one.pattern.garment}"
@@ -58,11 +62,14 @@ def _is_of_a_kit(path: Path) -> bool:
     return re.fullmatch(r"(\d{2,}|bolt-\d+)-[^/]+", folder) is not None and path.name in FILES
 
 
-def _read(name: str) -> Kit:
+def _read(name: str, aside: list[Problem]) -> tuple[Kit, bytes]:
+    """The kit and the bytes it was read from."""
     if name == "demo":
-        return demo_kit()
+        return demo_kit(), b""
     try:
-        return read_kit(Path(name).read_bytes())
+        with Path(name).open("rb") as file:
+            text = file.read(LARGEST_FILE + 1)  # a device has no end
+        return read_kit(text, aside), text
     except OSError as error:
         raise BadInput([Problem(
             "file", f"{name} cannot be read: {error.strerror or error}. Give the path of a kit file."

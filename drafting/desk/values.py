@@ -81,11 +81,6 @@ def age_of(values: Values) -> int | None:
     """Whole months: from `born` to `measured` or `today` where they are given, else `age_months`."""
     born, then = day_of(values, "born"), day_of(values, "measured") or day_of(values, "today")
     if born and then:
-        if born > then:
-            raise BadInput([Problem(
-                "born", f"A date of birth of {born} lies after {then}, the day of measuring.",
-                also=("measured",),
-            )])
         return Wearer("born", born=born, measured=then).age_months
     text = text_of(values, "age_months")
     if not text:

@@ -1,7 +1,8 @@
 """The kit file: several people, several garments, handed from phone to phone."""
 
 from .merge import Merged, merge
-from .model import Kit, KitCloth, KitGarment, KitWearer, read_kit, write_kit
+from .model import Kit, KitCloth, KitGarment, KitWearer, write_kit
+from .readkit import read_kit
 from .share import is_kit, pack, parts, together, too_long, unpack
 
 __all__ = [

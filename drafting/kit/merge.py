@@ -1,10 +1,13 @@
 """Two kits made one: nothing dropped, and what disagrees shown."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from ..body.wearer import Wearer
-from .model import Kit, KitCloth, KitGarment, KitWearer, new_id, title_of
+from ..cloth.cloth import LENGTHS
+from ..words.problems import BadInput, Problem
+from ..words.units import LengthError, Unit, parse_length, with_unit
+from .model import MOST_ENTRIES, Kit, KitCloth, KitGarment, KitWearer, new_id, title_of
 
 
 @dataclass(frozen=True)
@@ -20,11 +23,12 @@ def merge(mine: Kit, theirs: Kit) -> Merged:
 
     A wearer of the same name with other measurements, a cloth of the same name with other figures,
     or a garment made otherwise, comes in beside mine and is named as a conflict. Title, unit,
-    impression and house rules stay mine where I have any.
+    impression and house rules stay mine where I have any; lengths of their cloths get their unit written
+    behind them where theirs is another. Raises BadInput for more entries than a kit holds.
     """
     conflicts: list[str] = []
     wearers, wearer_ids = _wearers(mine.wearers, theirs.wearers, conflicts)
-    cloths, cloth_ids = _cloths(mine.cloths, theirs.cloths, conflicts)
+    cloths, cloth_ids = _cloths(mine, theirs, conflicts)
     garments = _garments(mine, theirs, wearer_ids, cloth_ids, conflicts)
     for what, a, b in (
         ("impression", mine.impression, theirs.impression),
@@ -32,6 +36,7 @@ def merge(mine: Kit, theirs: Kit) -> Merged:
     ):
         if a and b and dict(a) != dict(b):
             conflicts.append(f"Both kits have their own {what}: yours stayed.")
+    _keep_to_the_limit(wearers=wearers, cloths=cloths, garments=garments)
     kit = replace(
         mine,
         title=mine.title or theirs.title,
@@ -66,22 +71,66 @@ def _differ(wearer: Wearer) -> str:
             "beside yours.")
 
 
+def _keep_to_the_limit(**entries: Sequence[object]) -> None:
+    problems = [
+        Problem("kit", f"Together these kits would hold {len(found):,} {what}, and one keeps up to "
+                f"{MOST_ENTRIES}: nothing was changed. Keep them as two kits.")
+        for what, found in entries.items() if len(found) > MOST_ENTRIES
+    ]
+    if problems:
+        raise BadInput(problems)
+
+
 def _cloths(
-    mine: tuple[KitCloth, ...], theirs: tuple[KitCloth, ...], conflicts: list[str]
+    mine: Kit, theirs: Kit, conflicts: list[str]
 ) -> tuple[tuple[KitCloth, ...], Mapping[str, str]]:
-    found, ids = list(mine), {}
-    for entry in theirs:
-        alike = [c for c in found if dict(c.texts) == dict(entry.texts)]
+    found, ids = list(mine.cloths), {}
+    written = False
+    for entry in theirs.cloths:
+        texts = _meaning_the_same(entry.texts, theirs.unit, mine.unit)
+        alike = [c for c in found if _meant(c.texts, mine.unit) == _meant(texts, mine.unit)]
         same = next((c for c in alike if c.id == entry.id), alike[0] if alike else None)
         if same is None:
             name = entry.texts.get("name", "")
-            if name and any(c.texts.get("name") == name for c in found):
-                conflicts.append(f"Both kits have a cloth “{name}” with other figures: theirs came in "
-                                 "beside yours.")
-            same = KitCloth(_id(entry.id, "c", {c.id for c in found}), entry.texts)
+            namesake = next((c for c in found if c.texts.get("name") == name), None) if name else None
+            if namesake:
+                conflicts.append(f"Both kits have a cloth “{name}” with other figures"
+                                 f"{_figures(namesake.texts, texts)}: theirs came in beside yours.")
+            same = KitCloth(_id(entry.id, "c", {c.id for c in found}), texts)
             found.append(same)
+            written |= texts != entry.texts
         ids[entry.id] = same.id
+    if written:
+        conflicts.append(f"Their kit measures cloth in {theirs.unit} and yours in {mine.unit}: the lengths "
+                         f"of their cloths say {theirs.unit} now.")
     return tuple(found), ids
+
+
+def _meaning_the_same(texts: Mapping[str, str], before: Unit, after: Unit) -> Mapping[str, str]:
+    if before == after:
+        return texts
+    return {name: with_unit(text, before) if name in LENGTHS else text for name, text in texts.items()}
+
+
+def _meant(texts: Mapping[str, str], unit: Unit) -> dict[str, str | float]:
+    """A cloth's fields, its lengths as mm, so that 150 and 1.5 m are one."""
+    return {name: _millimetres(text, unit) if name in LENGTHS else text for name, text in texts.items()}
+
+
+def _millimetres(text: str, unit: Unit) -> str | float:
+    try:
+        return round(parse_length(text, unit), 3)
+    except LengthError:
+        return text
+
+
+def _figures(mine: Mapping[str, str], theirs: Mapping[str, str]) -> str:
+    """The first field in which they differ, as both have it."""
+    for name in [*LENGTHS, *mine, *theirs]:
+        if mine.get(name, "") != theirs.get(name, ""):
+            yours, other = (texts.get(name) or "nothing" for texts in (mine, theirs))
+            return f" ({name.replace('_', ' ')} “{yours}”, theirs “{other}”)"
+    return ""
 
 
 def _garments(

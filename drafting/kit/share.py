@@ -13,7 +13,8 @@ from collections.abc import Iterable
 
 from ..words.problems import BadInput, Problem
 from ..words.reading import read_json
-from .model import LARGEST_FILE, Kit, as_values, from_values
+from .model import Kit, as_values
+from .readkit import LARGEST_FILE, Aside, from_values
 
 PREFIX = "kit="
 DRAFT = "draft="
@@ -72,11 +73,11 @@ def parts(fragment: str, longest: int = QR_PART) -> list[str]:
     ]
 
 
-def together(fragments: Iterable[str]) -> Kit | str | tuple[int, int]:
+def together(fragments: Iterable[str], aside: Aside = None) -> Kit | str | tuple[int, int]:
     """What numbered fragments make, in any order and however often: a kit, or the fragment of a
     draft; else (have, wanted).
 
-    Raises BadInput when they are parts of different kits, or do not read.
+    Raises BadInput when they are parts of different kits, or do not read. `aside` is as for read_kit.
     """
     found: dict[int, str] = {}
     wanted: tuple[str, int, str] | None = None
@@ -84,7 +85,7 @@ def together(fragments: Iterable[str]) -> Kit | str | tuple[int, int]:
         body = _body(fragment)
         kind = PREFIX if fragment.lstrip("#").startswith(PREFIX) else DRAFT
         if kind == PREFIX and "." not in body:
-            return _read(body)
+            return _read(body, aside)
         number, count, check, text = _part(body)
         if wanted not in (None, (kind, count, check)):
             raise _bad("These codes are parts of different kits: begin again with one of them.")
@@ -98,7 +99,7 @@ def together(fragments: Iterable[str]) -> Kit | str | tuple[int, int]:
     body = "".join(found[number] for number in range(1, count + 1))
     if _checksum(body) != check:
         raise _bad("The parts of this kit do not fit together: scan them again.")
-    return _read(body) if kind == PREFIX else _unpacked(body).decode("utf-8", "replace")
+    return _read(body, aside) if kind == PREFIX else _unpacked(body).decode("utf-8", "replace")
 
 
 def of_the_same(fragments: Iterable[str]) -> list[str]:
@@ -142,12 +143,12 @@ def _part(body: str) -> tuple[int, int, str, str]:
     return int(number), int(count), check, text
 
 
-def _read(body: str) -> Kit:
+def _read(body: str, aside: Aside = None) -> Kit:
     try:
         values = read_json(_unpacked(body).decode("utf-8"))
     except ValueError:
         raise _cut_short() from None
-    return from_values(values)
+    return from_values(values, aside)
 
 
 def _unpacked(body: str) -> bytes:

@@ -15,7 +15,7 @@ from ..kit.share import of_the_same
 from ..words.problems import BadInput, Problem
 from ..words.units import quoted
 from ..words.wording import writable
-from .page_kit import kit_from_page
+from .page_kit import kit_from_page, told
 from .relay import relayed
 
 MOST_PARTS = 500
@@ -34,23 +34,26 @@ def qr_codes(request: Values) -> dict[str, Any]:
 
 def share_kit(request: Values) -> dict[str, Any]:
     """The fragment that holds the kit in `kit`, a kit file's text; with names where `names` is True."""
-    kit = kit_from_page(_text(request, "kit"))
+    aside: list[Problem] = []
+    kit = kit_from_page(_text(request, "kit"), aside)
     fragment = pack(kit, names=request.get("names") is True)
-    return {"fragment": fragment, "too_long": too_long(fragment), "said": kit_in_words(kit)}
+    return {"fragment": fragment, "too_long": too_long(fragment), "said": kit_in_words(kit),
+            "set_aside": told(aside)}
 
 
 def opened(request: Values) -> dict[str, Any]:
     """What the fragments come to, of which the last is the newest.
 
-    {"kind": "kit", "said", "kit": the kit file's text}, {"kind": "draft", "fragment"}, or
+    {"kind": "kit", "said", "kit": the kit file's text, "set_aside"}, {"kind": "draft", "fragment"}, or
     {"kind": "parts", "have", "wanted"} while some are missing.
     """
     fragments = request.get("fragments")
     if not isinstance(fragments, (list, tuple)) or not all(isinstance(f, str) for f in fragments):
         raise BadInput([Problem("fragments", "The parts of a link must be a list of texts.")])
-    found = together(of_the_same(fragments[-MOST_PARTS:]))
+    aside: list[Problem] = []
+    found = together(of_the_same(fragments[-MOST_PARTS:]), aside)
     if isinstance(found, Kit):
-        return {"kind": "kit", "said": kit_in_words(found), "kit": write_kit(found)}
+        return {"kind": "kit", "said": kit_in_words(found), "kit": write_kit(found), "set_aside": told(aside)}
     if isinstance(found, str):
         return {"kind": "draft", "fragment": found}
     return {"kind": "parts", "have": found[0], "wanted": found[1]}
@@ -69,7 +72,7 @@ def shopping_in_steps(request: Values) -> Generator[dict[str, Any], bool | None,
     seconds = search_seconds(request)
     if request.get("kit"):
         text = _text(request, "kit")
-        unit, steps = kit_from_page(text).unit, shopped(text, seconds)
+        unit, steps = kit_from_page(text, []).unit, shopped(text, seconds)
     else:
         order = read_order(request)
         unit, steps = order.unit, shop_for_one(draft(order), seconds)

@@ -5,6 +5,7 @@ BadInput.
 """
 
 from collections.abc import Generator
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from ..desk.lay_search import search_seconds
@@ -26,7 +27,9 @@ def shopped(text: str, seconds: float) -> Generator["ShopProgress", bool | None,
     """The shopping of a kit in text, told as `shop_in_steps` tells it, and kept."""
     from ..kit.shopping import shop_in_steps
 
-    shopping = yield from shop_in_steps(kit_from_page(text), seconds)
+    aside: list[Problem] = []
+    shopping = yield from shop_in_steps(kit_from_page(text, aside), seconds)
+    shopping = replace(shopping, problems=(*aside, *shopping.problems))
     _last.clear()
     _last[text] = shopping
     return shopping
@@ -42,14 +45,14 @@ def bolt_lay(request: Values) -> dict[str, Any]:
     from ..desk.lay_results import bolt_in_words
 
     bolt = _bolt(request)
-    return bolt_in_words(bolt.lay, kit_from_page(str(request["kit"])).unit)
+    return bolt_in_words(bolt.lay, kit_from_page(str(request["kit"]), []).unit)
 
 
 def bolt_file(request: Values) -> dict[str, Any]:
     """A file of that lay, by its `kind`: chalk-plan.pdf, chalk-plan.json, lay.json or lay.svg."""
     from ..desk.lay_results import bolt_files
 
-    kit = kit_from_page(str(request.get("kit") or ""))
+    kit = kit_from_page(str(request.get("kit") or ""), [])
     bolt = _bolt(request)
     files = bolt_files(bolt.lay, kit.unit, title=kit.title or "Kit", name=bolt.name,
                        paper=text_of(request, "paper") or "A4")

@@ -11,7 +11,8 @@ How an ambiguous separator is read, when exactly three digits follow a comma or 
 
 import re
 import unicodedata
-from typing import Literal, NamedTuple
+from contextlib import suppress
+from typing import Literal, NamedTuple, get_args
 
 Unit = Literal["mm", "cm", "m", "in"]
 
@@ -116,6 +117,19 @@ def format_length(mm: float, unit: Unit = "cm") -> str:
         return f"{_inches(mm)} in"
     decimals = 3 if unit == "m" else 1
     return f"{_decimal(mm / _UNITS[unit].mm, decimals)} {unit}"
+
+
+def with_unit(text: str, unit: Unit) -> str:
+    """The text as it means the same whatever a bare number is taken for; as it is where it is no length."""
+    try:
+        mm = parse_length(text, unit)
+    except LengthError:
+        return text
+    for written in (text, f"{text.strip()} {unit}"):
+        with suppress(LengthError):
+            if all(parse_length(written, other) == mm for other in get_args(Unit)):
+                return written
+    return f"{mm:.4f} mm"
 
 
 def format_number(mm: float, unit: Unit) -> str:

@@ -5,9 +5,13 @@ from collections import OrderedDict
 import cloths
 from example import EXAMPLE_MEASUREMENTS
 from lengths import with_unit, without_unit
+from texts import one_line
 
 UNITS = ("cm", "in")
 SETTINGS = ("name", "paper", "sex", "age_months")
+SEXES = ("", "woman", "man")
+OLDEST = 1500  # months, as drafting/body/wearer.py has it
+MOST = 100  # fields of one kind in a link
 PERSONAL = ("measured", "born")  # ISO dates; they stay on the device, no link holds them
 HOLDERS = ("measurements", "options", "cloth", "impression")
 IMPRESSION = ("year", "region", "rank", "rules")  # `rules`: a group's house rules as link text
@@ -165,15 +169,39 @@ def from_link(read, lengths):
         unit = "cm"
     draft = FormDraft(read["garment"], unit)
     for key in SETTINGS:
-        setattr(draft, key, read.get(key, ""))
+        setattr(draft, key, one_line(read.get(key, "")))
+    if draft.sex not in SEXES:
+        said.append(_unread("body", draft.sex))
+        draft.sex = ""
+    if draft.age_months and not isinstance(months(draft.age_months), int):
+        said.append(_unread("age in months", draft.age_months))
+        draft.age_months = ""
+    strange = []
     for holder in HOLDERS:
         texts = read.get(holder, {})
-        for name in texts:
-            draft.put(holder, name, texts[name])
+        for name in list(texts)[:MOST]:
+            if holder != "cloth" or cloths.part_and_name(name)[1] in cloths.FIELDS:
+                draft.put(holder, one_line(name), one_line(texts[name]))
+            else:
+                strange.append(name)
+        strange += list(texts)[MOST:]
+    if strange:
+        said.append("“%s” in the link is nothing that is known here: it was left out." % strange[0][:40])
     for key in IMPRESSION:
-        draft.put("impression", key, read.get(key, ""))
+        text = read.get(key, "")
+        draft.put("impression", key, text if key == "rules" else one_line(text))
     draft.switch_unit(unit if unit in UNITS else "cm", lengths)
     return draft, said
+
+
+def _unread(what, text):
+    return "The link's %s, “%s”, does not read: it was left out." % (what, text[:20])
+
+
+def months(text):
+    """An age as typed as a whole number; the text itself where it is none, for whoever reads it to name."""
+    whole = text and len(text) < 5 and all("0" <= char <= "9" for char in text) and int(text) <= OLDEST
+    return int(text) if whole else text
 
 
 def to_link(draft, asked, needed, lengths, order, with_name):

@@ -14,12 +14,26 @@ from telling import notice
 
 KINDS = ("kit=", "draft=")
 MOST = 60  # parts kept; older ones give way
+LONGEST = 100000  # characters of one link; a kit of 500 garments takes a fifth of them
+MOST_KEPT = 200000  # characters of all parts together
+TOO_LONG = "This link is %d characters long, more than a kit ever needs: ask for it as a file."
 READING = "Something longer came by a link. It is read as soon as the drafting tools run."
 
 
 def is_handed(fragment):
     """Whether a fragment is a kit, or a part of one or of a long draft."""
     return fragment.lstrip("#").startswith(KINDS)
+
+
+def bounded(parts):
+    """The latest of the parts, as many as are kept."""
+    kept, room = [], MOST_KEPT
+    for part in reversed(parts[-MOST:]):
+        room -= len(part)
+        if room < 0 or len(part) > LONGEST:
+            break
+        kept.insert(0, part)
+    return kept
 
 
 class Handed:
@@ -42,10 +56,13 @@ class Handed:
 
     def open(self, fragment):
         """A link was opened, or, with an empty fragment, the page was: parts may wait from before."""
+        if len(fragment) > LONGEST:
+            notice("handed", [TOO_LONG % len(fragment)], [("handed:close", "Close")])
+            return
         if fragment:
             if fragment in self._parts:
                 self._parts.remove(fragment)
-            self._parts = (self._parts + [fragment])[-MOST:]
+            self._parts = bounded(self._parts + [fragment])
             self._keep()
         if self._parts:
             asyncio.create_task(self._read())
@@ -77,7 +94,7 @@ class Handed:
 
     def _offer(self):
         said = self._kit["said"] + ". It came by a link. Nothing of yours has changed."
-        notice("handed", [said], [
+        notice("handed", [said] + self._kit["set_aside"], [
             ("handed:own", "Open it as a kit of its own"), ("handed:merge", "Add it to mine"),
             ("handed:save", "Save it as a file"), ("handed:forget", "Leave it"),
         ])
@@ -98,8 +115,9 @@ class Handed:
 
     def _kept(self):
         try:
-            kept = json.loads(window.ellwand.recall(self._key) or "[]")
-            return [part for part in kept if isinstance(part, str) and is_handed(part)]
+            text = window.ellwand.recall(self._key) or "[]"
+            kept = json.loads(text) if len(text) < 2 * MOST_KEPT else []
+            return bounded([part for part in kept if isinstance(part, str) and is_handed(part)])
         except Exception:
             return []
 

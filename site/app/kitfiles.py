@@ -17,6 +17,12 @@ TOO_LONG = (
 )
 
 
+def say_set_aside(result, first):
+    """What of a kit did not read, at the top of the page, after a sentence on what that means."""
+    aside = result["set_aside"]
+    telling.notice("aside", [first] + aside if aside else [], [("close:aside", "Close")])
+
+
 class KitFiles:
     """`codes` shows a link's QR codes."""
 
@@ -61,6 +67,7 @@ class KitFiles:
         if result:
             hand_over(result["text"], result["type"], result["name"])
             set_text("kit-said", "%s is in your downloads." % result["name"])
+            say_set_aside(result, "This is not in the file:")
             offer_to_share("kit-said", result["text"], result["type"], result["name"])
             self._session.tell("saved as a file")
 
@@ -74,6 +81,7 @@ class KitFiles:
         result = await self.answer({"do": "read-kit", "text": text})
         if result:
             await self._kits.begin(self.from_values(result["kit"]))
+            say_set_aside(result, "This kit is open but for what did not read. Keep its file.")
             set_text("kit-said", "The kit is open. Any other is kept below, under “Kits on this device”.")
 
     async def merge_text(self, text):
@@ -82,6 +90,7 @@ class KitFiles:
         if result:
             await self._kits.to_own()
             await self._merge(result["kit"])
+            say_set_aside(result, "It is in your kit but for what did not read. Keep its file.")
 
     async def _merge_kept(self, kit_id):
         record = await self._kits.store.get(kit_id)
@@ -120,6 +129,8 @@ class KitFiles:
         """(the address that holds the kit, whether many apps would cut it short), or None."""
         request = {"do": "share-kit", "kit": self._kits.as_text(), "names": by_id("kit-names").checked}
         result = await self.answer(request)
+        if result:
+            say_set_aside(result, "This is not in the link:")
         return (address() + "#" + result["fragment"], result["too_long"]) if result else None
 
     async def _copy_link(self):

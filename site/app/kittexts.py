@@ -2,9 +2,10 @@
 
 import json
 
-from draft import in_a_unit_of_the_page, person_from
+from draft import in_a_unit_of_the_page, months, person_from
 from kitvalues import nobody, stand_somewhere
 from lengths import under
+from texts import one_line
 
 EARLIER = (1, 2)
 FORMAT, VERSION = "ellwand-kit", 3
@@ -16,19 +17,31 @@ def to_file(kit):
     wearers = []
     for number, wearer in enumerate(kit["wearers"], 1):
         values = {key: wearer[key] for key in ("id", "unit", "measured", "sex", "born") if wearer[key]}
-        values["name"] = wearer["name"].strip() or "Wearer %d" % number
-        values["measurements"] = dict(wearer["measurements"])
+        values["name"] = one_line(wearer["name"].strip()) or "Wearer %d" % number
+        values["measurements"] = _lines(wearer["measurements"])
         if wearer["age_months"] and not wearer["born"]:
-            values["age"] = int(wearer["age_months"])
+            values["age"] = months(wearer["age_months"])
         start = [n for n in wearer["start"] if wearer["measurements"].get(n) == wearer["start"][n]]
         if start:
             values["start"] = sorted(start)
         wearers.append(values)
-    garments = [{key: g[key] for key in ("id", "wearer", "garment", "cloths", "options", "done")}
-                for g in kit["garments"]]
-    return {"format": FORMAT, "version": VERSION, "title": kit["title"].strip(), "unit": kit["unit"],
-            "impression": kit["impression"], "wearers": wearers, "cloths": kit["cloths"],
-            "garments": garments, "house_rules": kit["house_rules"]}
+    garments = []
+    for garment in kit["garments"]:
+        values = {key: garment[key] for key in ("id", "wearer", "garment", "cloths", "done")}
+        values["options"] = _lines(garment["options"])
+        garments.append(values)
+    rules = kit["impression"].get("rules")
+    impression = _lines(kit["impression"])
+    if rules:
+        impression["rules"] = rules  # a text of its own kind, which is read as a file is
+    return {"format": FORMAT, "version": VERSION, "title": one_line(kit["title"].strip()),
+            "unit": kit["unit"], "impression": impression, "wearers": wearers,
+            "cloths": [_lines(cloth) for cloth in kit["cloths"]], "garments": garments,
+            "house_rules": kit["house_rules"]}
+
+
+def _lines(texts):
+    return {name: one_line(texts[name]) for name in texts}
 
 
 def from_file(values, garment, lengths):

@@ -4,11 +4,12 @@ Nobody is ever written over: whoever leaves the form stays in the kit.
 """
 
 import kitvalues
-from draft import in_a_unit_of_the_page
+from draft import in_a_unit_of_the_page, months
 from kitvalues import called, entry, nobody
 from safe import esc
 from exchange import hand_over, with_text
 from telling import by_id, plain, set_html, set_text, show
+from texts import one_line
 
 LARGEST = 1000000  # bytes; more is not even read
 WAITS = "This comes as soon as the drafting tools run: see below."
@@ -147,9 +148,12 @@ class Wearers:
     async def _save_file(self):
         person = self._session.draft.to_plain()
         wearer = {key: person[key] for key in ("name", "unit", "measured", "sex", "born")}
-        wearer["measurements"] = person["measurements"]
+        wearer["name"] = one_line(wearer["name"])
+        wearer["measurements"] = {
+            name: one_line(person["measurements"][name]) for name in person["measurements"]
+        }
         if person["age_months"] and not person["born"]:
-            wearer["age"] = int(person["age_months"])
+            wearer["age"] = months(person["age_months"])
         result = await self._answer({"do": "write-wearer", "wearer": wearer})
         if result:
             hand_over(result["text"], result["type"], result["name"])

@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import Any
 
 SITE = Path(__file__).resolve().parent.parent
-sys.path[:0] = [str(SITE.parent), str(SITE / "app")]
+sys.path[:0] = [str(SITE.parent), str(SITE / "app"), str(SITE.parent / "drafting" / "both")]
 
 import choices  # noqa: E402
 import form  # noqa: E402
