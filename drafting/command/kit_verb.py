@@ -15,6 +15,7 @@ from ..kit.marram_farm import demo_kit
 from ..kit.readkit import LARGEST_FILE
 from ..kit.shopping import Shopping, shop
 from ..words.problems import BadInput, Problem
+from ..words.wording import spell
 from .lay_verb import seconds_of
 from .writing import write_files
 
@@ -52,7 +53,7 @@ def _kit(given: argparse.Namespace) -> int:
     if moved:
         print(moved)
     for problem in shopping.problems:
-        print(problem.message, file=sys.stderr)
+        print(spell(problem.message, kit.unit), file=sys.stderr)
     return int(given.written)
 
 

@@ -15,6 +15,7 @@ from ..desk.lays import rounds_of
 from ..desk.less_cloth import ways_to_save
 from ..desk.takeaway import Takeaway
 from ..lay.bolt import BoltLay
+from ..sheets.text import clean
 from ..words.problems import BadInput, Problem
 from ..words.units import Unit, format_length
 from ..words.wording import spell
@@ -141,11 +142,12 @@ def add_lay_verb(verbs: Any) -> None:
 
 def _lay_file(given: argparse.Namespace) -> int:
     from ..lay.engine import lay as lay_shapes
-    from ..lay.instances import read_polygon_file
+    from ..lay.instances import MOST_CHARACTERS, read_polygon_file
 
     path = Path(given.file)
     try:
-        text = path.read_text(encoding="utf-8")
+        with path.open("rb") as file:
+            text = file.read(MOST_CHARACTERS + 1).decode()  # a device has no end
     except UnicodeDecodeError:
         raise BadInput([
             Problem("file", f"{path} is not a text file: give a JSON file of polygons.")
@@ -166,5 +168,5 @@ def _lay_file(given: argparse.Namespace) -> int:
     for p in layout.placements:
         turned = f", turned {p.rotation:g}°" if p.rotation else ""
         mirrored = ", mirrored" if p.mirrored else ""
-        print(f"  {p.piece} {p.copy}: {p.x:.1f}, {p.y:.1f}{turned}{mirrored}")
+        print(f"  {clean(p.piece)} {p.copy}: {p.x:.1f}, {p.y:.1f}{turned}{mirrored}")
     return 0

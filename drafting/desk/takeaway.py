@@ -1,6 +1,7 @@
 """What can be taken away of a draft: its files, each written by a sheet, a lay or the booklet."""
 
 import json
+import unicodedata
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -64,9 +65,10 @@ class Takeaway:
         )
 
     @cached_property
-    def _with_growth(self) -> Pattern:
-        pattern = self.drafted.pattern
-        return replace(pattern, notes=(*growth(self.drafted), *pattern.notes))
+    def _as_printed(self) -> Pattern:
+        """The pattern with what its PDFs say besides: how long it fits a child, what they cannot print."""
+        pattern, name = self.drafted.pattern, _about_the_name(self.drafted.order.name)
+        return replace(pattern, notes=(*name, *growth(self.drafted), *pattern.notes))
 
     def _pattern(self, kind: str) -> TakenFile:
         content = as_json(self.drafted.pattern, self.drafted.checks)
@@ -85,7 +87,7 @@ class Takeaway:
 
         order = self.drafted.order
         data = tiled_pdf(
-            self._with_growth, paper=self.paper, unit=order.unit, name=order.name or None
+            self._as_printed, paper=self.paper, unit=order.unit, name=order.name or None
         )
         return self._named(data, "application/pdf", f"{self.paper.lower()}.pdf")
 
@@ -100,7 +102,7 @@ class Takeaway:
             from .lay_results import booklet_pages
 
             chalk, to_buy = booklet_pages(self.lays, order.unit)
-        pattern = self._with_growth
+        pattern = self._as_printed
         data = booklet(
             pattern, plan=sewing_plan(pattern, sewing_choices(self.drafted)), paper=self.booklet_paper,
             unit=order.unit, name=order.name or None, checks=self.drafted.checks, chalk=chalk,
@@ -117,6 +119,21 @@ class Takeaway:
 
     def _named(self, data: bytes, media_type: str, name: str) -> TakenFile:
         return TakenFile(data, media_type, f"{self.drafted.pattern.garment}-{name}")
+
+
+def _about_the_name(name: str) -> tuple[str, ...]:
+    from ..sheets.ink import not_printed
+
+    lost = not_printed(name)
+    if not lost:
+        return ()
+    kinds = dict.fromkeys(unicodedata.name(letter, "unknown").split()[0].lower() for letter in lost)
+    codes = ", ".join(f"U+{ord(letter):04X}" for letter in lost[:6])
+    return (
+        f"The name holds {len(lost)} {'letter' if len(lost) == 1 else 'letters'} that this sheet cannot "
+        f"print ({', '.join(list(kinds)[:3])}: {codes}): an empty box stands for "
+        "each. Write the name in by hand.",
+    )
 
 
 def _counsel(drafted: Draft) -> "Counsel | None":

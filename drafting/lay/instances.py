@@ -12,13 +12,14 @@ import json
 import math
 from typing import Any, NamedTuple
 
+from ..both.texts import one_line
 from ..words.problems import BadInput, Problem
 from ..words.reading import NestedTooDeep, read_json
 from .engine import width_problems
 from .shape import MOST_CORNERS, Shape
 
 MOST_COPIES = 1000
-MOST_CHARACTERS = 100_000_000
+MOST_CHARACTERS = 30_000_000
 
 
 class PolygonFile(NamedTuple):
@@ -90,7 +91,7 @@ def read_polygon_file(text: str) -> PolygonFile:
 def _shape(piece: Any, number: int) -> Shape:
     if not isinstance(piece, dict):
         raise _bad(f"Piece number {number} is {_kind(piece)}: it must be an object.", "pieces")
-    name = str(piece.get("name", number))
+    name = one_line(str(piece.get("name", number)))  # type: ignore[no-untyped-call]
 
     def bad(reason: str) -> BadInput:
         return _bad(f"Piece “{name}” {reason}", name)

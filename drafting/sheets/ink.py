@@ -7,6 +7,7 @@ from ..geometry import Path, Point
 from ..geometry.pens import draw_line
 from .drawing import STROKES
 from .fonts import BOLD, REGULAR, font_path
+from .text import clean
 
 if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas
@@ -34,6 +35,15 @@ def prepare_reportlab() -> None:
             pdfmetrics.registerFont(TTFont(name, str(font_path(name))))
     # Base 85 would make every stream a quarter longer, and take as long again to write.
     rl_config.useA85 = 0
+
+
+def not_printed(text: str) -> str:
+    """Those letters of a text that the embedded faces have no shape for, each once."""
+    from reportlab.pdfbase import pdfmetrics
+
+    prepare_reportlab()
+    shapes = pdfmetrics.getFont(REGULAR).face.charToGlyph
+    return "".join(dict.fromkeys(c for c in clean(text) if c != " " and ord(c) not in shapes))
 
 
 def printed_width(text: str, size: float, bold: bool = False) -> float:

@@ -97,6 +97,19 @@ def test_in_pdf_operators_are_read_back_as_the_text_they_were():
         assert re.sub(r"\s+", "", NAMES[what]) in text, what
 
 
+@pytest.mark.parametrize("kind", ["tiled.pdf", "booklet.pdf"])
+@pytest.mark.parametrize("name, kinds", [
+    ("李麗", "2 letters that this sheet cannot print (cjk: U+674E, U+9E97)"),
+    ("Ása देवी", "(devanagari"), ("ᚺᛁᛚᛞ", "(runic"), ("Hild 👩‍🌾", "U+1F469"), ("Þóra Жанна Łucja", ""),
+])
+def test_letters_that_a_sheet_cannot_print_are_told_on_it(kind, name, kinds):
+    """source: pypdf, which reads back the letters that are on the sheet."""
+    reader = pypdf.PdfReader(io.BytesIO(file(kind, name)))
+    said = " ".join(" ".join(page.extract_text() for page in reader.pages).split())
+    assert ("sheet cannot print" in said) == bool(kinds)
+    assert (kinds.split()[-1].strip("()") if kinds else "") in said
+
+
 @pytest.mark.parametrize("kind", ["pieces.svg", "tiled.pdf", "booklet.pdf", "lay.svg", "lay.json"])
 def test_files_are_named_for_the_garment_whatever_the_wearer_is_called(kind):
     for name in SHORT.values():

@@ -1,5 +1,6 @@
 """Whatever the terminal, the disk or the files do, the command line ends with a sentence."""
 
+import json
 import os
 import signal
 import subprocess
@@ -122,6 +123,23 @@ def test_a_file_that_is_missing_a_folder_binary_or_empty_is_told(tmp_path, capsy
         (tmp_path / name).write_bytes(content)
     for name in (*contents, "missing", ".", "x" * 5000, "a\nb", "\u202e"):
         refused(capsys, *verb, str(tmp_path / name))
+
+
+@pytest.mark.skipif(not os.path.exists("/dev/zero"), reason="this machine has no /dev/zero")
+@pytest.mark.parametrize("verb", ["lay", "kit"])
+def test_a_file_without_an_end_is_told(tmp_path, capsys, verb):
+    refused(capsys, verb, "/dev/zero")
+
+
+def test_names_of_pieces_move_no_cursor(tmp_path, capsys):
+    square, name = [[0, 0], [40, 0], [40, 40], [0, 40]], "a\x1b[2J\x07\u202eb"
+    file = tmp_path / "squares.json"
+    for outline, status in ((square, 0), (square[:2], 2)):
+        file.write_text(json.dumps({"width": 80, "pieces": [{"name": name, "outline": outline}]}))
+        assert main(["lay", str(file), "--seconds", "0.1"]) == status
+        said = "".join(capsys.readouterr())
+        assert "[2J" in said and not set(said) & {"\x1b", "\x07"}
+        assert status or "\u202e" not in said
 
 
 def test_a_folder_that_cannot_be_made_is_told_and_nothing_is_written(tmp_path, capsys):

@@ -99,3 +99,12 @@ def test_addresses_are_relative(dist, name):
     addresses = re.findall(named, text)
     assert addresses
     assert [a for a in addresses if a.startswith("/") or "://" in a] == []
+
+
+def test_the_part_of_pillow_with_a_published_flaw_is_not_shipped(dist):
+    """from memory: CVE-2024-28219: Pillow before 10.3 may write past a buffer in _imagingcms, the colour
+    management; without that library nothing of it can be reached, whatever a file holds."""
+    (wheel,) = (dist / "pyodide").glob("pillow-*.whl")
+    libraries = {name for name in zipfile.ZipFile(wheel).namelist() if "imaging" in name.lower()}
+    assert any(name.startswith("PIL/_imaging.") for name in libraries), "else this looks for the wrong names"
+    assert not any("imagingcms" in name for name in libraries)

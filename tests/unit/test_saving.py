@@ -17,6 +17,7 @@ from drafting.desk.less_cloth import (
     ways_to_save,
 )
 from drafting.desk.order import read_order
+from drafting.kit.marram_farm import WULF
 from drafting.requests import workbench
 from tests.drafts import draft_of, drafted, request
 
@@ -189,3 +190,25 @@ def test_values_are_texts_under_the_readers_unit():
     for text in narrower:
         hem = drafted(options={"hem_girth": text}, unit="in").options["hem_girth"]
         assert 1900 < hem < 2200
+
+
+NARROW = {
+    "garment": "tunic", "measurements": dict(WULF.measurements), "options": {"hem_girth": "140cm"},
+    "cloth": {"width": "60 cm"}, "seconds": 20, "max_rounds": {"main": 2},
+}
+
+
+def test_a_trial_that_cannot_be_drafted_is_no_trial():
+    """A narrower hem leaves this tunic no gores: that costs the trial, not the draft nor the others."""
+    narrower = {**NARROW, "options": {"hem_girth": "112cm"}}
+    assert not workbench.run({"do": "draft", **narrower})["ok"]
+    result = workbench.run({"do": "save", **NARROW})
+    assert result["ok"] and result["ways"]
+    assert "⟨" not in str(result) and "112 cm" not in str(result["ways"])
+
+
+def test_no_length_is_shown_as_its_mark():
+    for hem in ("90cm", "112cm", "120cm", "140cm"):
+        for do in ("draft", "save", "lay"):
+            asked = {**NARROW, "do": do, "options": {"hem_girth": hem}}
+            assert "⟨" not in str(workbench.run(asked)), (do, hem)
