@@ -32,17 +32,21 @@
 
   // --- IndexedDB --------------------------------------------------------------------------------
   let opened;
+  const again = () => (opened = undefined);
   const database = () => {
     opened ??= new Promise((resolve) => {
       const request = attempt(() => indexedDB.open(name, 1));
-      if (!request) return resolve(false);
-      setTimeout(() => resolve(false), PATIENCE);
+      const none = () => (again(), resolve(false)); // whoever wants it next tries once more
+      if (!request) return none();
+      const patience = setTimeout(none, PATIENCE);
       request.onupgradeneeded = () => request.result.createObjectStore("kits", { keyPath: "id" });
-      request.onerror = request.onblocked = () => resolve(false);
+      request.onerror = request.onblocked = none;
       request.onsuccess = () => {
+        clearTimeout(patience);
         const found = request.result;
-        found.onversionchange = () => found.close();
-        found.onclose = () => (opened = undefined); // the browser closed it: open it again
+        // A later version of the page wants it, or the browser closed it: let go, and open it again.
+        found.onversionchange = () => (found.close(), again());
+        found.onclose = again;
         resolve(found);
       };
     });
@@ -62,7 +66,7 @@
         work(transaction.objectStore("kits"), (value) => (result = value));
         return true;
       };
-      if (!attempt(begin)) resolve(false); // the database was closed under us
+      if (!attempt(begin)) (again(), resolve(false)); // the database was closed under us
     });
   };
   const inDatabase = {

@@ -10,8 +10,9 @@ from pyscript import window
 from pyscript.ffi import to_js
 
 NOT_KEPT = (
-    "This browser lets the page keep nothing (its storage is full or forbidden), so your draft is "
-    "kept in this page's address: bookmark it, or copy the link below."
+    "This browser lets the page keep nothing now (its storage is full or forbidden). The draft on the form "
+    "is in this page's address: bookmark it, or copy the link below. Of the rest of the kit save a file "
+    "before you leave; the page goes on trying to keep it."
 )
 
 

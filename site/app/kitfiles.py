@@ -34,7 +34,7 @@ class KitFiles:
     def answers(self):
         return {
             "kit:open": lambda *_: by_id("kit-file").click(),
-            "kit:save": lambda *_: self._save(),
+            "kit:save": lambda *_: self.save(self._kits.kit),
             "kit:sure": lambda *_: self._go_on(),
             "kit:merge": lambda kit_id, _: self.first(
                 "Adding another kit changes this one. It can be undone.", "Add it",
@@ -62,8 +62,8 @@ class KitFiles:
 
     # --- Files -----------------------------------------------------------------------------------
 
-    async def _save(self):
-        result = await self.answer({"do": "write-kit", "kit": kittexts.to_file(self._kits.kit)})
+    async def save(self, kit):
+        result = await self.answer({"do": "write-kit", "kit": kittexts.to_file(kit)})
         if result:
             hand_over(result["text"], result["type"], result["name"])
             set_text("kit-said", "%s is in your downloads." % result["name"])
@@ -108,17 +108,20 @@ class KitFiles:
         merged = self.from_values(result["kit"])
         kitvalues.keep_own(merged, kits.kit)
         kits.kit = merged
+        after = kittexts.to_keep(merged)
         self._session.show_garment(merged["at"])
         telling.notice("merged", result["conflicts"], [("close:merged", "Close")])
         if result["conflicts"]:
             by_id("notice-merged").scrollIntoView()
-        self._session.undo.offer("Both kits are one now.", lambda: self._unmerge(kit_id, before))
+        self._session.undo.offer("Both kits are one now.", lambda: self._unmerge(kit_id, before, after))
 
-    def _unmerge(self, kit_id, before):
-        if self._kits.id == kit_id:
-            self._kits.kit = self._kits.read(before)
+    def _unmerge(self, kit_id, before, after):
+        kits = self._kits
+        if kits.id == kit_id:
+            kitvalues.unmerge(kits.kit, kits.read(before), kits.read(after))
+            kitvalues.stand_somewhere(kits.kit, kits.garments[0], kits.lengths)
             telling.notice("merged", [])
-            self._session.show_garment(self._kits.kit["at"])
+            self._session.change_kit(kits.kit["at"])
 
     def from_values(self, values):
         return kittexts.from_file(values, self._kits.garments[0], self._kits.lengths)

@@ -4,6 +4,10 @@ The whole kit is saved by store.js, at most every SETTLE seconds. What stands on
 to localStorage at every key as well, and the whole kit when the page is left before it was saved, since
 that is done before the browser can close the page: the next visit takes it from there (`_catch_up`).
 
+A save that fails is tried again until it is done, and the page says meanwhile that the kit is not kept.
+What is noted tells how many changes it knows of, and so does what is saved: a note that could not be
+renewed never takes the place of what was saved after it.
+
 A save tells the revision it was made from. When another tab has saved meanwhile, what was changed
 here becomes a kit of its own, and the page says so; neither is ever written over.
 """
@@ -21,6 +25,7 @@ from pyscript.ffi import create_proxy, to_js
 DEMO = "demo"  # the id of Marram Farm's kit, which nothing of the user's own goes into
 JOURNAL = 3  # the version of what stands in localStorage; 1 held the only draft, 2 the bust under the arms
 SETTLE = 0.3  # seconds in which changes are saved together
+RETRY = 3  # seconds after which a save that failed is tried again
 UNREADABLE = (
     "What this browser had kept of your draft cannot be read any more, so the page starts afresh. "
     "The unreadable rest was put aside, not thrown away."
@@ -46,7 +51,9 @@ class Kits:
         self.kit = kitvalues.fresh(self.garments[0])
         self.id = ""
         self.revision = 0
-        self.works = True  # until keeping has failed
+        self.works = True  # while keeping does not fail
+        self._possible = True  # until it is known that this browser keeps nothing
+        self._changes = 0  # made since the page was opened
         self.parted_from = ""  # the kit that another tab changed as well
         self._dirty = False
         self._task = None
@@ -68,7 +75,7 @@ class Kits:
 
     async def open(self):
         """(how the page was arranged, a sentence or "")."""
-        self.works = bool(await self.store.where())
+        self.works = self._possible = bool(await self.store.where())
         self.store.hear(create_proxy(self._heard))
         text = window.ellwand.recall(_key())
         record = await self.store.first
@@ -122,7 +129,7 @@ class Kits:
         """What was done after the last save, when the page was left before the next."""
         view = journal.get("view")
         self._view = view if isinstance(view, dict) else {}
-        if not journal.get("dirty"):
+        if not journal.get("dirty") or _is_older(journal, record):
             return
         if record and journal.get("kit") != self.id:
             if journal["kit"] != str(self.store.wanted):
@@ -168,17 +175,18 @@ class Kits:
         """Write the draft into the kit and have it saved. False when nothing can be kept."""
         kitvalues.put_draft(self.kit, draft, self.lengths)
         self._view = view
-        self._dirty = True
-        self._note(draft)
-        if self.works:
-            self._later()
+        self._changed(draft)
         return self.works
 
     def touched(self):
         """The kit itself was changed: have it saved."""
+        self._changed(self.draft())
+
+    def _changed(self, draft):
         self._dirty = True
-        self._note(self.draft())
-        if self.works:
+        self._changes += 1
+        self._note(draft)
+        if self._possible:
             self._later()
 
     def leaving(self):
@@ -195,11 +203,14 @@ class Kits:
         return json.dumps(kittexts.to_file(self.kit))
 
     def _note(self, draft, whole=""):
-        window.ellwand.keep(_key(), json.dumps({
+        kept = window.ellwand.keep(_key(), json.dumps({
             "version": JOURNAL, "kit": self.id, "base": self.revision, "by": str(self.store.tab),
-            "dirty": self._dirty, "at": self.kit["at"], "cloths": draft.cloth_ids,
-            "title": self.kit["title"], "draft": draft.to_plain(), "view": self._view, "whole": whole,
+            "dirty": self._dirty, "changes": self._changes, "at": self.kit["at"],
+            "cloths": draft.cloth_ids, "title": self.kit["title"], "draft": draft.to_plain(),
+            "view": self._view, "whole": whole,
         }))
+        if not kept and not self._dirty:
+            window.ellwand.forget(_key())  # what stands there is older than what is saved
 
     # --- Saving ----------------------------------------------------------------------------------
 
@@ -209,13 +220,13 @@ class Kits:
             self._task = asyncio.create_task(self._save_until_saved())
 
     async def _save_until_saved(self):
-        while self._dirty and self.works:
-            await asyncio.sleep(SETTLE)
+        while self._dirty and self._possible:
+            await asyncio.sleep(SETTLE if self.works else RETRY)
             await self._save()
 
     async def save_now(self):
         """Without waiting for more changes: the page may be closed next."""
-        if self._dirty and self.works:
+        if self._dirty and self._possible:
             await self._save()
 
     async def _save(self):
@@ -225,7 +236,9 @@ class Kits:
             return
         self._dirty = False
         kit_id, base = self.id, self.revision
-        result = await self.store.save(kit_id, base, kittexts.to_keep(self.kit), to_js(_about(self.kit)))
+        about = _about(self.kit)
+        about["changes"] = self._changes
+        result = await self.store.save(kit_id, base, kittexts.to_keep(self.kit), to_js(about))
         if self.id != kit_id:
             return  # another kit was opened meanwhile; this one was saved before that
         if not result:
@@ -234,6 +247,9 @@ class Kits:
         elif getattr(result, "saved", None):
             self.revision = result.saved
             self._note(self.draft())
+            if not self.works:
+                self.works = True
+                self._news.tell("kept again")
             self._news.tell("saved")
         elif self.revision == base:  # a save that was made meanwhile may have got there first
             self._part()
@@ -322,6 +338,14 @@ class Kits:
         self._begin_as(kit_id or _new_kit())
         await self._save()
         self._news.tell("another kit")
+
+
+def _is_older(journal, record):
+    """Whether the tab that made a note has saved all that it tells of, and perhaps more."""
+    saved, noted = getattr(record, "changes", None) if record else None, journal.get("changes")
+    if saved is None or not isinstance(noted, int) or str(record.id) != journal.get("kit"):
+        return False
+    return str(record.by) == journal.get("by") and noted <= saved
 
 
 def _about(kit):

@@ -5,7 +5,9 @@ import asyncio
 import kittexts
 import kitvalues
 import telling
+from exchange import hand_over
 from kits import DEMO
+from pyscript.ffi import to_js
 from safe import esc
 from telling import set_html, set_text, show
 
@@ -32,6 +34,7 @@ class KitShelf:
             "kit:copy": lambda *_: self._copy(),
             "kit:back": lambda *_: self._back(),
             "kit:use": lambda kit_id, _: self._use(kit_id),
+            "kit:file": lambda kit_id, _: self._save(kit_id),
             "kit:remove": lambda kit_id, _: self._files.first(
                 "A deleted kit is gone from this device.", "Delete it", lambda: self._remove(kit_id)),
         }
@@ -74,13 +77,31 @@ class KitShelf:
         if not record or kit_id == self._kits.id:
             return
         text = str(record.text)
+        about = {key: getattr(record, key, None) or "" for key in ("title", "names", "wearers", "garments")}
         await self._kits.store.remove(kit_id)
         await self.list()
-        self._session.undo.offer("The kit is deleted.", lambda: asyncio.create_task(self._restore(text)))
+        self._session.undo.offer(
+            "The kit is deleted.", lambda: asyncio.create_task(self._restore(kit_id, text, about)))
 
-    async def _restore(self, text):
-        await self._kits.keep_beside(self._kits.read(text))
+    async def _restore(self, kit_id, text, about):
+        """As it was kept, whether or not this version of the page can read it."""
+        await self._kits.store.save(kit_id, 0, text, to_js(about))
         await self.list()
+
+    async def _save(self, kit_id):
+        """A kit that is kept as a file; one that does not read as it is kept, for a version that reads it."""
+        record = await self._kits.store.get(kit_id)
+        if not record:
+            return
+        text = str(record.text)
+        try:
+            kit = self._kits.read(text)
+        except Exception:
+            hand_over(text, "application/json", "unread.kit.json")
+            set_text("kit-said", "unread.kit.json is in your downloads, as it was kept: this version cannot "
+                     "read it.")
+            return
+        await self._files.save(kit)
 
     async def _kept(self):
         found = await self._kits.store.list()
@@ -107,9 +128,10 @@ class KitShelf:
                 rows.append(
                     '<li><b>%s</b> <span class="aside">%s</span><div class="buttons">'
                     '<button type="button" data-do="kit:use:%s">Open</button>'
-                    '%s<button type="button" data-do="kit:remove:%s">Delete</button></div></li>'
+                    '%s<button type="button" data-do="kit:file:%s">Save as a file</button>'
+                    '<button type="button" data-do="kit:remove:%s">Delete</button></div></li>'
                     % (esc(title), esc(_about(one, title)),
-                       esc(one["id"]), merge, esc(one["id"]))
+                       esc(one["id"]), merge, esc(one["id"]), esc(one["id"]))
                 )
         set_html("kits-kept", "<ul>%s</ul>" % "".join(rows) if rows else "<p>No other kit.</p>")
 

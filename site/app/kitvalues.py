@@ -173,6 +173,41 @@ def keep_own(kit, before):
         kit["at"] = before["at"]
 
 
+def unmerge(kit, before, merged):
+    """Take out again what a merge brought into the kit; what was done since stays, and what it needs.
+
+    `before` and `merged` are the kit as it was before the merge and right after it.
+    """
+    for which in ("garments", "wearers", "cloths"):
+        kit[which] = [
+            one for one in kit[which]
+            if entry(before[which], one["id"]) or not _is_as(one, entry(merged[which], one["id"]))
+            or _is_needed(kit, which, one["id"])
+        ]
+    for one in kit["garments"]:
+        was, came = entry(before["garments"], one["id"]), entry(merged["garments"], one["id"])
+        if was and came and one["done"] == came["done"]:
+            one["done"] = list(was["done"])
+    for key in ("title", "impression", "house_rules"):
+        if kit[key] == merged[key]:
+            kit[key] = before[key]
+
+
+def _is_as(one, other):
+    """Whether nothing was changed about an entry but how far its checks have come."""
+    return other is not None and all(
+        one.get(key) == other.get(key) for key in list(one) + list(other) if key != "progress"
+    )
+
+
+def _is_needed(kit, which, entry_id):
+    if which == "wearers":
+        return any(garment["wearer"] == entry_id for garment in kit["garments"])
+    return which == "cloths" and any(
+        garment["cloths"][part] == entry_id for garment in kit["garments"] for part in garment["cloths"]
+    )
+
+
 def take_out(kit, garment_ids, wearer_id=""):
     """Remove garments, and a wearer. Gives what `put_back` needs to undo it."""
     gone = {"at": kit["at"]}

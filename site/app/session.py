@@ -12,6 +12,7 @@ What the sections hear of (news.py):
     "link", fragment    a draft has come by a link
     "another kit"       has taken the place of the one on the page
     "saved", "saved as a file", "unkept"    the kit was, or cannot be
+    "kept again"                            it can be, after all
 """
 
 import keeping
@@ -46,6 +47,7 @@ class Session:
         self.asked_of_example = True  # and whether that is the example
         self._unkept = False
         self.hear("unkept", self.say_unkept)
+        self.hear("kept again", self._kept_again)
         self.hear("another kit", lambda: self.show_garment(self.kit["at"]))
 
     @property
@@ -146,6 +148,12 @@ class Session:
         if not self._unkept:
             self._unkept = True
             telling.notice("kept", [keeping.NOT_KEPT], [("close:kept", "Close")])
+
+    def _kept_again(self):
+        self._unkept = False
+        telling.notice("kept", [])
+        if self.own is None:
+            keeping.clear_address()
 
     def fragment(self, draft, with_name=False):
         """The draft as a link's fragment."""

@@ -48,7 +48,7 @@ def test_without_storage_the_draft_is_kept_in_the_address_and_that_is_said(guest
     guest.runs_first(NO_DATABASE + trouble)
     guest.open()
     guest.type(name="Hild", **MEASURED)
-    assert "kept in this page's address" in guest.text("notices")
+    assert "in this page's address" in guest.text("notices")
     assert "Hild" not in guest.page.url
     before = guest.pattern()
     guest.reload()
@@ -116,6 +116,24 @@ def test_unreadable_storage_is_survived_put_aside_and_said(guest):
     assert guest.typed("bust_girth") == "92"
 
 
+def test_a_kit_that_cannot_be_read_is_taken_away_and_restored_byte_for_byte(guest):
+    kept = '{"format": "ellwand-kit", "version": 99, "what": "a later page\\u2019s"}'
+    guest.open()
+    guest.type(**MEASURED)
+    guest.saved()
+    guest.page.evaluate("kept => ellwand.kits.save('later', 0, kept, {title: 'later', garments: 3})", kept)
+    guest.page.evaluate("document.getElementById('kits-here').open = true")
+    with guest.page.expect_download() as download:
+        guest.page.click("[data-do='kit:file:later']")
+    assert Path(download.value.path()).read_text() == kept
+    guest.page.click("[data-do='kit:remove:later']")
+    guest.page.click("[data-do='kit:sure']")
+    guest.page.wait_for_selector("[data-do='kit:file:later']", state="detached")
+    guest.page.click("[data-do=undo]")
+    guest.page.wait_for_selector("[data-do='kit:file:later']")
+    assert guest.page.evaluate("ellwand.kits.get('later').then(kept => kept.text)") == kept
+
+
 def test_storage_that_fills_up_meanwhile_is_said_and_nothing_typed_is_lost(guest):
     guest.open()
     guest.type(name="Hild", **MEASURED)
@@ -124,10 +142,56 @@ def test_storage_that_fills_up_meanwhile_is_said_and_nothing_typed_is_lost(guest
     guest.page.evaluate(f"() => {{ {FULL} {aborted} }}")
     guest.type(bust_girth="95")
     guest.page.wait_for_selector("#notices .notice:visible")
-    assert "kept in this page's address" in guest.text("notices")
+    assert "in this page's address" in guest.text("notices")
     guest.reload()
     assert guest.typed("bust_girth") == "95" and guest.typed("waist_girth") == "78"
     assert guest.typed("name") == "Hild"
+
+
+def kept_text(someone):
+    """What the database holds of the kit that is open."""
+    key = "'ellwand ' + location.pathname"
+    return someone.page.evaluate(f"""ellwand.kits.get(sessionStorage.getItem({key}))
+        .then(kept => kept?.text ?? '')""")
+
+
+@pytest.mark.parametrize("trouble", [
+    """const put = IDBObjectStore.prototype.put;
+       IDBObjectStore.prototype.put = function () {
+         IDBObjectStore.prototype.put = put; this.transaction.abort(); };""",
+    "indexedDB.deleteDatabase('ellwand ' + location.pathname);",
+], ids=["one save fails", "the database is wanted elsewhere"])
+def test_saving_goes_on_after_it_failed_once(guest, trouble):
+    guest.open()
+    guest.type(name="Hild", **MEASURED)
+    guest.saved()
+    guest.page.evaluate(f"() => {{ {trouble} }}")
+    guest.type(bust_girth="95")
+    guest.page.wait_for_function("""() => ellwand.kits.get(
+        sessionStorage.getItem('ellwand ' + location.pathname)).then(kept => kept?.text.includes('"95"'))""")
+    assert '"78"' in kept_text(guest) and "Hild" in kept_text(guest)
+    guest.page.wait_for_function("!document.querySelector('#notice-kept')")
+    guest.type(bust_girth="96")
+    guest.saved()
+    guest.reload()
+    assert guest.typed("bust_girth") == "96" and guest.typed("name") == "Hild"
+
+
+def test_a_note_that_could_not_be_renewed_never_replaces_what_was_saved_after_it(guest):
+    """As localStorage leaves it that is nearly full: the note is an older one, and not saved by its word."""
+    guest.open()
+    guest.type(name="Hild", **MEASURED)
+    guest.saved()
+    older = guest.page.evaluate("""() => {
+        const key = 'ellwand ' + location.pathname, note = JSON.parse(localStorage.getItem(key));
+        note.dirty = true;
+        note.changes -= 1;
+        note.draft.measurements = { bust_girth: '61' };
+        localStorage.setItem(key, JSON.stringify(note));
+        return note.by; }""")
+    assert older == guest.page.evaluate("ellwand.kits.tab")
+    guest.reload()
+    assert guest.typed("bust_girth") == "92" and guest.typed("waist_girth") == "78"
 
 
 def at_year(visitor, year):

@@ -225,6 +225,36 @@ def test_two_garments_alike_stay_two_when_kits_are_merged():
     assert len(merged["kit"]["garments"]) == len(theirs["garments"])
 
 
+def page_kit(values):
+    return kittexts.from_file(values, GARMENTS[0], LENGTHS)
+
+
+def test_undoing_a_merge_leaves_what_was_done_since():
+    mine, theirs = (workbench.run({"do": "demo-kit"})["kit"] for _ in range(2))
+    for one in theirs["wearers"]:
+        one["name"] += " of the other farm"
+    theirs["cloths"][0]["name"] = "grey wool"
+    before = page_kit(mine)
+    merged = page_kit(workbench.run({"do": "merge-kits", "mine": mine, "theirs": theirs})["kit"])
+    kit = json.loads(json.dumps(merged))
+    assert len(kit["wearers"]) == 2 * len(before["wearers"])
+    kit["garments"][0]["progress"] = "checks pass"
+    kitvalues.unmerge(kit, before, merged)
+    kit["garments"][0]["progress"] = ""
+    assert kit == {**before, "at": kit["at"]}, "nothing was done since: all is as before"
+
+    kit = json.loads(json.dumps(merged))
+    kit["wearers"][0]["measurements"]["bust_girth"] = "93 cm"
+    theirs_now = next(g for g in kit["garments"] if not kitvalues.entry(before["garments"], g["id"]))
+    theirs_now["options"]["length"] = "99"
+    kitvalues.add_garment(kit, "w1", "hood")
+    kitvalues.unmerge(kit, before, merged)
+    assert kit["wearers"][0]["measurements"]["bust_girth"] == "93 cm"
+    assert theirs_now in kit["garments"] and kitvalues.entry(kit["wearers"], theirs_now["wearer"])
+    assert len(kit["garments"]) == len(before["garments"]) + 2
+    assert len(kit["wearers"]) == len(before["wearers"]) + 1
+
+
 @pytest.mark.parametrize("request_", [
     {"do": "read-kit", "text": "{"}, {"do": "read-kit"}, {"do": "write-kit"},
     {"do": "write-kit", "kit": {"format": "ellwand-kit", "version": 9}}, {"do": "merge-kits", "mine": []},
