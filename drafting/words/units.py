@@ -120,16 +120,27 @@ def format_length(mm: float, unit: Unit = "cm") -> str:
 
 
 def with_unit(text: str, unit: Unit) -> str:
-    """The text as it means the same whatever a bare number is taken for; as it is where it is no length."""
+    """The text as it means the same whatever a bare number is taken for; as it is where it is no length.
+
+    One that does not read in its own unit, and would in another, gets its unit too.
+    """
     try:
         mm = parse_length(text, unit)
     except LengthError:
-        return text
+        return f"{text.strip()} {unit}" if any(_reads(text, other) for other in get_args(Unit)) else text
     for written in (text, f"{text.strip()} {unit}"):
         with suppress(LengthError):
             if all(parse_length(written, other) == mm for other in get_args(Unit)):
                 return written
     return f"{mm:.4f} mm"
+
+
+def _reads(text: str, unit: Unit) -> bool:
+    try:
+        parse_length(text, unit)
+    except LengthError:
+        return False
+    return True
 
 
 def format_number(mm: float, unit: Unit) -> str:

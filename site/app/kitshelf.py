@@ -108,8 +108,8 @@ class KitShelf:
         if not found:
             return []
         return [
-            {"id": str(one.id), "title": str(one.title), "names": str(one.names),
-             "garments": one.garments or 0}
+            {"id": str(one.id), "title": str(getattr(one, "title", None) or ""),
+             "names": str(getattr(one, "names", None) or ""), "garments": getattr(one, "garments", None) or 0}
             for one in (found[i] for i in range(found.length))
         ]
 
