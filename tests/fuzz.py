@@ -10,6 +10,7 @@ included), when a problem is no sentence, or when it took a minute of the proces
 import argparse
 import json
 import random
+import re
 import sys
 import time
 from collections import Counter
@@ -268,6 +269,8 @@ def wrong_with(request: Any) -> str | None:
         json.dumps({k: v for k, v in result.items() if k != "bytes"}, allow_nan=False)
     except (TypeError, ValueError) as error:
         return f"the answer is not plain JSON: {error}"
+    if re.search(r"⟨\d+\.\d⟩", str({k: v for k, v in result.items() if k != "bytes"})):
+        return "a length is shown as its mark"
     for problem in [] if result["ok"] else result["problems"]:
         if "went wrong" in problem["message"]:
             return str(problem["message"])
