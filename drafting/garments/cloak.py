@@ -29,21 +29,36 @@ from .loom import LOOM_WIDTH
 from .options import ChoiceOption, LengthOption, Options
 from .rounding import round_to, up_to
 
+ROUND, FOLDED_OVER = 1.33, 0.17
+"""Of stature: a man's rectangle is about 1500 by 2300 to 2500 mm, its top folded over. common practice, no
+source."""
+
 
 def _default_width(body: Body) -> float:
-    return up_to(max(1.15 * body["stature"], body["shoulder_girth"] + LAP), 50)
+    return up_to(max(ROUND * body["stature"], body["shoulder_girth"] + LAP), 50)
 
+
+def _default_fold(body: Body) -> float:
+    return round_to(FOLDED_OVER * body["stature"], 10)
+
+
+SCOOP = 40.0
+"""mm. common practice, no source: 30 to 50."""
 
 OPTIONS = (
-    ChoiceOption("shape", "Shape", "How the cloak is cut.", "half-circle",
+    ChoiceOption("shape", "Shape", "How the cloak is cut.", "rectangle",
                  {"rectangle": "rectangle", "half-circle": "half circle",
                   "three-quarter-circle": "three-quarter circle"}),
     LengthOption("length", "Length", "From the neck to the hem, finished.",
                  lambda body: round_to(0.66 * body["stature"], 10), 250, 1700),
     LengthOption("width", "Width of the rectangle", "From one front edge round to the other.",
                  _default_width, 500, 4000),
-    LengthOption("neck_length", "Neck edge", "Of a circular cloak; 0 to have it worked out.",
-                 0.0, 0, 1200),
+    LengthOption("fold_over", "Folded over", "Of a rectangle, above the fold that lies round the neck.",
+                 _default_fold, 0, 600),
+    LengthOption("neck_length", "Way round the neck",
+                 "Of a circular cloak, from clasp to clasp; 0 to have it worked out.", 0.0, 0, 1200),
+    LengthOption("scoop", "Scoop at the neck", "How deep the neck of a circular cloak is hollowed.",
+                 SCOOP, 20, 150),
     ChoiceOption("cut", "Pieces", "A circular cloak whole, or in quarter circles sewn together.",
                  "as-fits", {"as-fits": "half circle whole, three-quarter circle in quarters",
                              "whole": "whole", "quarters": "quarter circles"}),
@@ -87,8 +102,9 @@ def draft(body: Body, options: Options) -> Pattern:
 
 def _finished(shape: Sector | Sheet) -> dict[str, float]:
     if isinstance(shape, Sheet):
-        return {"length": shape.length, "width": shape.width}
-    return {"length": shape.length, "neck_length": shape.neck,
+        found = {"length": shape.length, "width": shape.width}
+        return found | {"folded_over": shape.folded, "cloth_height": shape.height} if shape.folded else found
+    return {"length": shape.length, "neck_length": shape.neck, "clasp_down_the_front": shape.clasp,
             "hem_length": shape.angle * shape.reach, "neck_radius": shape.radius,
             "hem_radius": shape.reach}
 
@@ -96,12 +112,17 @@ def _finished(shape: Sector | Sheet) -> dict[str, float]:
 def _notes(options: Options, shape: Sector | Sheet) -> tuple[str, ...]:
     notes = ["Spread out it shows its outer side; left and right are the wearer's."]
     if isinstance(shape, Sheet):
+        if shape.folded:
+            notes.append(f"Fold {said(shape.folded)} of the top over to the outside: the fold lies round the "
+                         "neck, and the cloak is pinned through both layers.")
         notes.append("Pinned on one shoulder it leaves that arm free.")
     else:
         notes.append(
             f"Chalk it with a string from one point: {said(shape.radius)} to the neck edge, "
             f"{said(shape.reach)} to the hem."
         )
+        notes.append(f"The scoop lies at the nape; it closes {said(shape.clasp)} down each front, which then "
+                     "fall open.")
         notes.append("Hang it for a day before hemming: the parts on the bias drop.")
         if too_wide(options, shape):
             notes.append("It is wider than the cloth: the lay shows where it is pieced.")

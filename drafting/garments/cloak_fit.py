@@ -14,7 +14,7 @@ from .cloak_shape import (
 )
 from .options import Options
 from .rounding import up_to
-from .shoulders import girth_needed, is_estimated, way_to_shoulder_girth
+from .shoulders import is_estimated, way_to_shoulder_girth
 
 
 def cloak_clearances(body: Body, options: Options) -> tuple[Clearance, ...]:
@@ -22,7 +22,7 @@ def cloak_clearances(body: Body, options: Options) -> tuple[Clearance, ...]:
     hang = _clear_of_ground(body, shape.length)
     if isinstance(shape, Sheet):
         return _laps(body, shape), hang
-    return _round_neck(body, shape), _round_shoulders(body, shape), hang
+    return _round_neck(body, shape), _over_shoulders(body, shape), hang
 
 
 def _laps(body: Body, sheet: Sheet) -> Clearance:
@@ -43,23 +43,21 @@ def _round_neck(body: Body, sector: Sector) -> Clearance:
     return Clearance(
         "closes round the neck", sector.neck, limit,
         f"{said(sector.neck - body['neck_base_girth'])} of room round the neck.",
-        f"A neck edge of {said(sector.neck)} is too tight for a neck of "
+        f"A way of {said(sector.neck)} from clasp to clasp is too tight for a neck of "
         f"{said(body['neck_base_girth'])}.",
         (Remedy("Work the neck edge out from the body", "neck_length", "0 mm"),),
         body.is_estimated("neck_base_girth"),
     )
 
 
-def _round_shoulders(body: Body, sector: Sector) -> Clearance:
-    way = min(way_to_shoulder_girth(body), sector.length)
-    girth, limit = sector.girth_at(way), girth_needed(body, way)
+def _over_shoulders(body: Body, sector: Sector) -> Clearance:
+    limit = way_to_shoulder_girth(body)
+    longer = up_to(limit, 10)
     return Clearance(
-        "lies on the shoulders", girth, limit,
-        f"Closed, it is {said(girth)} round where the shoulders are widest.",
-        f"Closed, it is only {said(girth)} round at the shoulders and rides up: a longer neck "
-        "edge or more of a circle would lie flat.",
-        (Remedy("Work the neck edge out from the body", "neck_length", "0 mm"),
-         Remedy("Three quarters of a circle", "shape", "three-quarter-circle")),
+        "reaches over the shoulders", sector.length, limit,
+        f"It hangs {said(sector.length - limit)} below where the shoulders are widest.",
+        f"From the nape over the shoulders it is {said(limit)}: the cloak would slip back off them.",
+        (Remedy(f"A length of {said(longer)}", "length", f"{longer:g} mm"),),
         is_estimated(body),
     )
 

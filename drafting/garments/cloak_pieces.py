@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 from math import degrees, pi
 
-from ..geometry import Allowance, polar
-from ..pattern import Attachment, LineRole, Notch, Piece, SchematicPlace, Seam, SeamEdge
+from ..geometry import Allowance, Path, Point, polar
+from ..pattern import Attachment, InnerLine, LineRole, Notch, Piece, SchematicPlace, Seam, SeamEdge
 from .cloak_shape import Sector, Sheet, free_edge
 from .options import Options
 from .schematic import GAP, below
@@ -13,7 +13,6 @@ from .strips import band, loop_strip
 
 BINDING_WIDTH = 10.0
 LOOP_CUT_WIDTH, LOOP_LENGTH, LOOP_JOINT = 30.0, 100.0, 20.0
-CLASP_FROM_NECK = 30.0
 """mm. common practice, no source."""
 
 
@@ -42,7 +41,7 @@ def layer_piece(options: Options, shape: Sector | Sheet, cloth: str) -> Piece:
         allowances = {"hem": edge, first: front, last: front}
     else:
         level = Allowance(0.0) if shape.selvedges else edge if shape.parts == 1 else seam
-        outline = rectangle(shape.length / shape.parts, shape.width, (first, "bottom", last, "top"))
+        outline = rectangle(shape.height / shape.parts, shape.width, (first, "bottom", last, "top"))
         allowances = {"top": level, "bottom": level, first: edge, last: edge}
     return Piece(
         name=name,
@@ -51,6 +50,7 @@ def layer_piece(options: Options, shape: Sector | Sheet, cloth: str) -> Piece:
         allowances=allowances,
         cut=shape.parts,
         notches=_clasp_notches(shape, first, last) if cloth == "main" else (),
+        inner_lines=_fold(shape) if cloth == "main" else (),
         cloth=cloth,
         roles=roles,
     )
@@ -59,7 +59,17 @@ def layer_piece(options: Options, shape: Sector | Sheet, cloth: str) -> Piece:
 def _clasp_notches(shape: Sector | Sheet, first: str, last: str) -> tuple[Notch, ...]:
     # One edge starts at the neck and the other ends there.
     label = "clasp" if shape.parts == 1 or isinstance(shape, Sheet) else "clasp, at the fronts only"
-    return (Notch(first, CLASP_FROM_NECK, label), Notch(last, CLASP_FROM_NECK, label, True))
+    if isinstance(shape, Sheet) and shape.parts > 1:
+        label = "clasp, on the upper width only"
+    return (Notch(first, shape.clasp, label), Notch(last, shape.clasp, label, True))
+
+
+def _fold(shape: Sector | Sheet) -> tuple[InnerLine, ...]:
+    """Where a rectangle is folded over at the neck, on the upper one of its widths."""
+    if not isinstance(shape, Sheet) or not 0 < shape.folded < shape.height / shape.parts:
+        return ()
+    return (InnerLine("fold at the neck", Path.through(
+        Point(shape.folded, 0.0), Point(shape.folded, shape.width)), "fold"),)
 
 
 def _edges(shape: Sector | Sheet, cloth: str) -> dict[str, tuple[SeamEdge, ...]]:
@@ -105,7 +115,7 @@ def lining_seams(options: Options, shape: Sector | Sheet) -> list[Seam]:
 
 
 def binding(shape: Sector) -> Piece:
-    return band("neck binding", shape.neck, BINDING_WIDTH, BINDING_WIDTH, ())
+    return band("neck binding", shape.edge, BINDING_WIDTH, BINDING_WIDTH, ())
 
 
 def bound_neck(shape: Sector) -> Seam:
@@ -119,7 +129,7 @@ def loop_piece() -> Piece:
 
 def loop_end(shape: Sector | Sheet) -> tuple[Attachment, ...]:
     right_front = _edges(shape, "main")["right front"][0]
-    return (Attachment("loop to the right front", "loop", 1, right_front, CLASP_FROM_NECK),)
+    return (Attachment("loop to the right front", "loop", 1, right_front, shape.clasp),)
 
 
 def schematic(shape: Sector | Sheet, pieces: Sequence[Piece]) -> tuple[SchematicPlace, ...]:
@@ -127,7 +137,7 @@ def schematic(shape: Sector | Sheet, pieces: Sequence[Piece]) -> tuple[Schematic
     name = _piece_name(shape, "main")
     copies = range(1, shape.parts + 1)
     if isinstance(shape, Sheet):
-        step = shape.length / shape.parts + GAP
+        step = shape.height / shape.parts + GAP
         placed = [SchematicPlace(name, copy, (copy - 1) * step, 0.0) for copy in copies]
     else:
         turn, away = shape.angle / shape.parts, GAP if shape.parts > 1 else 0.0

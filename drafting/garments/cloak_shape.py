@@ -1,11 +1,11 @@
 """The cloak's shape: a rectangle or a sector of a ring, as the options, the body and the loom make it.
 
-A sector of angle θ with a neck edge N long has its neck at radius r = N / θ, and its hem at r + length:
-N / π for a half circle, 2N / 3π for three quarters. source: plane geometry (arc = radius × angle). Spread
-out it is a cone; `way` from the neck it is N + θ·way round.
+A sector of angle θ has its point at the nape, scooped to a radius s, and its hem at s + length. It closes
+where the way round the neck, down one front, along the scoop and up the other, is N: (N − θ·s) / 2 down each
+front. source: plane geometry (arc = radius × angle).
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import pi, tan
 
 from ..body import Body
@@ -14,7 +14,6 @@ from ..words.wording import said
 from .loom import fitted_note, loom_width, share_of_loom, unfitted_note
 from .options import Options
 from .rounding import up_to
-from .shoulders import girth_needed, way_to_shoulder_girth
 
 ANGLES = {"half-circle": pi, "three-quarter-circle": 3 * pi / 2}
 QUARTER = pi / 2
@@ -35,37 +34,61 @@ CLEAR_OF_GROUND = 0.08
 no source."""
 
 
+CLASP_FROM_CORNER = 30.0
+"""mm down a front to its clasp at least. common practice, no source."""
+
+
 @dataclass(frozen=True)
 class Sector:
-    """A ring's sector, mm and radians, cut in so many equal parts."""
+    """A ring's sector, mm and radians, cut in so many equal parts; its neck is scooped to `radius`.
+
+    `neck` is the way round the neck from clasp to clasp.
+    """
 
     angle: float
+    radius: float
     neck: float
     length: float
     parts: int
-
-    @property
-    def radius(self) -> float:
-        """Of the neck edge."""
-        return self.neck / self.angle
 
     @property
     def reach(self) -> float:
         """Of the hem."""
         return self.radius + self.length
 
-    def girth_at(self, way: float) -> float:
-        return self.neck + self.angle * way
+    @property
+    def edge(self) -> float:
+        """Along the scoop."""
+        return self.angle * self.radius
+
+    @property
+    def clasp(self) -> float:
+        """Down each front to where it closes."""
+        return max(CLASP_FROM_CORNER, (self.neck - self.edge) / 2)
 
 
 @dataclass(frozen=True)
 class Sheet:
-    """A rectangle `width` round and `length` down, sewn together from so many equal widths of cloth."""
+    """A rectangle `width` round and `length` down from the fold at the neck, the `folded` rest above it.
+
+    It is sewn together from so many equal widths of cloth.
+    """
 
     width: float
     length: float
+    folded: float
     parts: int
     selvedges: bool
+
+    @property
+    def height(self) -> float:
+        """Of the whole cloth."""
+        return self.length + self.folded
+
+    @property
+    def clasp(self) -> float:
+        """Down each front from the cloth's top to where it is pinned, under the fold."""
+        return self.folded + CLASP_FROM_CORNER
 
 
 def free_edge(options: Options) -> float:
@@ -99,11 +122,19 @@ def shape_for(body: Body, options: Options) -> tuple[Sector | Sheet, tuple[str, 
     if options.is_("shape", "rectangle"):
         return _sheet(body, options)
     angle = options.pick("shape", ANGLES)
-    neck = options["neck_length"] or _neck_that_fits(body, angle)
+    neck = options["neck_length"] or up_to(body["neck_base_girth"] + NECK_EASE, 10)
     whole = options.is_("cut", "whole") or (
         options.is_("cut", "as-fits") and options.is_("shape", "half-circle")
     )
-    sector = Sector(angle, neck, options["length"], 1 if whole else round(angle / QUARTER))
+    parts = 1 if whole else round(angle / QUARTER)
+    sector = Sector(angle, options["scoop"], neck, options["length"], parts)
+    if sector.edge + 2 * CLASP_FROM_CORNER > neck:
+        most = (neck - 2 * CLASP_FROM_CORNER) / angle
+        raise BadInput([Problem(
+            "scoop",
+            f"A neck scooped {said(sector.radius)} deep is {said(sector.edge)} along, too wide for a neck of "
+            f"{said(neck)} from clasp to clasp: give {said(most // 5 * 5)} or less, or a longer neck.",
+            also=("neck_length",))])
     if whole and angle > pi:
         _check_fronts(options, sector)
         return sector, ()
@@ -120,18 +151,11 @@ def _check_fronts(options: Options, sector: Sector) -> None:
     names, label = ("seam_allowance", "Seam allowances") if lined else ("hem_depth", "Hems")
     raise BadInput([Problem(
         names,
-        f"{label} of {said(options[names])} on both fronts run into each other inside a neck edge of "
-        f"{said(sector.neck)} when the cloak is cut whole: give narrower ones or a neck edge of "
-        f"{said(up_to(needed * sector.angle, 10))} at least, or choose quarter circles.",
-        also=("cut", "neck_length"),
+        f"{label} of {said(options[names])} on both fronts run into each other inside a neck scooped "
+        f"{said(sector.radius)} when the cloak is cut whole: give narrower ones or a scoop of "
+        f"{said(up_to(needed, 5))} at least, or choose quarter circles.",
+        also=("cut", "scoop"),
     )])
-
-
-def _neck_that_fits(body: Body, angle: float) -> float:
-    """Long enough for the neck, and for the cone to be wide enough at the shoulders."""
-    way = way_to_shoulder_girth(body)
-    at_shoulders = girth_needed(body, way) - angle * way
-    return up_to(max(body["neck_base_girth"] + NECK_EASE, at_shoulders), 10)
 
 
 def longest_that_clears(body: Body) -> float:
@@ -152,29 +176,40 @@ def _sector_on_the_loom(
     if not fit or length > max(longest_that_clears(body), sector.length):
         return sector, (unfitted_note("The length", sector.length, loom),)
     note = fitted_note("The cloak is", sector.length, length, 1, loom)
-    return Sector(sector.angle, sector.neck, length, sector.parts), (note,)
+    return replace(sector, length=length), (note,)
 
 
 def _sheet(body: Body, options: Options) -> tuple[Sheet, tuple[str, ...]]:
     """Whole widths of cloth where they come near the length: unlined, from selvedge to selvedge."""
-    width, wanted, loom = options["width"], options["length"], loom_width(options)
+    width, length, folded = options["width"], options["length"], options["fold_over"]
+    wanted, loom = length + folded, loom_width(options)
     if not loom:
-        return Sheet(width, wanted, 1, selvedges=False), ()
+        return Sheet(width, length, folded, 1, selvedges=False), ()
     lined = options.is_("lining", "full")
     each = loom - 2 * options["seam_allowance"] if lined else loom
     near = max(1, round(wanted / max(each, 1.0)))
-    longest = max(longest_that_clears(body), wanted)
-    fitting = [count for count in (near, near - 1)
-               if 0.8 * wanted <= count * each <= min(1.2 * wanted, longest)]
+    longest = max(longest_that_clears(body), length)
+    fitting = [(count, over) for count in (near, near - 1)
+               if 0.8 * wanted <= count * each <= 1.2 * wanted
+               and (over := _folded_over(count * each, length, folded, longest)) is not None]
     if not fitting:
-        return Sheet(width, wanted, 1, selvedges=False), (
-            unfitted_note("The length", wanted, loom),
+        return Sheet(width, length, folded, 1, selvedges=False), (
+            unfitted_note("The cloak's cloth", wanted, loom),
         )
-    count = fitting[0]
+    count, over = fitting[0]
     across = "one width" if count == 1 else f"{count} widths"
-    note = (f"The cloak is {said(count * each)} long instead of {said(wanted)}: {across} of cloth "
-            f"{said(loom)} wide.")
-    return Sheet(width, count * each, count, selvedges=not lined), (note,)
+    note = (f"The cloak's cloth is {said(count * each)} from top to hem instead of {said(wanted)}: {across} "
+            f"of cloth {said(loom)} wide.")
+    return Sheet(width, count * each - over, over, count, selvedges=not lined), (note,)
+
+
+def _folded_over(height: float, length: float, folded: float, longest: float) -> float | None:
+    """What is folded over of a cloth so high that it hangs `length` mm, or else `longest` at most.
+
+    None where that cannot be.
+    """
+    over = max(0.0, height - length) if folded else 0.0
+    return over if height - over <= longest else None
 
 
 def too_wide(options: Options, sector: Sector) -> bool:

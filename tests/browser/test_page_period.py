@@ -110,6 +110,7 @@ def test_another_garment_is_one_tap_away_and_can_be_undone(visitor):
 
 def test_a_cut_that_is_right_is_one_tap_away(visitor):
     visitor.pick("garment", "cloak")
+    visitor.pick("shape", "half-circle")
     visitor.shows(year="900", region="norway")
     assert "half circle: unusual" in visitor.text("advice-garment")
     visitor.page.click("#advice-garment [data-do=instead][data-field='options.shape']")

@@ -48,3 +48,38 @@ def test_a_hood_has_square_gores_and_goes_over_the_shoulders_and_a_tunic(body):
 
 def test_a_hood_too_tight_over_a_tunic_says_so():
     assert "room over the shoulders" in failing(draft("hood", {"depth": "30cm"}, BIG_MAN))
+
+
+def test_a_mans_cloak_is_a_rectangle_of_about_1500_by_2400_folded_over_at_the_top():
+    man = {**BIG_MAN, "stature": 1800.0}
+    pattern = draft("cloak", {}, man)
+    cloth = outline(pattern, "cloak")
+    left, top, right, bottom = cloth.bounds
+    assert cloth.area == pytest.approx((right - left) * (bottom - top))
+    assert right - left == pytest.approx(1500, abs=50) and 2300 <= bottom - top <= 2500
+    (found,) = (piece for piece in as_json(pattern)["pieces"] if piece["name"] == "cloak")
+    (fold,) = (line["line"] for line in found["inner_lines"] if line["kind"] == "fold")
+    # What hangs below the fold is the length asked for.
+    assert right - fold[0][0] == pytest.approx(pattern.finished["length"])
+    assert not failing(pattern)
+
+
+@pytest.mark.parametrize("loom", [1300, 1500])
+def test_a_cloak_takes_the_whole_width_of_a_loom_and_folds_over_what_is_left(loom):
+    pattern = draft("cloak", {"loom_width": f"{loom}mm"}, {**BIG_MAN, "stature": 1800.0})
+    (found,) = (piece for piece in as_json(pattern)["pieces"] if piece["name"] == "cloak")
+    xs = [x for x, _ in found["cutting_line"]]
+    # 20 mm of selvedges are lost: common practice, no source.
+    assert max(xs) - min(xs) == pytest.approx(loom - 20, abs=0.5)
+    assert pattern.finished["length"] == pytest.approx(draft(
+        "cloak", {}, {**BIG_MAN, "stature": 1800.0}).finished["length"], abs=0.5)
+
+
+@pytest.mark.parametrize("shape", ["half-circle", "three-quarter-circle"])
+@pytest.mark.parametrize("body", [ASTA, TAM, BIG_MAN])
+def test_a_sectors_neck_is_scooped_30_to_50_mm(shape, body):
+    pattern = draft("cloak", {"shape": shape, "cut": "whole"}, body)
+    (found,) = (piece for piece in as_json(pattern)["pieces"] if piece["name"] == "cloak")
+    (neck,) = (edge["line"] for edge in found["edges"] if edge["name"] == "neck")
+    assert all(30 <= (x * x + y * y) ** 0.5 <= 50 for x, y in neck)
+    assert "closes round the neck" not in failing(pattern)

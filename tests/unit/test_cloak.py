@@ -23,10 +23,13 @@ def checks(**options):
 )
 @pytest.mark.parametrize("cut", ["whole", "quarters"])
 def test_neck_and_hem_have_the_lengths_asked_for_however_it_is_cut(shape, angle, cut):
-    pattern = cloak(shape=shape, cut=cut, neck_length="54cm", length="1m")
+    pattern = cloak(shape=shape, cut=cut, neck_length="54cm", length="1m", scoop="5cm")
     (piece,) = (p for p in pattern.pieces if p.name in ("cloak", "quarter"))
-    assert piece.cut * piece.outline["neck"].length == pytest.approx(540)
-    assert piece.cut * piece.outline["hem"].length == pytest.approx(540 + angle * 1000)
+    along = piece.cut * piece.outline["neck"].length
+    assert along == pytest.approx(angle * 50)
+    # Down one front from its clasp, along the scoop, up the other front to its clasp.
+    assert along + sum(notch.distance for notch in piece.notches) == pytest.approx(540)
+    assert piece.cut * piece.outline["hem"].length == pytest.approx(angle * (50 + 1000))
     assert piece.outline["left"].length == piece.outline["right"].length == pytest.approx(1000)
 
 
@@ -37,26 +40,39 @@ def test_a_three_quarter_circle_is_three_quarters_sewn_in_a_row():
         (1, "left", 2, "right"), (2, "left", 3, "right")]
 
 
-def test_the_neck_worked_out_closes_and_lets_the_cone_lie_on_the_shoulders():
+def test_the_neck_worked_out_closes_and_the_cloak_reaches_over_the_shoulders():
     for shape in ("half-circle", "three-quarter-circle"):
         found = checks(shape=shape)
-        assert found["closes round the neck"].passed and found["lies on the shoulders"].passed
+        assert found["closes round the neck"].passed and found["reaches over the shoulders"].passed
 
 
-def test_more_of_a_circle_needs_a_shorter_neck():
-    half, three = cloak(), cloak(shape="three-quarter-circle")
-    assert three.finished["neck_length"] < half.finished["neck_length"]
+def test_more_of_a_circle_closes_higher_up_its_fronts():
+    half, three = cloak(shape="half-circle"), cloak(shape="three-quarter-circle")
+    assert three.finished["neck_length"] == half.finished["neck_length"]
+    assert three.finished["clasp_down_the_front"] < half.finished["clasp_down_the_front"]
 
 
-def test_the_binding_is_as_long_as_the_neck():
-    pattern = cloak(shape="three-quarter-circle", neck_length="50cm")
+def test_the_binding_is_as_long_as_the_scoop():
+    pattern = cloak(shape="three-quarter-circle", scoop="4cm")
     (seam,) = (seam for seam in pattern.seams if seam.treatment == "bound")
-    assert pattern.side_length(seam.a) == pytest.approx(500)
-    assert pattern.side_length(seam.b) == pytest.approx(500)
+    assert pattern.side_length(seam.a) == pytest.approx(3 * pi / 2 * 40)
+    assert pattern.side_length(seam.b) == pytest.approx(3 * pi / 2 * 40)
+
+
+def test_what_a_rectangle_has_beyond_its_length_is_folded_over():
+    pattern = cloak(length="1m", fold_over="25cm")
+    piece = pattern.piece("cloak")
+    left, _, right, _ = piece.outline.bounds
+    assert right - left == pytest.approx(1250)
+    (fold,) = piece.inner_lines
+    assert fold.path.start.x == pytest.approx(250)
+    assert fold.path.length == pytest.approx(pattern.finished["width"])
+    assert all(notch.distance > 250 for notch in piece.notches)
+    assert not cloak(fold_over="0").piece("cloak").inner_lines
 
 
 def test_a_rectangle_is_whole_widths_of_a_narrow_cloth_joined_by_their_selvedges():
-    pattern = cloak(shape="rectangle", loom_width="60cm", length="115cm")
+    pattern = cloak(shape="rectangle", loom_width="60cm", length="115cm", fold_over="0")
     piece = pattern.piece("width")
     assert piece.cut == 2
     assert pattern.finished["length"] == 2 * (600 - 2 * 10)
@@ -67,13 +83,13 @@ def test_a_rectangle_is_whole_widths_of_a_narrow_cloth_joined_by_their_selvedges
 
 
 def test_a_lined_rectangle_loses_its_seam_allowances_from_each_width():
-    pattern = cloak(shape="rectangle", loom_width="60cm", length="115cm", lining="full",
+    pattern = cloak(shape="rectangle", loom_width="60cm", length="115cm", lining="full", fold_over="0",
                     seam_allowance="2cm")
     assert pattern.finished["length"] == pytest.approx(2 * (600 - 2 * 10 - 40))
 
 
 def test_a_half_circle_reaches_from_one_lost_selvedge_to_the_other():
-    pattern = cloak(loom_width="130cm")
+    pattern = cloak(shape="half-circle", loom_width="130cm")
     left, top, right, bottom = pattern.piece("cloak").outline.bounds
     xs = [p.x for p in pattern.piece("cloak").cutting_line]
     assert max(xs) - min(xs) == pytest.approx(1300 - 2 * 10, abs=0.1)
@@ -90,7 +106,8 @@ def test_the_lining_meets_every_edge():
 def test_a_toggle_brings_a_loop_near_the_neck_and_a_brooch_brings_its_caution():
     pattern = cloak(closure="toggle")
     (end,) = pattern.attachments
-    assert end.piece == "loop" and end.distance < 50
+    (fold,) = pattern.piece("cloak").inner_lines
+    assert end.piece == "loop" and 0 < end.distance - fold.path.start.x < 50
     assert any("sharp" in c for c in cloak(closure="brooch").cautions)
     assert any("child" in c for c in pattern.cautions)
 
@@ -98,13 +115,13 @@ def test_a_toggle_brings_a_loop_near_the_neck_and_a_brooch_brings_its_caution():
 @pytest.mark.parametrize("allowance", [{"hem_depth": "3cm"}, {"lining": "full", "seam_allowance": "6cm"}])
 def test_two_fronts_cut_in_one_piece_keep_their_allowances_apart_or_are_refused(allowance):
     # Round a quarter's gap, allowances w wide meet where the radius is w. source: plane geometry.
-    options = {"shape": "three-quarter-circle", "cut": "whole", **allowance}
-    tightest = 3 * pi / 2 * (60 + 2)
-    for piece in cloak(**options, neck_length=f"{tightest + 0.1:.2f}mm").pieces:
+    options = {"shape": "three-quarter-circle", "cut": "whole", "neck_length": "60cm", **allowance}
+    tightest = 60 + 2
+    for piece in cloak(**options, scoop=f"{tightest + 0.1:.2f}mm").pieces:
         assert Polygon([tuple(p) for p in piece.cutting_line]).is_valid
     with pytest.raises(BadInput, match="run into each other"):
-        cloak(**options, neck_length=f"{tightest - 0.1:.2f}mm")
-    assert cloak(**{**options, "cut": "quarters"}, neck_length="5cm")
+        cloak(**options, scoop=f"{tightest - 0.1:.2f}mm")
+    assert cloak(**{**options, "cut": "quarters"}, scoop="3cm")
 
 
 @pytest.mark.parametrize(
@@ -113,10 +130,11 @@ def test_two_fronts_cut_in_one_piece_keep_their_allowances_apart_or_are_refused(
         ({"shape": "rectangle", "cut": "quarters"}, {"cut", "shape"}),
         ({"shape": "rectangle", "neck_length": "50cm"}, {"neck_length", "shape"}),
         ({"loom_width": "2cm"}, {"loom_width"}),
-        ({"shape": "three-quarter-circle", "cut": "whole", "neck_length": "1mm", "width": "1560mm",
-          "lining": "full"}, {"seam_allowance", "cut", "neck_length"}),
-        ({"shape": "three-quarter-circle", "cut": "whole", "neck_length": "30cm", "hem_depth": "4cm"},
-         {"hem_depth", "cut", "neck_length"}),
+        ({"shape": "three-quarter-circle", "cut": "whole", "scoop": "20mm", "width": "1560mm",
+          "lining": "full"}, {"seam_allowance", "cut", "scoop"}),
+        ({"shape": "three-quarter-circle", "cut": "whole", "scoop": "40mm", "hem_depth": "4cm"},
+         {"hem_depth", "cut", "scoop"}),
+        ({"shape": "half-circle", "scoop": "15cm", "neck_length": "40cm"}, {"scoop", "neck_length"}),
     ],
 )
 def test_options_that_contradict_are_named_together(options, fields):
@@ -129,8 +147,7 @@ def test_options_that_contradict_are_named_together(options, fields):
 @pytest.mark.parametrize(
     ("options", "failing"),
     [
-        ({"neck_length": "36cm"}, "closes round the neck"),
-        ({"neck_length": "40cm"}, "lies on the shoulders"),
+        ({"shape": "half-circle", "neck_length": "36cm"}, "closes round the neck"),
         ({"shape": "rectangle", "width": "1m"}, "laps round the shoulders"),
         ({"length": "150cm"}, "hem clears the ground"),
     ],

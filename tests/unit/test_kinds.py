@@ -57,7 +57,7 @@ def test_what_is_cut_from_a_piece_keeps_its_roles_and_faces():
     assert {part.role(edge.name) for part in parts for edge in part.outline.edges} >= {"hem", None}
     assert all([line.role for line in part.inner_lines if line.kind == "tuck"] == ["tuck foot", None]
                for part in parts)
-    cloak = fit_to_width(draft("cloak"), 600.0)
+    cloak = fit_to_width(draft("cloak", {"shape": "half-circle"}), 600.0)
     hems = [piece for piece in cloak.pieces if "hem" in piece.roles.values()]
     assert len(hems) > 2
 
@@ -101,7 +101,8 @@ def renamed(pattern: Pattern) -> Pattern:
     ("tunic", {"neck_finish": "turned"}), ("tunic", {"neckline": "slit", "body_width": "narrow"}),
     ("trousers", {}), ("wrap-coat", {"lining": "full"}), ("wrap-coat", {"neck_finish": "turned"}),
     ("hood", {"lining": "full"}), ("hood", {"front": "overlap", "gores": "all-round"}),
-    ("cloak", {"lining": "full"}), ("cap", {}), ("cap", {"back": "darted"}),
+    ("cloak", {"lining": "full", "shape": "half-circle"}), ("cloak", {}), ("cap", {}),
+    ("cap", {"back": "darted"}),
 ])
 def test_the_order_of_work_and_what_is_bought_do_not_hang_on_names(garment, options):
     pattern = sewn(garment, **options)
