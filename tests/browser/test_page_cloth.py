@@ -184,9 +184,9 @@ def test_what_was_laid_and_is_no_longer_drawn_is_said(phone):
 def test_pieces_wider_than_the_cloth_are_pieced(phone):
     phone.open()
     phone.type(**MEASURED, cloth_width="60")
-    assert "Back strip" in phone.text("piece-list") and "Front strip" in phone.text("piece-list")
+    assert "Back piecing" in phone.text("piece-list") and "Front piecing" in phone.text("piece-list")
     phone.type(cloth_width="150")
-    assert "strip" not in phone.text("piece-list")
+    assert "piecing" not in phone.text("piece-list")
 
 
 def test_a_lay_for_tearing_takes_no_less_and_the_free_lay_says_what_it_would_cost(phone):

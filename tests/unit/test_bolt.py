@@ -128,7 +128,7 @@ def test_half_a_piece_on_the_fold_opens_out_to_the_piece(nap):
 
 def test_what_is_wider_than_a_layer_lies_on_the_fold_rather_than_being_pieced():
     bolt = laid(Cloth(folded=True))
-    assert not [p.piece for p in bolt.layout.placements if "strip" in p.piece]
+    assert not [p.piece for p in bolt.layout.placements if "piecing" in p.piece]
     assert sum(p.piece == "front and back on the fold" for p in bolt.layout.placements) == 2
     plain = drafted(cloth={"folded": "yes"})
     assert plain.pieces == drafted().pieces

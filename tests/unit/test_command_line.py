@@ -83,7 +83,7 @@ def test_a_cloth_adds_the_lay_and_the_chalk_plan(tmp_path):
     pattern = json.loads((tmp_path / "pattern.json").read_text())
     wanted = sum(piece["cut"] for piece in pattern["pieces"])
     assert len(lay["placements"]) == wanted
-    assert any("strip" in piece["name"] for piece in pattern["pieces"])
+    assert any("piecing" in piece["name"] for piece in pattern["pieces"])
     assert (tmp_path / "chalk-plan.pdf").read_bytes().startswith(b"%PDF")
     assert "to buy" in done.stdout
 

@@ -52,7 +52,7 @@ def test_a_level_cannot_be_made_without_a_kind_or_of_none():
 def test_what_is_cut_from_a_piece_keeps_its_roles_and_faces():
     whole = draft("tunic", {"shoulder": "seam", "growth_tuck": "4cm"})
     pieced = fit_to_width(whole, 500.0)
-    parts = [piece for piece in pieced.pieces if piece.name.startswith("front ") and "strip" in piece.name]
+    parts = [piece for piece in pieced.pieces if piece.name.startswith("front ") and "piecing" in piece.name]
     assert parts and all(part.half == "front" for part in parts)
     assert {part.role(edge.name) for part in parts for edge in part.outline.edges} >= {"hem", None}
     assert all([line.role for line in part.inner_lines if line.kind == "tuck"] == ["tuck foot", None]

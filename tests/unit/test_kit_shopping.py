@@ -194,7 +194,7 @@ def test_a_kits_patterns_are_those_that_its_bolts_are_laid_with(tmp_path):
     cut = {piece["title"]: piece["cut"] for piece in pattern["pieces"]}
     placed = [placement["piece"] for placement in laid["placements"]]
     assert {title: placed.count(title) for title in set(placed)} == cut
-    assert any("strip" in title for title in cut)
+    assert any("piecing" in title for title in cut)
     # source: plane arithmetic: 450 mm less 5 %, less two selvedges of 10 mm
     usable = 450 * 0.95 - 20
     for piece in pattern["pieces"]:

@@ -55,7 +55,7 @@ def test_a_lining_of_which_nothing_is_said_is_laid_on_usual_linen():
 
 def test_pieces_of_the_lining_are_pieced_to_the_linings_width_alone():
     pattern = draft_of({**COAT, "cloth": {"width": "150cm"}}).pattern
-    strips = {p.name: p.cloth for p in pattern.pieces if "strip" in p.name}
+    strips = {p.name: p.cloth for p in pattern.pieces if "piecing" in p.name}
     assert strips and set(strips.values()) == {"lining"}
 
 

@@ -7,7 +7,8 @@ from shapely.geometry import LineString, Polygon
 from shapely.ops import unary_union
 
 from drafting.checks.truing import true_up
-from drafting.cloth.piecing import PIECING_ALLOWANCE, fit_to_width
+from drafting.cloth.cut_in_two import PIECING_ALLOWANCE
+from drafting.cloth.piecing import fit_to_width
 from drafting.garments import GARMENTS
 from drafting.geometry import bounds
 from drafting.geometry.split import chords, split_outline
@@ -36,7 +37,7 @@ def test_the_parts_put_together_are_the_piece(width):
     pieced = fit_to_width(whole, width)
     for name in ("front", "back", "side"):
         parts = [polygon(p.outline.polygon) for p in pieced.pieces
-                 if p.name == name or p.name.startswith(f"{name} strip")]
+                 if p.name == name or p.name.startswith(f"{name} piecing")]
         union, piece = unary_union(parts), polygon(whole.piece(name).outline.polygon)
         assert union.symmetric_difference(piece).area < 0.01 * piece.area / 100
         assert sum(p.area for p in parts) == pytest.approx(piece.area, rel=1e-4)
@@ -45,17 +46,18 @@ def test_the_parts_put_together_are_the_piece(width):
 def test_the_pattern_gains_a_seam_for_every_cut_with_allowance_on_both_sides():
     whole = drafted()
     pieced = fit_to_width(whole, 600)
-    new = [seam for seam in pieced.seams if "strip" in seam.name]
+    new = [seam for seam in pieced.seams if "piecing" in seam.name]
     assert len(pieced.seams) == len(whole.seams) + len(new)
-    assert len(new) == sum(p.cut for p in pieced.pieces if "strip" in p.name) > 0
+    assert len(new) == sum(p.cut for p in pieced.pieces if "piecing" in p.name) > 0
     for seam in new:
         for (part,) in (seam.a, seam.b):
             assert pieced.piece(part.piece).allowance(part.edge) == PIECING_ALLOWANCE
 
 
-def test_a_waisted_panel_is_pieced_by_one_seam_and_not_by_one_above_the_waist_and_one_below():
+def test_a_waisted_panel_is_pieced_by_one_seam_a_side_and_not_by_one_above_the_waist_and_one_below():
     pieced = fit_to_width(drafted(), 580)
-    assert [p.name for p in pieced.pieces if p.name.startswith("front strip")] == ["front strip"]
+    assert [p.name for p in pieced.pieces if p.name.split(" piecing")[0] == "front"] == [
+        "front", "front piecing", "front piecing 2"]
 
 
 def test_wide_cloth_changes_nothing():
@@ -89,7 +91,7 @@ def test_a_line_down_a_piece_splits_its_area(x, shaping, scoop):
 
 
 def parts_of(piece, pattern):
-    return [p for p in pattern.pieces if p.name == piece.name or p.name.startswith(f"{piece.name} strip")]
+    return [p for p in pattern.pieces if p.name == piece.name or p.name.startswith(f"{piece.name} piecing")]
 
 
 HILD = VOLUNTEERS[0]

@@ -48,7 +48,7 @@ def fields(way):
     return {setting.field: setting.text("cm") for setting in way.change}
 
 
-NARROW = asked({"width": "60cm"})
+DRESS = asked({"width": "90cm"})
 COAT = {
     "garment": "wrap-coat", "options": {"lining": "full"},
     "measurements": {"bust_girth": "96cm", "waist_girth": "80cm", "hip_girth": "104cm",
@@ -60,18 +60,18 @@ COAT = {
 
 @pytest.fixture(scope="module")
 def ways():
-    return ways_of(NARROW)
+    return ways_of(DRESS)
 
 
 @pytest.fixture(scope="module")
 def before():
-    return length(NARROW)
+    return length(DRESS)
 
 
 def test_every_way_can_be_taken_and_then_saves_what_it_says(ways, before):
     assert len(ways) >= 4
     for way in ways:
-        after = length(NARROW, way.change)
+        after = length(DRESS, way.change)
         assert after == pytest.approx(way.length)
         assert after < (1 - WORTH_SAYING) * before
         assert f"⟨{after:.1f}⟩ instead of ⟨{before:.1f}⟩" in way.sentence
@@ -79,7 +79,7 @@ def test_every_way_can_be_taken_and_then_saves_what_it_says(ways, before):
 
 
 def test_what_saves_on_a_lay_to_be_torn_is_compared_with_one_to_be_cut(monkeypatch):
-    torn = {**NARROW, "tearable": True, "max_rounds": {"main": 1}}
+    torn = {**asked({"width": "60cm"}), "tearable": True, "max_rounds": {"main": 1}}
     to_be_torn = length(torn)
     monkeypatch.setattr("drafting.desk.less_cloth.USUAL_SECONDS", 0.1)
     found = ways_of(torn)
@@ -98,8 +98,8 @@ def test_a_seam_nobody_needs_is_offered_only_when_it_saves_a_tenth(ways, before)
     assert pieced
     for way in pieced:
         assert way.length < (1 - WORTH_PIECING) * before
-        changed = draft(changed_by(read_order(NARROW), way.change))
-        more = len(changed.pattern.seams) - len(draft_of(NARROW).pattern.seams)
+        changed = draft(changed_by(read_order(DRESS), way.change))
+        more = len(changed.pattern.seams) - len(draft_of(DRESS).pattern.seams)
         assert f"with {more} seams more" in way.sentence
 
 
@@ -164,7 +164,7 @@ def test_both_cloths_of_a_lined_coat_are_compared():
 
 
 def test_ways_are_told_as_they_are_found_and_whoever_has_seen_enough_keeps_them():
-    steps = workbench.save_in_steps({**NARROW, "do": "save"})
+    steps = workbench.save_in_steps({**DRESS, "do": "save"})
     step = next(steps)
     done = []
     while step.get("going_on") and not step["ways"]:
@@ -178,12 +178,12 @@ def test_ways_are_told_as_they_are_found_and_whoever_has_seen_enough_keeps_them(
 
 
 def test_a_request_that_cannot_be_laid_says_so():
-    (result,) = workbench.save_in_steps({**NARROW, "do": "save", "cloth": {"width": "wide"}})
+    (result,) = workbench.save_in_steps({**DRESS, "do": "save", "cloth": {"width": "wide"}})
     assert result["problems"][0]["field"] == "cloth_width"
 
 
 def test_values_are_texts_under_the_readers_unit():
-    inches = {**NARROW, "unit": "in"}
+    inches = {**DRESS, "unit": "in"}
     told = [way["change"] for way in workbench.run({**inches, "do": "save"})["ways"]]
     narrower = [change["hem_girth"] for change in told if "hem_girth" in change]
     assert narrower

@@ -234,15 +234,15 @@ def test_picture_of_how_the_pieces_lie_shows_and_names_every_copy_it_places(patt
         assert words.at.y + (down / 2 if words.angle else 0) <= picture.height
 
 
-def test_strips_pieced_on_lie_against_their_piece_as_it_was_whole():
+def test_parts_pieced_on_lie_against_their_piece_as_it_was_whole():
     whole = sewn("underdress")
     pieced = fit_to_width(whole, 450.0)
-    assert any(p.piece.endswith("strip") for p in pieced.schematic)
+    assert any(" piecing" in p.piece for p in pieced.schematic)
     for place in whole.schematic:
         parts = [
             Polygon([p.motion(q) for q in pieced.piece(p.piece).outline.polygon])
             for p in pieced.schematic
-            if p.piece.split(" strip")[0] == place.piece and p.copy == place.copy
+            if p.piece.split(" piecing")[0] == place.piece and p.copy == place.copy
         ]
         was = Polygon([place.motion(q) for q in whole.piece(place.piece).outline.polygon])
         assert unary_union(parts).symmetric_difference(was).area < 1e-4 * was.area  # by shapely
