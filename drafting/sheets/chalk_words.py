@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from ..cloth.chalk import ChalkLine, ChalkPiece, ChalkPlan, Mark, Stroke, Twin
 from ..words.units import Unit, format_length
+from ..words.wording import with_kind
 
 ACROSS = "from left selvedge", "from cut end"
 OUT = "out from middle", "from cut end"
@@ -139,8 +140,7 @@ def _named(line: ChalkLine) -> str:
     kinds = {"hole": "hole", "slit": "slit", "fold": "fold", "tuck": "tuck", "level": "line"}
     if line.kind == "outline":
         return "Cut"
-    kind = kinds[line.kind]
-    return _capital(line.name if kind in line.name.split() else f"{line.name} {kind}")
+    return _capital(with_kind(line.name, kinds[line.kind]))
 
 
 def _capital(text: str) -> str:

@@ -24,3 +24,8 @@ def spell(sentence: str, unit: Unit) -> str:
 def writable(text: str) -> str:
     """The text without what no file can hold: half a pair of surrogates (Unicode 15.0, D71 to D75)."""
     return "".join(char for char in text if not "\ud800" <= char <= "\udfff")
+
+
+def with_kind(name: str, kind: str) -> str:
+    """A name and what it is the name of, said once: “neck hole”, “upper tuck”."""
+    return name if kind in name.split() else f"{name} {kind}"

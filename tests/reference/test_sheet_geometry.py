@@ -247,8 +247,9 @@ class Assembled:
             height, width = image.shape[0] / self.scale, image.shape[1] / self.scale
             if not (9.9 < local[0] < width - 9.9 and 9.9 < local[1] < height - 15.9):
                 continue
-            if any(np.hypot(*(local - np.array(mark))) < 7 for mark in self.marks[tile]):
-                continue
+            away = [local - np.array(mark) for mark in self.marks[tile]]
+            if any(np.hypot(*way) < 7 or np.abs(way).min() < 0.5 for way in away):
+                continue  # a mark, or the line between two of them, is printed over it
             steps = np.arange(1.5, -1.5, -0.02)
             xs = ((local[0] + outward[0] * steps) * self.scale).astype(int)
             ys = ((local[1] + outward[1] * steps) * self.scale).astype(int)
