@@ -4,6 +4,7 @@ import os
 import shutil
 import signal
 import tempfile
+import threading
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from pathlib import Path
@@ -15,6 +16,9 @@ BESIDE = ".ellwand-"
 
 EARLIER = "earlier"
 """The folder, within the one written to, for what an earlier run left there."""
+
+ENDING = [getattr(signal, name) for name in ("SIGINT", "SIGTERM", "SIGHUP") if hasattr(signal, name)]
+"""Signals that ask a program to end."""
 
 Ours = Callable[[Path], bool]
 """Whether a file, by its path below the folder that is written to, is one that such a run writes."""
@@ -79,15 +83,22 @@ def _write_beside(beside: Path, files: Mapping[str, bytes]) -> None:
 
 @contextmanager
 def _undisturbed() -> Iterator[None]:
-    """Whoever asks it to end waits until it is done: it takes no longer than a few renames."""
-    if not hasattr(signal, "pthread_sigmask"):
+    """Whoever asks it to end waits until it is done: it takes no longer than a few renames.
+
+    A handler, since a mask would hold for one thread only.
+    """
+    if threading.current_thread() is not threading.main_thread():
         yield
         return
-    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT, signal.SIGTERM, signal.SIGHUP})
+    asked: list[int] = []
+    before = {each: signal.signal(each, lambda number, _: asked.append(number)) for each in ENDING}
     try:
         yield
     finally:
-        signal.pthread_sigmask(signal.SIG_SETMASK, before)
+        for each, handler in before.items():
+            signal.signal(each, handler or signal.SIG_DFL)
+        for each in dict.fromkeys(asked):
+            signal.raise_signal(each)
 
 
 def _into_place(folder: Path, beside: Path, files: Mapping[str, bytes], ours: Ours) -> str:

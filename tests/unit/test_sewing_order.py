@@ -143,12 +143,13 @@ def test_a_childs_seams_are_kept_for_letting_out_unless_told_otherwise():
     assert "let-out" not in [step.kind for step in told.steps]
 
 
-@pytest.mark.parametrize(("garment", "wanted", "not_wanted"), [
-    ("cap", "Turn the head", "step"), ("hood", "bow", "sit,"), ("trousers", "squat", "arms"),
-    ("tunic", "both arms", "squat"), ("cloak", "lift both arms", "step"),
+@pytest.mark.parametrize(("garment", "options", "wanted", "not_wanted"), [
+    ("cap", {}, "Turn the head", "step"), ("hood", {}, "bow", "sit,"), ("trousers", {}, "squat", "arms"),
+    ("tunic", {}, "both arms", "squat"),
+    ("cloak", {"shape": "half-circle", "cut": "quarters"}, "lift both arms", "step"),
 ])
-def test_the_fitting_asks_for_what_one_does_in_this_garment(garment, wanted, not_wanted):
-    (step,) = (step for step in sewing_plan(sewn(garment)).steps if step.kind == "fit")
+def test_the_fitting_asks_for_what_one_does_in_this_garment(garment, options, wanted, not_wanted):
+    (step,) = (step for step in sewing_plan(sewn(garment, **options)).steps if step.kind == "fit")
     (moves,) = (s for s in step.sentences if "Pin what is too wide" in s)
     assert wanted in moves and not_wanted not in moves.split("Pin what")[0]
 
