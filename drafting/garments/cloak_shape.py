@@ -180,7 +180,10 @@ def _sector_on_the_loom(
 
 
 def _sheet(body: Body, options: Options) -> tuple[Sheet, tuple[str, ...]]:
-    """Whole widths of cloth where they come near the length: unlined, from selvedge to selvedge."""
+    """Whole widths of cloth where they come near the length: unlined, from selvedge to selvedge.
+
+    The upper one is folded over and closes below the fold.
+    """
     width, length, folded = options["width"], options["length"], options["fold_over"]
     wanted, loom = length + folded, loom_width(options)
     if not loom:
@@ -191,7 +194,8 @@ def _sheet(body: Body, options: Options) -> tuple[Sheet, tuple[str, ...]]:
     longest = max(longest_that_clears(body), length)
     fitting = [(count, over) for count in (near, near - 1)
                if 0.8 * wanted <= count * each <= 1.2 * wanted
-               and (over := _folded_over(count * each, length, folded, longest)) is not None]
+               and (over := _folded_over(count * each, length, folded, longest)) is not None
+               and (count == 1 or over + 2 * CLASP_FROM_CORNER <= each)]
     if not fitting:
         return Sheet(width, length, folded, 1, selvedges=False), (
             unfitted_note("The cloak's cloth", wanted, loom),
