@@ -192,7 +192,7 @@ def test_query_and_fragment_open_the_page_offline_too(returning, module_site):
 
 def test_broken_snapshot_is_survived_by_a_plain_start(guest):
     context, site = guest
-    page = visit(context, site)
+    page = visit(context, site, "document.documentElement.dataset.unpacked === 'yes'")
     page.evaluate(
         """async () => {
             for (const name of await caches.keys()) {
