@@ -60,7 +60,7 @@ def _kit(given: argparse.Namespace) -> int:
 def _is_of_a_kit(path: Path) -> bool:
     """Whether it lies where a garment's or a bolt's file is written, and is called like one."""
     folder = path.parent.as_posix()
-    return re.fullmatch(r"(\d{2,}|bolt-\d+)-[^/]+", folder) is not None and path.name in FILES
+    return re.fullmatch(r"(\d{2,}|bolt-\d+)-[^/]+|bolts/[^/]+", folder) is not None and path.name in FILES
 
 
 def _read(name: str, aside: list[Problem]) -> tuple[Kit, bytes]:

@@ -165,8 +165,8 @@ def _set_aside(
 
 
 def _below(folder: Path) -> list[Path]:
-    """The files in a folder and in the folders in it, by their paths below it."""
-    return sorted(path.relative_to(folder) for deep in ("*", "*/*") for path in folder.glob(deep)
+    """The files in a folder, as deep in it as a run writes any, by their paths below it."""
+    return sorted(path.relative_to(folder) for deep in ("*", "*/*", "*/*/*") for path in folder.glob(deep)
                   if path.is_file() and not path.relative_to(folder).parts[0].startswith(BESIDE))
 
 

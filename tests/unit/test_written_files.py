@@ -170,6 +170,18 @@ def test_a_garment_that_left_the_kit_is_not_left_among_the_others(tmp_path):
     assert len({path.parent for path in (out / "earlier").rglob("pattern.json")}) == 2
 
 
+def test_a_bolt_that_left_the_kit_is_not_left_among_the_others(tmp_path):
+    kit, out = tmp_path / "a.json", tmp_path / "out"
+    for name in ("red wool", "grey wool"):
+        cloths = [{**KIT["cloths"][0], "name": name}, *KIT["cloths"][1:]]
+        kit.write_text(json.dumps({**KIT, "cloths": cloths}))
+        done = run("kit", str(kit), "--seconds", "0.05", "--out", str(out))
+        assert done.returncode in (0, 1), done.stderr
+    assert (out / "bolts" / "grey-wool" / "lay.json").exists()
+    assert not (out / "bolts" / "red-wool").exists()
+    assert (out / "earlier" / "bolts" / "red-wool" / "lay.json").exists()
+
+
 def test_earlier_files_are_never_written_over(tmp_path):
     def ours(path):
         return path.name == "a.txt" and len(path.parts) == 1
