@@ -2,7 +2,7 @@
 
 import telling
 from chalking import chalk_html, figures_html, sentences
-from exchange import hand_over, offer_to_share
+from exchange import take_file
 from safe import esc
 from telling import by_id, set_html, set_text
 
@@ -47,24 +47,10 @@ class BoltsPart:
         finally:
             button.removeAttribute("aria-busy")
 
-    async def _take(self, which, button):
+    def _take(self, which, button):
         number, _, kind = which.partition(":")
-        said = "took-bolt-%s" % number
-        button.setAttribute("aria-busy", "true")
-        set_text(said, "Making the file…")
         request = self._ask(int(number), do="bolt-file", kind=kind, paper=by_id("paper").value)
-        try:
-            result, content = await self._session.worker.steady.run_bytes(request)
-            if result["ok"]:
-                hand_over(content, result["type"], result["name"])
-                set_text(said, "%s is in your downloads." % result["name"])
-                offer_to_share(said, content, result["type"], result["name"])
-            else:
-                set_text(said, "Not yet: " + result["problems"][0]["message"])
-        except Exception as error:
-            set_text(said, "This file could not be made. Please try again. (%s)" % telling.plain(error))
-        finally:
-            button.removeAttribute("aria-busy")
+        return take_file(self._session.worker, request, "took-bolt-" + number, button, "Making the file…")
 
 
 def _bolt_html(number, bolt):

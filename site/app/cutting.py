@@ -135,7 +135,6 @@ def _show_lay(place, chalk, lay):
     set_html(chalk, chalk_html(lay["chalk"], chalk))
 
 
-
 def _ways_html(result):
     if not result["ok"]:
         return sentences([p["message"] for p in result["problems"]])

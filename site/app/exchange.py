@@ -58,6 +58,29 @@ async def share_file(said):
     await _share(said, name, "file", to_js([content, media_type, name]))
 
 
+async def take_file(worker, request, said, button, waiting):
+    """Have the worker make a file and hand it to the browser, telling of it at `said`. One at a time."""
+    if button.getAttribute("aria-busy") == "true":
+        return
+    button.setAttribute("aria-busy", "true")
+    set_text(said, waiting)
+    try:
+        if not await worker.ready():
+            set_text(said, "This file comes as soon as the drafting tools run: see above.")
+            return
+        result, content = await worker.steady.run_bytes(request)
+        if result["ok"]:
+            hand_over(content, result["type"], result["name"])
+            set_text(said, "%s is in your downloads." % result["name"])
+            offer_to_share(said, content, result["type"], result["name"])
+        else:
+            set_text(said, "Not yet: " + result["problems"][0]["message"])
+    except Exception as error:
+        set_text(said, "This file could not be made. Please try again. (%s)" % plain(error))
+    finally:
+        button.removeAttribute("aria-busy")
+
+
 async def share_link(said, title, url):
     await _share(said, title, "url", url)
 

@@ -2,8 +2,8 @@
 
 from draft import period_of
 from example import EXAMPLE_NAME
-from exchange import address, copy_text, hand_over, offer_to_share, share_file, share_link
-from telling import by_id, plain, set_text
+from exchange import address, copy_text, share_file, share_link, take_file
+from telling import by_id
 
 LAY_FILES = ("chalk-plan.pdf", "chalk-plan.json", "lay.svg", "lay-lining.svg", "booklet.pdf")
 WAITING = {
@@ -26,7 +26,8 @@ class TakeAway:
 
     def answers(self):
         return {
-            "take": lambda kind, button: self._take(kind, button),
+            "take": lambda kind, button: take_file(
+                self._session.worker, self._request(kind), "took-" + kind, button, WAITING[kind]),
             "copy-link": lambda *_: self._copy(),
             "share:link": lambda *_: share_link("took-link", self._title(), self._link()),
             "share": lambda said, _: share_file(said),
@@ -35,30 +36,6 @@ class TakeAway:
 
     def on_change(self):
         return (("#with-name", lambda _: self._codes.check()),)
-
-    async def _take(self, kind, button):
-        """Have a file made and hand it to the browser."""
-        said, worker = "took-" + kind, self._session.worker
-        if button.getAttribute("aria-busy") == "true":
-            return
-        request = self._request(kind)
-        button.setAttribute("aria-busy", "true")
-        set_text(said, WAITING[kind])
-        try:
-            if not await worker.ready():
-                set_text(said, "This file comes as soon as the drafting tools run: see above.")
-                return
-            result, content = await worker.steady.run_bytes(request)
-            if result["ok"]:
-                hand_over(content, result["type"], result["name"])
-                set_text(said, "%s is in your downloads." % result["name"])
-                offer_to_share(said, content, result["type"], result["name"])
-            else:
-                set_text(said, "Not yet: " + result["problems"][0]["message"])
-        except Exception as error:
-            set_text(said, "This file could not be made. Please try again. (%s)" % plain(error))
-        finally:
-            button.removeAttribute("aria-busy")
 
     def _request(self, kind):
         session = self._session
