@@ -23,7 +23,7 @@ Sides = Literal["", "both", "right", "left"]
 
 @dataclass(frozen=True)
 class Inside:
-    """A line inside a piece, in cloth coordinates: a hole's is closed, each point once."""
+    """A line inside a placed piece: a hole's is where it is cut, and closed, each point once."""
 
     name: str
     kind: ChalkKind
@@ -32,7 +32,7 @@ class Inside:
 
 @dataclass(frozen=True)
 class Spot:
-    """A mark that sewing asks for."""
+    """A mark that sewing asks for, on the sewing line."""
 
     label: str
     at: Point

@@ -5,9 +5,10 @@ A garment may be cut from several cloths, as a lined coat is: the first lay is t
 
 import json
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from ..cloth.chalk import ChalkPlan, Inside, Spot, ToChalk
+from ..cloth.chalk import ChalkPlan, ToChalk
 from ..cloth.chalk_json import as_json as chalk_plan_json
 from ..cloth.chalk_pieces import chalk_plan
 from ..geometry import Point
@@ -37,8 +38,8 @@ def _to_chalk(bolt: BoltLay, piece: MarkedPiece, number: int) -> ToChalk:
     return ToChalk(
         _copy_title(bolt, placement.piece, placement.copy),
         tuple(p + edge for p in piece.outline),
-        tuple(Inside(line.name, line.kind, tuple(p + edge for p in line.points)) for line in piece.lines),
-        tuple(Spot(spot.label, spot.at + edge) for spot in piece.spots),
+        tuple(replace(line, points=tuple(p + edge for p in line.points)) for line in piece.lines),
+        tuple(replace(spot, at=spot.at + edge) for spot in piece.spots),
         placement.at_fold, number,
     )
 

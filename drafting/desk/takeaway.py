@@ -115,7 +115,7 @@ class Takeaway:
             raise BadInput([Problem(
                 "kind", f"This garment is cut from one cloth: its lay is {kind.replace('-lining', '')}."
             )])
-        return self._named(self.lay_files[kind], _MEDIA_TYPES[kind.rsplit(".")[-1]], kind)
+        return self._named(self.lay_files[kind], MEDIA_TYPES[kind.rsplit(".")[-1]], kind)
 
     def _named(self, data: bytes, media_type: str, name: str) -> TakenFile:
         return TakenFile(data, media_type, f"{self.drafted.pattern.garment}-{name}")
@@ -150,4 +150,4 @@ FILES: dict[str, Callable[[Takeaway, str], TakenFile]] = {
     "chalk-plan.json": Takeaway._lay, "lay-lining.json": Takeaway._lay, "lay-lining.svg": Takeaway._lay,
     "booklet.pdf": Takeaway._booklet,
 }
-_MEDIA_TYPES = {"json": "application/json", "svg": "image/svg+xml", "pdf": "application/pdf"}
+MEDIA_TYPES = {"json": "application/json", "svg": "image/svg+xml", "pdf": "application/pdf"}

@@ -4,9 +4,10 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from math import radians
 
+from ..cloth.chalk import Inside, Spot
 from ..geometry import Point, bounds
 from ..geometry.polygon import left_half, line_left_of
-from ..pattern import InnerLine, LineKind, Piece, notch_point
+from ..pattern import InnerLine, Piece, notch_point
 from .bolt import BoltLay, pieces_of
 from .layout import Placement
 
@@ -17,34 +18,17 @@ Way = Callable[[Point], Point]
 
 
 @dataclass(frozen=True)
-class MarkedLine:
-    """A hole (closed, each point once, where it is cut), a slit, or a line to chalk; mm on the lay."""
-
-    name: str
-    kind: LineKind
-    points: tuple[Point, ...]
-
-
-@dataclass(frozen=True)
-class MarkedSpot:
-    """A mark that sewing asks for, on the sewing line."""
-
-    label: str
-    at: Point
-
-
-@dataclass(frozen=True)
 class MarkedPiece:
     """A placed piece with what is inside it. `outline` and all else of one at the fold is the whole piece,
     as it is when opened out: the half that lies there and its mirror image beyond the fold."""
 
     placement: Placement
     outline: tuple[Point, ...]
-    lines: tuple[MarkedLine, ...]
-    spots: tuple[MarkedSpot, ...]
+    lines: tuple[Inside, ...]
+    spots: tuple[Spot, ...]
 
     @property
-    def cut_open(self) -> tuple[MarkedLine, ...]:
+    def cut_open(self) -> tuple[Inside, ...]:
         """Its holes and slits."""
         return tuple(line for line in self.lines if line.kind in ("hole", "slit"))
 
@@ -60,14 +44,14 @@ def _marked(placement: Placement, pieces: tuple[Piece, ...], bolt: BoltLay) -> M
     outline = tuple(Point(x, y) for x, y in placement.outline)
     if placement.at_fold:
         outline = _opened(outline, bolt.layout.width)
-    spots: list[MarkedSpot] = []
-    lines: list[MarkedLine] = []
+    spots: list[Spot] = []
+    lines: list[Inside] = []
     for piece in pieces:
         for line in _lines(piece, way):
             if not any(_same_line(line, other) for other in lines):
                 lines.append(line)
         for notch in piece.notches:
-            spot = MarkedSpot(notch.label or notch.edge, way(notch_point(piece, notch)))
+            spot = Spot(notch.label or notch.edge, way(notch_point(piece, notch)))
             if not any(spot.label == s.label and spot.at.distance(s.at) <= SAME for s in spots):
                 spots.append(spot)
     return MarkedPiece(placement, outline, tuple(lines), tuple(spots))
@@ -90,18 +74,18 @@ def _way(placement: Placement, enlarge: tuple[float, float]) -> Way:
     return lambda p: Point(flip * p.x * across, p.y * along).turned(turn) + to
 
 
-def _lines(piece: Piece, way: Way) -> Iterator[MarkedLine]:
+def _lines(piece: Piece, way: Way) -> Iterator[Inside]:
     holes = piece.hole_cutting_lines
     for inner in piece.inner_lines:
         points = holes[inner.name] if inner.kind == "hole" else _plain(inner)
-        yield MarkedLine(inner.name, inner.kind, tuple(map(way, points)))
+        yield Inside(inner.name, inner.kind, tuple(map(way, points)))
 
 
 def _plain(inner: InnerLine) -> list[Point]:
     return list(inner.path.points())
 
 
-def _same_line(one: MarkedLine, other: MarkedLine) -> bool:
+def _same_line(one: Inside, other: Inside) -> bool:
     a, b = bounds(one.points), bounds(other.points)
     return one.kind == other.kind and all(abs(x - y) <= SAME for x, y in zip(a, b, strict=True))
 
@@ -122,7 +106,7 @@ def to_json(piece: MarkedPiece, fold: float) -> dict[str, list[object]]:
     return {"holes": [*holes], "lines": [*lines], "marks": [*marks]}
 
 
-def _left_of(line: MarkedLine, fold: float) -> tuple[Point, ...]:
+def _left_of(line: Inside, fold: float) -> tuple[Point, ...]:
     left, _, right, _ = bounds(line.points)
     if right <= fold + SAME:
         return line.points

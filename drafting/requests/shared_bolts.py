@@ -15,12 +15,11 @@ from ..words.problems import BadInput, Problem
 from .page_kit import kit_from_page
 
 if TYPE_CHECKING:
+    from ..kit import Kit
     from ..kit.shopping import Bolt, Shopping, ShopProgress
 
-MEDIA_TYPES = {"pdf": "application/pdf", "json": "application/json", "svg": "image/svg+xml"}
-
-_last: dict[str, "Shopping"] = {}
-"""The last list by the kit's text; one at most."""
+_last: dict[str, tuple["Kit", "Shopping"]] = {}
+"""The last kit that was read and its list, by the kit's text; one at most."""
 
 
 def shopped(text: str, seconds: float) -> Generator["ShopProgress", bool | None, "Shopping"]:
@@ -28,10 +27,11 @@ def shopped(text: str, seconds: float) -> Generator["ShopProgress", bool | None,
     from ..kit.shopping import shop_in_steps
 
     aside: list[Problem] = []
-    shopping = yield from shop_in_steps(kit_from_page(text, aside), seconds)
+    kit = kit_from_page(text, aside)
+    shopping = yield from shop_in_steps(kit, seconds)
     shopping = replace(shopping, problems=(*aside, *shopping.problems))
     _last.clear()
-    _last[text] = shopping
+    _last[text] = kit, shopping
     return shopping
 
 
@@ -44,16 +44,16 @@ def bolt_lay(request: Values) -> dict[str, Any]:
     """The lay of the `bolt` by its name, of the kit in `kit`, as `lay` tells one garment's."""
     from ..desk.lay_results import bolt_in_words
 
-    bolt = _bolt(request)
-    return bolt_in_words(bolt.lay, kit_from_page(str(request["kit"]), []).unit)
+    kit, bolt = _bolt(request)
+    return bolt_in_words(bolt.lay, kit.unit)
 
 
 def bolt_file(request: Values) -> dict[str, Any]:
     """A file of that lay, by its `kind`: chalk-plan.pdf, chalk-plan.json, lay.json or lay.svg."""
     from ..desk.lay_results import bolt_files
+    from ..desk.takeaway import MEDIA_TYPES
 
-    kit = kit_from_page(str(request.get("kit") or ""), [])
-    bolt = _bolt(request)
+    kit, bolt = _bolt(request)
     files = bolt_files(bolt.lay, kit.unit, title=kit.title or "Kit", name=bolt.name,
                        paper=text_of(request, "paper") or "A4")
     kind = text_of(request, "kind")
@@ -62,12 +62,14 @@ def bolt_file(request: Values) -> dict[str, Any]:
     return {"bytes": files[kind], "type": MEDIA_TYPES[kind.rsplit(".")[-1]], "name": f"bolt-{kind}"}
 
 
-def _bolt(request: Values) -> "Bolt":
+def _bolt(request: Values) -> tuple["Kit", "Bolt"]:
     text = str(request.get("kit") or "")
-    shopping = _last.get(text) or at_one_go(shopped(text, search_seconds(request)))
+    if text not in _last:
+        at_one_go(shopped(text, search_seconds(request)))
+    kit, shopping = _last[text]
     wanted = text_of(request, "bolt")
     for bolt in shopping.bolts:
         if bolt.name == wanted:
-            return bolt
+            return kit, bolt
     names = ", ".join(bolt.name for bolt in shopping.bolts) or "none"
     raise BadInput([Problem("bolt", f"The kit's bolts are {names}: ask for one of them.")])
