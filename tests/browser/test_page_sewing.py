@@ -60,9 +60,7 @@ def phone(profiles):
     someone.close()
 
 
-@pytest.fixture(scope="module")
-def sewn(profiles):
-    """Looked at by several tests, none of which changes it: an apron dress's steps."""
+def at_the_steps(profiles):
     someone = Sewer(profiles, profiles.site)
     someone.open()
     someone.type(**MEASURED)
@@ -70,6 +68,12 @@ def sewn(profiles):
     yield someone
     assert someone.errors == []
     someone.close()
+
+
+@pytest.fixture(scope="module")
+def sewn(profiles):
+    """Looked at by several tests, none of which changes it: an apron dress's steps."""
+    yield from at_the_steps(profiles)
 
 
 def test_every_step_has_a_title_and_those_that_sew_have_a_real_length_and_a_picture(sewn):
@@ -204,13 +208,7 @@ def test_the_users_own_pace_changes_the_time(phone):
 @pytest.fixture(scope="module")
 def hasty(profiles):
     """At the steps of an apron dress, to be told of bad paces."""
-    someone = Sewer(profiles, profiles.site)
-    someone.open()
-    someone.type(**MEASURED)
-    someone.steps()
-    yield someone
-    assert someone.errors == []
-    someone.close()
+    yield from at_the_steps(profiles)
 
 
 @pytest.mark.parametrize(("stitches", "seconds"), [("many", "60"), ("5", "60"), ("0", "60"), ("50", "0")])
