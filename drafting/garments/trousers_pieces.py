@@ -35,7 +35,7 @@ source."""
 def trouser_pieces(options: Options, legs: Legs) -> tuple[Piece, ...]:
     seam = Allowance(options["seam_allowance"])
     gusset = square_gusset("seat gusset", legs.gusset,
-                           ("right front", "right back", "left back", "left front"), seam,
+                           ("left front", "left back", "right back", "right front"), seam,
                            ("seat gusset",), ("front", "back", "back", "front"))
     if not options.is_("waist", "belt-loops"):
         return _leg(options, legs, seam), gusset
