@@ -44,8 +44,9 @@ the neck's knob, the fullest seat between crotch and waist. source: the survey's
 and buttock height (0.730, 0.820 and 0.508 of stature; armpit 0.758, knob 0.862, waist 0.602, crotch
 0.481); the neck's side is judged by eye."""
 
-ARM_AWAY = 14.0
-"""Degrees from the vertical at which the arms are held. Judged by eye."""
+LEAST_ARM_AWAY, MOST_ARM_AWAY, ARM_DOWN = 22.0, 42.0, 9.0
+"""Degrees from the vertical at which the arms are held, as much as the trunk asks for, and at which they hang
+where nothing has sleeves. Judged by eye."""
 
 HAND_LENGTH, FOOT_LENGTH = 0.108, 0.151
 """Parts of stature. source: the survey's means: 0.108 and 0.151."""
@@ -86,12 +87,14 @@ class Figure:
         return DENSITY * self.litres
 
 
-def figure(body: Body) -> Figure:
-    """Raises BadInput naming a measure of NEEDS that the body has not got."""
+def figure(body: Body, *, arms_down: bool = False) -> Figure:
+    """Its arms are held clear of the trunk, or hang beside it. Raises BadInput naming a measure of NEEDS that
+    the body has not got."""
     values = {name: body[name] for name in NEEDS}
     trunk, heights = _trunk(values)
     legs = {side: _leg(values, heights, sign) for side, sign in (("left leg", 1), ("right leg", -1))}
-    arms = {side: _arm(values, heights, sign) for side, sign in (("left arm", 1), ("right arm", -1))}
+    beside = None if arms_down else trunk
+    arms = {side: _arm(values, heights, beside, sign) for side, sign in (("left arm", 1), ("right arm", -1))}
     return Figure({"trunk": trunk, **legs, **arms}, heights, values["stature"])
 
 
@@ -139,7 +142,7 @@ def _trunk(values: Mapping[str, float]) -> tuple[SectionStack, dict[str, float]]
     under_girth = min(bust, waist + 0.45 * (bust - waist))
     # height, girth, breadth, power, how far back the middle lies over stature
     rows = [
-        (z["crotch"], 0.93 * hips, 0.96 * hip_breadth, 2.6, 0.004),
+        (z["crotch"], 0.85 * hips, 0.93 * hip_breadth, 2.4, 0.004),
         (z["hips"], hips, hip_breadth, 3.1, 0.004),
         (belly, min(hips, 0.5 * (waist + hips)), 0.5 * (waist_breadth + hip_breadth), 2.7, 0.001),
         (z["waist"], waist, waist_breadth, 2.6, -0.002),
@@ -186,19 +189,20 @@ def _leg(values: Mapping[str, float], z: Mapping[str, float], sign: int) -> Sect
         (ankle, thin, 0.27 * thin, 2.1, 0.004 * stature),
         (CALF_HEIGHT * knee, calf, 0.30 * calf, 2.1, 0.010 * stature),
         (knee, KNEE_GIRTH * thigh, 0.31 * KNEE_GIRTH * thigh, 2.1, 0.002 * stature),
-        (0.5 * (knee + below), 0.86 * thigh, 0.28 * 0.86 * thigh, 2.1, 0.000),
-        (below, thigh, 0.285 * thigh, 2.1, 0.002 * stature),
-        (crotch, 0.98 * thigh, 0.285 * thigh, 2.1, 0.004 * stature),
+        (0.5 * (knee + below), 0.86 * thigh, 0.265 * 0.86 * thigh, 2.1, 0.000),
+        (below, thigh, 0.255 * thigh, 2.1, 0.002 * stature),
+        (crotch, 0.98 * thigh, 0.255 * thigh, 2.1, 0.004 * stature),
     ])
     at, girth, broad, power, back = rows.T
     half = with_girths(broad, girth, power)
-    top = 0.5 * 0.285 * thigh
-    lean = np.interp(at, [0.0, crotch], [max(top * 0.95, 0.045 * stature), top * 0.95])
+    top = 0.5 * 0.255 * thigh
+    lean = np.interp(at, [0.0, crotch], [max(top, 0.05 * stature) + 0.015 * stature, top + 0.009 * stature])
     centre = np.stack([sign * lean, back], 1)
     return SectionStack(np.zeros(3), np.eye(3), _ascending(at), centre, half, power)
 
 
-def _arm(values: Mapping[str, float], z: Mapping[str, float], sign: int) -> SectionStack:
+def _arm(values: Mapping[str, float], z: Mapping[str, float], trunk: SectionStack | None,
+         sign: int) -> SectionStack:
     """Down from the shoulder: its axis points to the hand, across it to the front."""
     length, upper, wrist = values["arm_length"], values["upper_arm_girth"], values["wrist_girth"]
     stature = values["stature"]
@@ -218,12 +222,22 @@ def _arm(values: Mapping[str, float], z: Mapping[str, float], sign: int) -> Sect
     at, girth, power = rows.T
     flat = np.interp(at, [0.7 * length, length, length + 0.3 * hand], [0.318, 0.335, 0.40])
     half = with_girths(flat * girth, girth, power)
-    away = radians(ARM_AWAY)
+    origin = np.array([sign * (values["shoulder_width"] / 2 - 0.45 * radius), 0.010 * stature,
+                       z["shoulder"] - 0.55 * radius])
+    away = _away(abs(origin[0]), origin[2], 1.1 * radius + 8.0, trunk, z)
     along = np.array([sign * sin(away), 0.0, -cos(away)])
     # Across is to the front for the left arm and to the back for the right, so that the three turn right.
     across = np.array([0.0, -1.0, 0.0]) if sign < 0 else np.array([0.0, 1.0, 0.0])
     through = np.cross(along, across)
-    origin = np.array([sign * (values["shoulder_width"] / 2 - 0.45 * radius), 0.010 * stature,
-                       z["shoulder"] - 0.55 * radius])
     centre = np.zeros((len(at), 2))
     return SectionStack(origin, np.stack([across, through, along]), _ascending(at), centre, half, power)
+
+
+def _away(x: float, top: float, radius: float, trunk: SectionStack | None, z: Mapping[str, float]) -> float:
+    """The angle, in radians, at which an arm from (x, top) clears the trunk's side from the armpit down."""
+    if trunk is None:
+        return radians(ARM_DOWN)
+    heights = np.linspace(z["hips"], z["armpit"] - 10.0, 12)
+    sides = trunk.section(heights)[1][:, 0]
+    needed = float(np.arctan2(sides + radius - x, top - heights).max())
+    return min(max(needed, radians(LEAST_ARM_AWAY)), radians(MOST_ARM_AWAY))

@@ -21,9 +21,6 @@ _TURN = 2 * np.pi * np.arange(SIDES) / SIDES
 LEAST_DEPTH, MOST_DEPTH = 0.45, 1.7
 """Of a section's depth over its breadth: beyond that the breadth gives way. common practice, no source."""
 
-NOWHERE = 1e6
-"""mm: how far away a stack is from what lies past its ends."""
-
 
 def unit_ring(power: Floats) -> tuple[Floats, Floats]:
     """The corners of superellipses of half-axes 1, each a row, counted from +x towards +y."""
@@ -83,10 +80,10 @@ class SectionStack:
         """Round it at a place along the axis; nothing past its ends."""
         if not self.at[0] <= at <= self.at[-1]:
             return 0.0
-        _, half, power = self._section(np.array([at]))[:3]
+        _, half, power = self.section(np.array([at]))[:3]
         return float(perimeter(half, power)[0])
 
-    def _section(self, at: Floats) -> tuple[Floats, Floats, Floats, Floats, Floats]:
+    def section(self, at: Floats) -> tuple[Floats, Floats, Floats, Floats, Floats]:
         """Centres, half-axes and powers at places along the axis, and how the first two change."""
         i = np.clip(np.searchsorted(self.at, at) - 1, 0, len(self.at) - 2)
         step = (self.at[i + 1] - self.at[i])[:, None]
@@ -98,9 +95,9 @@ class SectionStack:
 
     def distance(self, points: Floats) -> tuple[Floats, Floats]:
         """For each point the signed distance to the surface (below 0 inside), to first order, and the
-        unit normal there. Past the ends it is NOWHERE."""
+        unit normal there."""
         local = (points - self.origin) @ self.axes.T
-        centre, half, power, d_centre, d_half = self._section(local[:, 2])
+        centre, half, power, d_centre, d_half = self.section(local[:, 2])
         away = local[:, :2] - centre
         scaled = np.abs(away) / half
         scaled = np.maximum(scaled, 1e-6)
@@ -114,9 +111,16 @@ class SectionStack:
                  - (by_scaled * scaled / half * d_half).sum(1))
         whole = np.concatenate([gradient, along[:, None]], 1)
         size = np.linalg.norm(whole, axis=1)
-        distance = (f - 1) / size
-        beyond = (local[:, 2] < self.at[0]) | (local[:, 2] > self.at[-1])
-        return np.where(beyond, NOWHERE, distance), (whole / size[:, None]) @ self.axes
+        round_ = (f - 1) / size
+        normal = whole / size[:, None]
+        # The ends are flat: a point is as far out as it is past the side or past an end, whichever is more.
+        low, high = self.at[0] - local[:, 2], local[:, 2] - self.at[-1]
+        end = np.maximum(low, high)
+        past = end > round_
+        normal[past] = 0.0
+        normal[past, 2] = np.where(low[past] > high[past], -1.0, 1.0)
+        both = (end > 0) & (round_ > 0)
+        return np.where(both, np.hypot(end, round_), np.maximum(end, round_)), normal @ self.axes
 
     def surface(self) -> tuple[Floats, Ints]:
         """The closed mesh: points, and triangles whose corners run anticlockwise seen from outside."""
