@@ -36,6 +36,7 @@ class Cloth:
 
     `shrinkage_warp` and `shrinkage_weft` are parts of one (0.06 for 6 %), in the first wash. `folded`
     lays two layers at once, selvedge to selvedge. `weight` in g/m², `price` per metre of length.
+    `shrinkage_said` is whether what it shrinks along was said at all, were it nothing.
     `piecing` is one of PIECING: narrower parts may save cloth.
     `fibre`, `weave` and `colour` are texts as typed, for whoever advises on them.
     """
@@ -46,6 +47,7 @@ class Cloth:
     on_hand: float | None = None
     shrinkage_warp: float = 0.0
     shrinkage_weft: float = 0.0
+    shrinkage_said: bool = False
     washed_first: bool = True
     nap: bool = False
     two_sided: bool = True
@@ -208,7 +210,7 @@ def read_cloth(texts: Mapping[str, Any], unit: Unit = "cm", part: str = "main") 
 
     Raises BadInput naming every field (as `field_of` does) that does not read.
     """
-    known = set(Cloth.__dataclass_fields__)
+    known = set(Cloth.__dataclass_fields__) - {"shrinkage_said"}
     reader = _Reader(texts, unit, part)
     for name in texts:
         if name not in known:
@@ -221,6 +223,7 @@ def read_cloth(texts: Mapping[str, Any], unit: Unit = "cm", part: str = "main") 
         on_hand=reader.length("on_hand", "Cloth on hand", 0.0, 50.0, 1e5) or None,
         shrinkage_warp=reader.percent("shrinkage_warp", "Shrinkage along the cloth"),
         shrinkage_weft=reader.percent("shrinkage_weft", "Shrinkage across the cloth"),
+        shrinkage_said=bool(reader.text("shrinkage_warp")),
         washed_first=reader.flag("washed_first", True),
         nap=reader.flag("nap", False),
         two_sided=reader.flag("two_sided", True),

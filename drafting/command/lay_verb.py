@@ -9,7 +9,8 @@ from pathlib import Path
 from typing import Any
 
 from ..cloth.cloth import PIECING
-from ..desk.lay_results import tearing_costs
+from ..cloth.in_the_shop import shop_length, shop_words
+from ..desk.lay_results import counted_in, tearing_costs
 from ..desk.lay_search import LONGEST_SEARCH, LaySearch
 from ..desk.lays import rounds_of
 from ..desk.less_cloth import ways_to_save
@@ -122,6 +123,8 @@ def _about(bolt: BoltLay, unit: Unit, torn: bool) -> Iterator[str]:
     yield (f"{what} {format_length(bolt.cloth.width, unit)} wide: "
            f"{format_length(bolt.cut_length, unit)} to cut, {format_length(bolt.buy_length, unit)} to "
            f"buy; {bolt.layout.utilisation:.1%} of it used.")
+    yield (f"In a shop ask for {shop_words(shop_length(bolt.cloth, bolt.cut_length, unit), unit)}: "
+           f"{spell(counted_in(bolt), unit)}.")
     if bolt.missing is not None:
         yield f"The cloth on hand is {format_length(bolt.missing, unit)} too short."
     if not torn:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 from ..cloth.chalk import ChalkPlan, ToChalk
 from ..cloth.chalk_json import as_json as chalk_plan_json
 from ..cloth.chalk_pieces import chalk_plan
+from ..cloth.in_the_shop import SQUARING, reckoned_shrinkage, shop_length, shop_words
 from ..geometry import Point
 from ..lay.bolt import BoltLay, lay_on_bolt
 from ..lay.marked import MarkedPiece, marked_pieces, to_json
@@ -81,6 +82,8 @@ def bolt_in_words(bolt: BoltLay, unit: Unit) -> dict[str, Any]:
         "width": format_length(bolt.cloth.width, unit),
         "cut_length": format_length(bolt.cut_length, unit),
         "buy_length": format_length(bolt.buy_length, unit),
+        "shop_length": shop_words(shop_length(bolt.cloth, bolt.cut_length, unit), unit),
+        "shop_remark": spell(counted_in(bolt), unit),
         "used": f"{bolt.layout.utilisation:.0%}",
         "seconds": round(bolt.layout.seconds, 2),
         "rounds": bolt.layout.rounds,
@@ -104,6 +107,20 @@ def bolt_in_words(bolt: BoltLay, unit: Unit) -> dict[str, Any]:
             ],
         },
     }
+
+
+def exactly(bolt: BoltLay) -> str:
+    """What the lay needs to the millimetre, as the start of a sentence."""
+    after = f", {said(bolt.cut_length)} after washing" if bolt.buy_length > bolt.cut_length + 1 else ""
+    return f"exactly {said(bolt.buy_length)}{after}"
+
+
+def counted_in(bolt: BoltLay) -> str:
+    """What the shop's length holds over the exact one, as the end of a sentence."""
+    cloth, shrinks = bolt.cloth, reckoned_shrinkage(bolt.cloth)
+    usual = f", as {cloth.fibre.replace('-', ' ')} usually does" if not cloth.shrinkage_said else ""
+    shrinking = f" and {shrinks:.0%} for shrinking{usual}" if shrinks else ""
+    return f"{said(SQUARING)} for squaring the ends{shrinking} counted in"
 
 
 def _amount(value: float | None, unit: str) -> str | None:
@@ -183,9 +200,9 @@ def booklet_pages(bolts: Bolts, unit: Unit) -> tuple[list[Any], list[Material]]:
         for words in piece_words(drawing.plan):
             chalk.append(_in_one(words))
         what = "Cloth" if bolt.part == "main" else f"Cloth for the {bolt.part},"
-        after = f"{said(bolt.cut_length)} to cut after washing"
         to_buy.append(Material(
-            f"{what} {format_length(bolt.cloth.width, unit)} wide", said(bolt.buy_length),
-            after if bolt.buy_length > bolt.cut_length + 1 else "",
+            f"{what} {format_length(bolt.cloth.width, unit)} wide",
+            shop_words(shop_length(bolt.cloth, bolt.cut_length, unit), unit),
+            f"{exactly(bolt)}; {counted_in(bolt)}",
         ))
     return chalk, to_buy

@@ -11,8 +11,10 @@ from dataclasses import dataclass
 from math import ceil
 from typing import Any
 
+from ..cloth.in_the_shop import shop_length, shop_words
 from ..desk.drafts import sewing_choices
-from ..sewing.materials import NEEDLE, materials, thread_needed
+from ..desk.lay_results import counted_in, exactly
+from ..sewing.materials import NEEDLE, Material, materials, thread_needed
 from ..sewing.plan import SewingPlan, sewing_plan
 from ..words.problems import BadInput, Problem
 from ..words.units import Unit, format_length
@@ -65,7 +67,7 @@ def listing(shopping: Shopping, unit: Unit) -> Listing:
     parts = [
         ListSection("Cloth", tuple(_cloths(bolts, unit)), tuple(_notes(bolts, unit)), to_buy=True),
         ListSection("Thread and notions", tuple(_notions(plans, unit)), to_buy=True),
-        ListSection("Cloth in all", tuple(_sums(bolts)) if len(bolts) > 1 else ()),
+        ListSection("Cloth in all", tuple(_sums(bolts, unit)) if len(bolts) > 1 else ()),
     ]
     if len(owners) > 1:
         parts += [ListSection(f"For {owner}", tuple(_persons(owner, bolts, plans, unit))) for owner in owners]
@@ -136,17 +138,24 @@ def _no_list() -> BadInput:
 def _cloths(bolts: tuple[Bolt, ...], unit: Unit) -> Iterator[ListRow]:
     for bolt in bolts:
         lay = bolt.lay
-        remarks = _remarks(lay.cloth.weight_of(lay.buy_length), lay.cloth.price_of(lay.buy_length))
+        bought = _bought(bolt, unit)
+        remarks = [spell(exactly(lay), unit)]
+        remarks += _remarks(lay.cloth.weight_of(bought), lay.cloth.price_of(bought))
         if lay.missing is not None:
             remarks.append(f"what is on hand is {format_length(lay.missing, unit)} too short")
         yield ListRow(f"{bolt.name}, {format_length(lay.cloth.width, unit)} wide",
-                  format_length(lay.buy_length, unit), ", ".join(remarks))
+                  shop_words(bought, unit), ", ".join(remarks))
 
 
-def _sums(bolts: tuple[Bolt, ...]) -> Iterator[ListRow]:
-    lays = [bolt.lay for bolt in bolts]
-    yield from _sum("Weight", [lay.cloth.weight_of(lay.buy_length) for lay in lays], bolts, _weight)
-    yield from _sum("Price", [lay.cloth.price_of(lay.buy_length) for lay in lays], bolts, _price)
+def _bought(bolt: Bolt, unit: Unit) -> float:
+    """mm, as the shop cuts it."""
+    return shop_length(bolt.lay.cloth, bolt.lay.cut_length, unit)
+
+
+def _sums(bolts: tuple[Bolt, ...], unit: Unit) -> Iterator[ListRow]:
+    bought = [(bolt.lay.cloth, _bought(bolt, unit)) for bolt in bolts]
+    yield from _sum("Weight", [cloth.weight_of(length) for cloth, length in bought], bolts, _weight)
+    yield from _sum("Price", [cloth.price_of(length) for cloth, length in bought], bolts, _price)
 
 
 def _sum(
@@ -174,7 +183,7 @@ def _remarks(grams: float | None, price: float | None) -> list[str]:
 
 def _notes(bolts: tuple[Bolt, ...], unit: Unit) -> Iterator[str]:
     for bolt in bolts:
-        for note in dict.fromkeys(bolt.lay.notes):
+        for note in (f"In its length {counted_in(bolt.lay)}.", *dict.fromkeys(bolt.lay.notes)):
             yield f"{bolt.name}: {spell(note, unit)}" if len(bolts) > 1 else spell(note, unit)
 
 
@@ -183,7 +192,8 @@ def _persons(
 ) -> Iterator[ListRow]:
     """One person's part of each cloth and its price, and the thread for what they wear."""
     total, priced = 0.0, 0
-    shares = [(bolt, share) for bolt in bolts for share in bolt.lay.shares() if share.owner == owner]
+    shares = [(bolt, share) for bolt in bolts
+              for share in bolt.lay.shares(_bought(bolt, unit)) if share.owner == owner]
     for bolt, share in shares:
         remarks = [f"{share.part:.0%} of the cloth", *_remarks(share.weight, share.price)]
         yield ListRow(bolt.name, format_length(share.length, unit), ", ".join(remarks))
@@ -207,27 +217,39 @@ def _notions(plans: list[tuple[Drafted, SewingPlan]], unit: Unit) -> Iterator[Li
     """Thread for all; tools one for each person; what is counted, added up; the rest as it comes."""
     yield from _thread(plan for _, plan in plans)
     kinds = {need.kind for _, plan in plans for need in thread_needed(plan)}
-    found: dict[str, list[tuple[Drafted, str]]] = {}
+    found: dict[str, list[tuple[Drafted, Material]]] = {}
     for drafted, plan in plans:
         for item in materials(plan):
             if item.what not in kinds and not item.what.startswith(LAID):
-                found.setdefault(item.what, []).append((drafted, spell(item.amount, unit)))
+                found.setdefault(item.what, []).append((drafted, item))
     for what in sorted(found, key=lambda what: what.startswith(INSTEAD)):
-        whose, wish = _whose(found[what], plans), ["if you like"] if what.startswith(INSTEAD) else []
-        yield ListRow(what.removeprefix(INSTEAD), _together(what, found[what]),
-                  ", ".join([*wish, *([whose] if whose else [])]))
+        amount, remark = _together(what, found[what], unit)
+        wish = ["if you like"] if what.startswith(INSTEAD) else []
+        yield ListRow(what.removeprefix(INSTEAD), amount,
+                  ", ".join(filter(None, [*wish, remark, _whose(found[what], plans)])))
 
 
-def _together(what: str, uses: list[tuple[Drafted, str]]) -> str:
-    amounts = [amount for _, amount in uses]
+def _together(what: str, uses: list[tuple[Drafted, Material]], unit: Unit) -> tuple[str, str]:
+    """How much of it in all, and of what that is the sum."""
+    items = [item for _, item in uses]
     if what in NEEDLE.values():
-        return str(len({drafted.owner for drafted, _ in uses}))
-    if all(amount.isdigit() for amount in amounts):
-        return str(sum(map(int, amounts)))
-    return " and ".join(dict.fromkeys(amounts))
+        return str(len({drafted.owner for drafted, _ in uses})), ""
+    if all(item.number for item in items):
+        number, more = sum(item.number for item in items), any(item.open for item in items)
+        return f"{number}{' or more' if more else ''}", ""
+    lengths = [length for item in items for length in item.lengths]
+    if len(lengths) > 1 and all(item.lengths for item in items):
+        return shop_words(sum(lengths), unit), _lengths(lengths, unit)
+    return " and ".join(dict.fromkeys(spell(item.amount, unit) for item in items)), ""
 
 
-def _whose(uses: list[tuple[Drafted, str]], plans: list[tuple[Drafted, SewingPlan]]) -> str:
+def _lengths(lengths: list[float], unit: Unit) -> str:
+    """“3 of 128 cm to 142 cm”."""
+    shortest, longest = (format_length(length, unit) for length in (min(lengths), max(lengths)))
+    return f"{len(lengths)} of {shortest}{'' if shortest == longest else f' to {longest}'}"
+
+
+def _whose(uses: list[tuple[Drafted, Material]], plans: list[tuple[Drafted, SewingPlan]]) -> str:
     """For which garments, unless it is for all of them."""
     if len(uses) == len(plans):
         return ""

@@ -68,8 +68,10 @@ class BoltLay:
             return None
         return self.cut_length - on_hand
 
-    def shares(self) -> tuple[Share, ...]:
-        """Each owner's part, in the order they were given; they add up to the whole."""
+    def shares(self, bought: float | None = None) -> tuple[Share, ...]:
+        """Each owner's part of what is bought, mm, or of the exact length; in the order they were given.
+        They add up to the whole."""
+        length = self.buy_length if bought is None else bought
         areas: dict[str, float] = {order.owner: 0.0 for order in self.orders}
         for placement in self.layout.placements:
             size = abs(area([Point(*corner) for corner in placement.outline]))
@@ -77,9 +79,9 @@ class BoltLay:
         whole = sum(areas.values())
         return tuple(
             Share(
-                owner, part / whole, self.buy_length * part / whole,
-                self.cloth.weight_of(self.buy_length * part / whole),
-                self.cloth.price_of(self.buy_length * part / whole),
+                owner, part / whole, length * part / whole,
+                self.cloth.weight_of(length * part / whole),
+                self.cloth.price_of(length * part / whole),
             )
             for owner, part in areas.items()
         )

@@ -29,11 +29,23 @@ NEEDLE: dict[str, str] = {
 
 @dataclass(frozen=True)
 class Material:
-    """One thing to have: what, how much (lengths as marks), and a remark."""
+    """One thing to have: what, how much (lengths as marks), and a remark.
+
+    What several garments ask for is added up: `number` of things, at least so many where it is `open`, or
+    `lengths` in mm, each in one piece.
+    """
 
     what: str
     amount: str
     remark: str = ""
+    number: int = 0
+    open: bool = False
+    lengths: tuple[float, ...] = ()
+
+
+def things(what: str, number: int, remark: str = "", *, open: bool = False) -> Material:
+    """So many things, or more."""
+    return Material(what, f"{number} or more" if open else str(number), remark, number, open)
 
 
 @dataclass(frozen=True)
@@ -73,7 +85,7 @@ def materials(plan: SewingPlan, reel: float = REEL) -> tuple[Material, ...]:
     return (
         *_cloths(plan),
         *_threads(plan, reel),
-        *(Material(NEEDLE[fibre], "1") for fibre in _handled_as(plan.cloths.values())),
+        *(things(NEEDLE[fibre], 1) for fibre in _handled_as(plan.cloths.values())),
         Material("pins, chalk, a tape and shears", ""),
         *_strips(pattern),
         *_by_option(pattern),
@@ -114,6 +126,7 @@ def _strips(pattern: Pattern) -> Iterator[Material]:
             yield Material(
                 f"or ready-made braid or cord in place of the {piece.title}",
                 f"{piece.cut} × {said(strip_length(piece))}",
+                lengths=(strip_length(piece),) * piece.cut,
             )
 
 
@@ -121,18 +134,19 @@ def _by_option(pattern: Pattern) -> Iterator[Material]:
     """Things that no piece of cloth stands for: the option that calls for them says so."""
     options = pattern.options
     if options.get("strap_style") == "loops":
-        yield Material("brooches", "2", "Or large pins; their size is a matter of time and place.")
+        yield things("brooches", 2, "Or large pins; their size is a matter of time and place.")
         yield Material("beads to hang between the brooches", "to taste")
     closure = str(options.get("closure", ""))
     if closure == "brooch":
-        yield Material("a brooch or a large pin", "1 or more")
+        yield things("a brooch or a large pin", 1, open=True)
     elif closure.startswith("toggle"):
-        yield Material("toggles of wood, bone or horn", str(options.get("toggles", 1)))
+        yield things("toggles of wood, bone or horn", int(options.get("toggles", 1)))
     waist = options.get("waist")
     if closure == "belt" or waist == "belt-loops":
-        yield Material("a belt", "1")
+        yield things("a belt", 1)
     if waist == "drawstring":
-        yield Material("cord or braid for the drawstring", said(pattern.finished["drawstring_length"]))
+        cord = pattern.finished["drawstring_length"]
+        yield Material("cord or braid for the drawstring", said(cord), lengths=(cord,))
     lines = [line for piece in pattern.pieces for line in piece.inner_lines]
     if any(line.role == "neck" and line.kind == "slit" for line in lines):
-        yield Material("a bead and a thread loop, or a small brooch, for the neck slit", "1")
+        yield things("a bead and a thread loop, or a small brooch, for the neck slit", 1)

@@ -162,7 +162,9 @@ def marram_farm():
 
 
 def amount_of(text):
-    return float(text.split()[0])
+    """The number; of a length the centimetres."""
+    number, *unit = text.split()
+    return float(number) * (100 if unit == ["m"] and "." in number else 1)
 
 
 def part(made, title):
@@ -180,16 +182,21 @@ def test_everyones_parts_add_up_to_the_cloth_to_buy(marram_farm):
         assert sum(shares) == pytest.approx(amount_of(row.amount), abs=0.3)
 
 
+def priced(remark):
+    """Kilograms and price as a cloth's remark tells them."""
+    return [float(n) for n in re.search(r"([\d.]+) kg, price ([\d.]+)", remark).groups()]
+
+
 def test_weight_and_price_are_those_of_the_cloth_bought(marram_farm):
     """source: arithmetic. 320 g/m² of cloth 150 cm wide weighs 480 g a metre, and costs 24 a metre."""
     made = listing(marram_farm, "cm")
     wool, linen = part(made, "Cloth").rows
     metres = amount_of(wool.amount) / 100
-    kilograms, price = [float(n) for n in re.findall(r"\d+\.\d+", wool.remark)]
+    kilograms, price = priced(wool.remark)
     assert kilograms == pytest.approx(metres * 0.48, abs=0.01)
     assert price == pytest.approx(metres * 24, abs=0.1)
     sums = {row.what: amount_of(row.amount) for row in part(made, "Cloth in all").rows}
-    linen_price = float(re.findall(r"\d+\.\d+", linen.remark)[1])
+    linen_price = priced(linen.remark)[1]
     assert sums["Price"] == pytest.approx(price + linen_price, abs=0.02)
     everyones = [
         amount_of(row.amount) for who in ("Hild", "Wulf", "Ebba")
@@ -293,7 +300,8 @@ def test_a_bolt_of_the_list_is_told_and_taken_away_as_it_was_listed():
     for bolt in made["bolts"]:
         lay = run({"do": "bolt", **asked, "bolt": bolt["name"]})
         listed = next(r for r in made["listing"]["parts"][0]["rows"] if r[0].startswith(bolt["name"]))
-        assert lay["ok"] and lay["buy_length"] == listed[1]
+        assert lay["ok"] and lay["shop_length"] == listed[1]
+        assert listed[2].startswith(f"exactly {lay['buy_length']}")
         assert lay["picture"].startswith("<svg") and lay["chalk"]["pieces"]
         file = run({"do": "bolt-file", **asked, "bolt": bolt["name"], "kind": "lay.json"})
         assert sum(1 for _ in json.loads(file["bytes"])["placements"]) == len(lay["chalk"]["pieces"])

@@ -7,6 +7,7 @@ import pdfplumber
 import pytest
 
 from drafting.body.wearer import Wearer
+from drafting.cloth.in_the_shop import shop_length, shop_words
 from drafting.command.line import main
 from drafting.desk.lay_results import lay_json, plan_of
 from drafting.kit import Kit, KitCloth, KitGarment, KitWearer, read_kit, write_kit
@@ -142,7 +143,8 @@ def test_the_list_s_length_and_the_plan_s_are_one_number():
     for bolt in shopping.bolts:
         assert bolt.lay.cut_length == lay_json(bolt.lay)["length"] == plan_of(bolt.lay, "cm").length
         length = format_length(bolt.lay.cut_length, "mm")
-        assert f"{bolt.name}, {bolt.lay.cloth.width:g} mm wide: {length}" in listed
+        bought = shop_words(shop_length(bolt.lay.cloth, bolt.lay.cut_length, "mm"), "mm")
+        assert f"{bolt.name}, {bolt.lay.cloth.width:g} mm wide: {bought} (exactly {length}" in listed
 
 
 def test_each_piece_on_a_shared_bolt_says_whose_it_is(tmp_path):
