@@ -5,8 +5,10 @@ It closes by a belt, by brooches, or by toggles and loops.
 """
 
 from dataclasses import replace
+from itertools import pairwise
 
 from ..body import Body
+from ..geometry import Path
 from ..pattern import (
     Attachment,
     Clearance,
@@ -25,6 +27,7 @@ from .block_options import FELLED_IN_WOOL, block_options, default_chest_ease, hi
 from .block_sizes import block_for
 from .body_block import Block
 from .body_seams import Parts, block_parts
+from .body_tuck import row_depth
 from .fit import girth_at
 from .garment import Chosen, Garment
 from .layers import OVER
@@ -42,6 +45,9 @@ BAND_WIDTH = 25.0
 LOOP_WIDTH, LOOP_LENGTH, LOOP_JOINT = 40.0, 70.0, 20.0
 """mm: the neck band when folded; the strip for a loop, folded in four, and the ends sewn down.
 common practice, no source."""
+
+LOOP_FROM_NECK, LOOP_FROM_TUCK = 40.0, 30.0
+"""mm from the neck to the first loop, and from the last to a growth tuck. common practice, no source."""
 
 OVERLAP = 0.2
 """Of the width of a wide body, by which each front laps. common practice, no source."""
@@ -79,7 +85,7 @@ def draft(body: Body, options: Options) -> Pattern:
         _block, _clearances,
         notes=_notes(options), cautions=_cautions(body, options),
         extra={"overlap": options["overlap"], "neck_girth": _neck_edge(block)},
-        attachments=_loops(options, block),
+        attachments=_loops(options, block, parts),
     )
 
 
@@ -169,21 +175,33 @@ def _band(block: Block) -> Piece:
         (length - shoulder, "right shoulder")))
 
 
-def _loops(options: Options, block: Block) -> tuple[Attachment, ...]:
-    """Both ends of each loop inside the left front's edge, from the neck down to the waist."""
+def _loops(options: Options, block: Block, parts: Parts) -> tuple[Attachment, ...]:
+    """Both ends of each loop inside the left front's edge, from the neck down to the waist, and above the
+    rows of a growth tuck."""
     if not options.is_("closure", "toggles"):
         return ()
     count = options.count("toggles")
     edge = SeamEdge("front", "front edge", 1)
-    top = block.neck.front_depth + 40.0
-    step = max(0.0, min(block.waist, block.length - 100) - top) / max(1, count - 1)
-    path_length = block.length + block.tuck - block.neck.front_depth
-    found = []
-    for n in range(count):
-        depth = top + n * step
-        found.append(Attachment(f"loop {n + 1} to left front", "loop", n + 1, edge,
-                                path_length - (depth - block.neck.front_depth)))
-    return tuple(found)
+    path = next(piece for piece in parts.pieces if piece.name == edge.piece).line(edge.edge)
+    top = block.neck.front_depth + LOOP_FROM_NECK
+    lowest = min(block.waist, block.length - 100)
+    if block.tuck:
+        lowest = min(lowest, row_depth(block) - LOOP_FROM_TUCK)
+    step = max(0.0, lowest - top) / max(1, count - 1)
+    return tuple(
+        Attachment(f"loop {n + 1} to left front", "loop", n + 1, edge, _up_to(path, top + n * step))
+        for n in range(count)
+    )
+
+
+def _up_to(path: Path, depth: float) -> float:
+    """mm along a front's edge, which runs up from the hem, to `depth` below the shoulder line."""
+    along = 0.0
+    for lower, upper in pairwise(path.points()):
+        if upper.y <= depth < lower.y:
+            return along + lower.distance(upper) * (lower.y - depth) / (lower.y - upper.y)
+        along += lower.distance(upper)
+    return along
 
 
 def _notes(options: Options) -> tuple[str, ...]:

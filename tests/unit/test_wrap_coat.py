@@ -49,6 +49,20 @@ def test_a_lining_has_every_piece_and_is_felled_to_every_edge_left_free():
     assert failing(pattern) == set()
 
 
+@pytest.mark.parametrize(("lap", "length"), [("straight", "41cm"), ("straight", "80cm"), ("shaped", "80cm")])
+def test_no_loop_sits_on_a_growth_tuck(lap, length):
+    """A short coat's tuck lies above the waist: its loops end above the tuck, evenly from the neck."""
+    pattern = draft("wrap-coat", {"closure": "toggles", "growth_tuck": "10cm", "length": length, "lap": lap,
+                                  "length_to": "by-number", "gores": "none"}, TAM)
+    front = pattern.piece("front")
+    path = front.line("front edge")
+    row = front.line("tuck, upper line").start.y
+    assert (length == "41cm") == (row < front.line("waist").start.y + 30), "else there is nothing to shift"
+    down = [path.point_along(a.distance).y for a in pattern.attachments]
+    assert max(down) <= row - 30 + 0.1
+    assert down[1] - down[0] == pytest.approx(down[2] - down[1])
+
+
 def test_loops_sit_on_the_left_front_from_the_neck_to_the_waist():
     pattern = draft("wrap-coat", {"closure": "toggles", "toggles": "4"})
     assert pattern.piece("loop").cut == 4 == len(pattern.attachments)
