@@ -48,6 +48,7 @@ from machine import (  # noqa: E402
     run,
     say,
     tool,
+    webkit,
 )
 from starting import digest, fill_in, seal  # noqa: E402
 
@@ -145,13 +146,21 @@ def lock_of(wheel_files: Iterable[Path]) -> str:
     return json.dumps({"info": lock["info"], "packages": packages}, indent=1)
 
 
+def packaged(package: str, name: str) -> Path:
+    """A file of a pinned npm package. Raises Stop when it holds none of that name."""
+    path = npm_package(package) / name
+    if not path.exists():
+        raise Stop(f"{package} {PINS['tool']['ellwand']['npm'][package]['version']} holds no {name}.")
+    return path
+
+
 def add_pyodide(target: Path) -> None:
     """The worker's interpreter, its library, the wheels and the memory snapshot."""
     made = prepared()
     for path in made.iterdir():
         shutil.copy(path, target)
     for name, ours in PYODIDE.items():
-        shutil.copy(npm_package("pyodide") / name, target / ours)
+        shutil.copy(packaged("pyodide", name), target / ours)
     glue = target / "pyodide.asm.js"
     glue.write_text(slim(glue.read_text(encoding="utf-8")), encoding="utf-8")
     snapshot = f"snapshot-{fingerprint([made / 'snapshot.bin'])[:12]}.bin"
@@ -170,12 +179,13 @@ def add_pyodide(target: Path) -> None:
 
 def add_page(target: Path) -> None:
     """PyScript, MicroPython, and what they run on the page."""
-    micropython = npm_package("@micropython/micropython-webassembly-pyscript")
     pyscript = npm_package("@pyscript/core") / "dist"
     (target / "micropython").mkdir()
     (target / "pyscript").mkdir()
     for name, ours in MICROPYTHON.items():
-        shutil.copy(micropython / name, target / "micropython" / ours)
+        shutil.copy(
+            packaged("@micropython/micropython-webassembly-pyscript", name), target / "micropython" / ours
+        )
     for pattern in ("core*.js", "error-*.js"):  # the error plugin is fetched even to be told "no"
         for path in pyscript.glob(pattern):
             shutil.copy(path, target / "pyscript")
@@ -283,7 +293,8 @@ def test(arguments: list[str]) -> int:
     if arguments:
         return by_module("pytest", *arguments)
     os.environ["ELLWAND_BROWSER"] = browser()
-    os.environ["ELLWAND_FIREFOX"] = second_browser()
+    os.environ["ELLWAND_FIREFOX"] = firefox()
+    os.environ["ELLWAND_WEBKIT"] = webkit()
     pdftoppm()
     site()
     cores = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
@@ -303,18 +314,6 @@ def test(arguments: list[str]) -> int:
         "slipcover", f"--out={lines}", "--json", f"--fail-under={LEAST_RUN}", "--merge", str(lines),
     )
     return int(bool(failed))
-
-
-def second_browser() -> str:
-    """A Firefox, or "" and the reason printed: the tests in it are then left out."""
-    try:
-        found = firefox()
-    except Stop as reason:
-        say(f"Firefox could not be installed: {reason}")
-        found = ""
-    if not found:
-        say("no Firefox on this machine: the tests in a second browser engine are left out")
-    return found
 
 
 def by_module(name: str, *arguments: str) -> int:

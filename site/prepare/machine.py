@@ -155,15 +155,33 @@ def browser() -> str:
     raise Stop("The tests need Chromium or Chrome: install one, or name it in ELLWAND_BROWSER.")
 
 
-@alone()
 def firefox() -> str:
-    """The path of a Firefox, installed where that is possible; empty when there is none."""
-    if (named := os.environ.get("ELLWAND_FIREFOX")) is not None:
+    """The path of a Firefox, or "" and the reason printed: the tests in it are then left out."""
+    return _engine("Firefox", "ELLWAND_FIREFOX", {"firefox-esr": ("firefox-esr", "firefox")})
+
+
+def webkit() -> str:
+    """The path of WebKitGTK's WebDriver, or "" and the reason printed: the tests in it are then left out."""
+    wanted = {"webkit2gtk-driver": ("WebKitWebDriver",), "xvfb": ("Xvfb",)}
+    return _engine("WebKit", "ELLWAND_WEBKIT", wanted)
+
+
+@alone()
+def _engine(name: str, variable: str, wanted: dict[str, tuple[str, ...]]) -> str:
+    """The first program of the first package, once every package's program is there, whatever its name."""
+    if (named := os.environ.get(variable)) is not None:
         return named
-    names = ("firefox-esr", "firefox")
-    if not any(map(shutil.which, names)):
-        debian_install("firefox-esr")
-    return next(filter(None, map(shutil.which, names)), "")
+    for package, programs in wanted.items():
+        if not any(map(shutil.which, programs)):
+            try:
+                debian_install(package)
+            except Stop as reason:
+                say(f"{name} could not be installed: {reason}")
+    found = [next(filter(None, map(shutil.which, programs)), "") for programs in wanted.values()]
+    if all(found):
+        return found[0]
+    say(f"no {name} on this machine: the tests in this browser engine are left out")
+    return ""
 
 
 @alone()

@@ -5,8 +5,9 @@
 // Reads one request a line, {do, …}, as JSON, and answers each with a line: {ok} or {error}.
 //     open {url}            a tab with it, in place of the one before
 //     run {script}          what the expression gives, as JSON
-//     until {script, ms}    waits for it to be true
+//     picture {}            what is on the screen, a PNG in base64
 //     version {}
+//     errors {}             what no page has dealt with
 // Ends, and Firefox with it, when its input ends.
 import { spawn } from "node:child_process";
 import { mkdtempSync, rmSync } from "node:fs";
@@ -61,10 +62,7 @@ const verbs = {
     return true;
   },
   run: ({ script }) => page.evaluate(script),
-  until: async ({ script, ms }) => {
-    await page.waitForFunction(script, { timeout: ms, polling: 50 });
-    return true;
-  },
+  picture: () => page.screenshot({ encoding: "base64" }),
   errors: () => errors,
 };
 const answer = (what) => process.stdout.write(`${JSON.stringify(what)}\n`);

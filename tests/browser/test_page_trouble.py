@@ -4,25 +4,10 @@ import json
 from pathlib import Path
 
 import pytest
+from refusals import FORBIDDEN, FULL, NO_DATABASE
 from visitor import EMPTY, FORGET, MEASURED, SETTLED, Visitor, serve_changed
 
 pytestmark = pytest.mark.browser
-
-NO_DATABASE = """
-const openDatabase = IDBFactory.prototype.open;
-IDBFactory.prototype.open = function (name, ...rest) {
-    if (name.startsWith("ellwand")) throw new DOMException("forbidden", "SecurityError");
-    return openDatabase.call(this, name, ...rest); // PyScript has one of its own
-};
-"""
-FULL = """
-Storage.prototype.setItem = () => { throw new DOMException("no room", "QuotaExceededError") };
-"""
-FORBIDDEN = """
-Object.defineProperty(window, "localStorage", {
-    get() { throw new DOMException("forbidden", "SecurityError") },
-});
-"""
 
 
 @pytest.fixture
