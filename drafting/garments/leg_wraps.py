@@ -1,16 +1,13 @@
 """Leg wraps: two long strips, wound from the ankle to under the knee and tucked in."""
 
-from math import hypot
-
 from ..body import Body
-from ..geometry import Allowance, Edge, Outline, Path, Point
-from ..pattern import Notch, Pattern, Piece, SchematicPlace
+from ..pattern import Pattern
 from ..words.cautions import OPEN_FIRE, WRAPS_TOO_TIGHT
-from ..words.problems import BadInput, Problem
 from ..words.wording import said
 from .drafted import drafted
 from .garment import Garment
 from .leg_wraps_fit import wrap_clearances
+from .leg_wraps_pieces import COUNTED, wrap_pieces, wrap_places, wrap_seams
 from .leg_wraps_shape import Leg, Strip, leg_of, strip_for, wrapped_leg
 from .loom import LOOM_WIDTH
 from .options import ChoiceOption, LengthOption, Options
@@ -47,8 +44,13 @@ OPTIONS = (
                  30.0, 0, 200, "Ease"),
     LengthOption("tuck", "To tuck in", "Left over under the knee, to tuck in or hook.",
                  350.0, 200, 1000, "Ease"),
-    LengthOption("hem_depth", "Hem", "Finished depth, turned twice; 0 for selvedges or raw edges.",
+    ChoiceOption("edges", "Long edges", "What keeps them from fraying.", "selvedges",
+                 {"selvedges": "selvedges, of a band woven to width", "hemmed": "hemmed, or left raw"},
+                 "Allowances"),
+    LengthOption("hem_depth", "Hem", "Finished depth, turned twice; 0 for raw edges.",
                  6.0, 0, 20, "Allowances"),
+    ChoiceOption("joins", "Made of", "Lengths that each strip is joined from.", "joined",
+                 {"joined": "two or three lengths, joined", "one": "one length"}, "Cloth"),
     LOOM_WIDTH,
 )
 
@@ -57,55 +59,16 @@ def draft(body: Body, options: Options) -> Pattern:
     """Raises BadInput when options contradict each other or the leg."""
     leg = wrapped_leg(body, options)
     strip, fitting = strip_for(options, leg)
+    pieces = wrap_pieces(options, strip)
     return drafted(
         GARMENT, body, options,
-        pieces=(_piece(options, leg, strip),),
-        seams=(),
+        pieces=pieces,
+        seams=wrap_seams(pieces),
         finished=_finished(options, strip),
         clearances=wrap_clearances,
-        notes=(*fitting, *_notes(leg, strip)),
+        notes=(*fitting, *_notes(leg, strip, len(pieces))),
         cautions=(WRAPS_TOO_TIGHT, OPEN_FIRE),
-        schematic=(SchematicPlace("wrap", 1, 0.0, 0.0), SchematicPlace("wrap", 2, strip.width + 40.0, 0.0)),
-    )
-
-
-def _piece(options: Options, leg: Leg, strip: Strip) -> Piece:
-    """As on the leg: the start at the foot of the page, the knee's end at its head."""
-    half, low = strip.width / 2, strip.ankle_width / 2
-    pointed = options.is_("ends", "pointed")
-    shoulder = strip.width if pointed else 0.0
-    left, right = Point(-half, shoulder), Point(half, shoulder)
-    if strip.length <= shoulder + 10:
-        raise BadInput([Problem(
-            "band_length",
-            f"A band of {said(strip.length)} is shorter than its own point: choose square ends, or "
-            "give a longer band.",
-            also=("ends",),
-        )])
-    foot_right, foot_left = Point(low, strip.length), Point(-low, strip.length)
-    end = Path.through(left, Point(0, 0), right) if pointed else Path.through(left, right)
-    hem = Allowance(2 * options["hem_depth"], fold=True)
-    return Piece(
-        name="wrap",
-        title="leg wrap",
-        outline=Outline((
-            Edge("upper end", end),
-            Edge("right", Path.through(right, foot_right)),
-            Edge("start", Path.through(foot_right, foot_left)),
-            Edge("left", Path.through(foot_left, left)),
-        )),
-        allowances={name: hem for name in ("upper end", "right", "start", "left")},
-        cut=2,
-        copies=("left leg wrap", "right leg wrap"),
-        notches=_marks(leg, strip, shoulder),
-    )
-
-
-def _marks(leg: Leg, strip: Strip, shoulder: float) -> tuple[Notch, ...]:
-    marks = ((strip.start, "the turns begin"), (strip.start + strip.wound, "under the knee"))
-    edge_length = hypot(strip.length - shoulder, (strip.width - strip.ankle_width) / 2)
-    return tuple(
-        Notch("left", distance, label) for distance, label in marks if distance < edge_length - 1
+        schematic=wrap_places(pieces, strip),
     )
 
 
@@ -117,15 +80,22 @@ def _finished(options: Options, strip: Strip) -> dict[str, float]:
     return found
 
 
-def _notes(leg: Leg, strip: Strip) -> tuple[str, ...]:
+def _notes(leg: Leg, strip: Strip, parts: int) -> tuple[str, ...]:
     turns = round(leg.turns(strip.fresh))
-    return (
+    notes = [
         f"About {turns} turns a leg, each {said(strip.fresh)} above the last; wind the two legs in "
         "opposite directions.",
         "Start over the ankle bones, lay one and a half turns over the start to hold it, and wind up "
         "to under the knee.",
         "Wool twill winds best: it stretches a little and grips itself.",
-    )
+    ]
+    if strip.selvedges:
+        notes.append(f"The long edges are selvedges, of a band {said(strip.width)} wide, and need no hem. Cut "
+                     "from wider cloth, the strip frays: choose hemmed edges.")
+    if parts > 1:
+        notes.append(f"Each strip is joined from {COUNTED[parts]} lengths; a band long enough for one is "
+                     "better still.")
+    return tuple(notes)
 
 
 GARMENT = Garment(

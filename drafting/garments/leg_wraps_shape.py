@@ -30,6 +30,9 @@ STRETCH = 0.25
 """How much longer one edge of a strip may lie than the other: a wool twill gives about an eighth
 either way. All of these: common practice, no source."""
 
+WOVEN_NEAR = 0.2
+"""Part of the wanted width by which a band at its loom may differ. common practice, no source."""
+
 MOST_FRESH = 0.5
 """Of the ankle's girth: a wider step would run up the leg more than round it."""
 
@@ -88,7 +91,8 @@ class Leg:
 
 @dataclass(frozen=True)
 class Strip:
-    """Finished sizes, mm. `wound` is what the turns take, `start` and `tuck` lie before and after."""
+    """Finished sizes, mm. `wound` is what the turns take, `start` and `tuck` lie before and after;
+    `selvedges` says that its long edges are those of the cloth."""
 
     width: float
     ankle_width: float
@@ -97,6 +101,7 @@ class Strip:
     wound: float
     tuck: float
     length: float
+    selvedges: bool
 
     @property
     def fresh(self) -> float:
@@ -121,7 +126,7 @@ def leg_of(body: Body, length: float, beneath: float) -> Leg:
 
 
 def strip_for(options: Options, leg: Leg) -> tuple[Strip, tuple[str, ...]]:
-    width, fitting = _width(options)
+    width, selvedges, fitting = _width(options)
     ankle_width = width
     if options.is_("shape", "tapered"):
         ankle_width = options["ankle_width"] or 0.75 * width
@@ -130,7 +135,7 @@ def strip_for(options: Options, leg: Leg) -> tuple[Strip, tuple[str, ...]]:
     start, tuck = START_TURNS * leg.ankle, options["tuck"]
     wound = _wound(leg.surface, 1 - overlap / width, ankle_width, width, start, tuck)
     length = options["band_length"] or start + wound + tuck
-    return Strip(width, ankle_width, overlap, start, wound, tuck, length), fitting
+    return Strip(width, ankle_width, overlap, start, wound, tuck, length, selvedges), fitting
 
 
 def least_overlap(width: float, ankle_width: float) -> float:
@@ -138,17 +143,30 @@ def least_overlap(width: float, ankle_width: float) -> float:
     return ceil(LEAST_OVERLAP * width / ankle_width / 5) * 5.0
 
 
-def _width(options: Options) -> tuple[float, tuple[str, ...]]:
-    wanted, loom = options["width"], loom_width(options)
+def _width(options: Options) -> tuple[float, bool, tuple[str, ...]]:
+    """The strip's width, whether its long edges are the cloth's selvedges, and what is to be said of it."""
+    wanted, loom, whole = options["width"], loom_width(options), options["loom_width"]
+    woven = options.is_("edges", "selvedges")
+    if woven and options.is_("shape", "tapered"):
+        woven = False
+        cut: tuple[str, ...] = ("A tapered strip has no selvedges along its edges: they are hemmed.",)
+    else:
+        cut = ()
     if not loom:
-        return wanted, ()
+        return wanted, woven, cut
+    if woven and abs(whole - wanted) <= WOVEN_NEAR * wanted:
+        return whole, True, (f"The strip is {said(whole)} wide, the whole of its cloth from selvedge to "
+                             "selvedge.",)
+    if woven:
+        cut = (f"Cut from cloth {said(whole)} wide, the strip has no selvedges of its own: its long edges are "
+               "hemmed.",)
     fit = share_of_loom(loom, wanted, 4 * options["hem_depth"])
     if fit is None:
-        return wanted, (unfitted_note("The strip's width", wanted, loom),)
+        return wanted, False, (*cut, unfitted_note("The strip's width", wanted, loom))
     width, across = fit
     if abs(width - wanted) < 0.05:
-        return wanted, ()
-    return width, (fitted_note("The strip is", wanted, width, across, loom),)
+        return wanted, False, cut
+    return width, False, (*cut, fitted_note("The strip is", wanted, width, across, loom))
 
 
 def _check(

@@ -48,14 +48,21 @@ def wider_than_the_loom(options: Options, pieces: Iterable[Piece]) -> tuple[str,
     """What is said of each piece of the garment's own cloth that no size of its kind got on to the loom."""
     if not options.values.get("loom_width"):
         return ()
-    room = loom_width(options)
+    whole, room = options["loom_width"], loom_width(options)
     found = []
     for piece in pieces:
         left, _, right, _ = bounds(piece.cutting_line)
-        if piece.cloth == "main" and right - left > room + FINEST:
+        if piece.cloth == "main" and right - left > (whole if _has_selvedges(piece) else room) + FINEST:
             found.append(f"The {piece.title} is {said(right - left)} wide with its allowances, more than the "
                          f"{said(room)} between the selvedges: it must be pieced.")
     return tuple(found)
+
+
+def _has_selvedges(piece: Piece) -> bool:
+    """Whether its outermost lines are uncut edges of the cloth: it has no allowance to either side."""
+    left, _, right, _ = piece.outline.bounds
+    cut_left, _, cut_right, _ = bounds(piece.cutting_line)
+    return cut_left > left - FINEST and cut_right < right + FINEST
 
 
 def share_of_loom(

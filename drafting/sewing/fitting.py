@@ -34,7 +34,8 @@ def fitting(graph: SeamGraph, late: Sequence[Task], *, let_out: bool) -> Iterato
                   if any(pattern.piece(part.piece).cloth == "main" for part in parts_of(seam))]
         if basted:
             yield of_seams("baste", basted)
-        yield Task("fit")
+        if any(seam.order >= 0 for seam in pattern.seams):
+            yield Task("fit")
     kept = [seam for task in late for seam in task.seams if felled_later(seam)]
     if let_out and kept:
         yield of_seams("let-out", kept)

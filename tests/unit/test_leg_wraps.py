@@ -2,7 +2,11 @@
 
 import pytest
 
+from shapely.geometry import LineString
+
 from drafting.checks.truing import true_up
+from drafting.pattern import as_json
+from drafting.sewing.plan import sewing_plan
 from drafting.words.problems import BadInput
 from tests.sewn import sewn
 
@@ -16,7 +20,7 @@ def checks(**options):
 
 
 def test_there_are_two_and_they_are_alike():
-    piece = wraps().piece("wrap")
+    piece = wraps(joins="one").piece("wrap")
     assert piece.cut == 2 and not piece.mirrored
     assert piece.copies == ("left leg wrap", "right leg wrap")
 
@@ -28,7 +32,7 @@ def test_a_longer_leg_a_thicker_layer_and_a_wider_overlap_each_take_a_longer_str
 
 
 def test_what_is_tucked_in_lies_above_the_turns_and_is_marked():
-    piece = wraps(tuck="40cm").piece("wrap")
+    piece = wraps(tuck="40cm", joins="one").piece("wrap")
     (begin, knee) = piece.notches
     length = piece.outline["left"].length
     assert length - knee.distance == pytest.approx(400)
@@ -37,7 +41,7 @@ def test_what_is_tucked_in_lies_above_the_turns_and_is_marked():
 
 
 def test_a_tapered_strip_has_the_widths_asked_for_at_its_ends():
-    outline = wraps(shape="tapered", width="9cm", ankle_width="6cm").piece("wrap").outline
+    outline = wraps(shape="tapered", width="9cm", ankle_width="6cm", joins="one").piece("wrap").outline
     assert outline["upper end"].length == pytest.approx(90)
     assert outline["start"].length == pytest.approx(60)
 
@@ -50,7 +54,7 @@ def test_a_tapered_strip_covers_the_leg_as_a_straight_one_of_its_width_there_doe
 
 
 def test_a_pointed_end_is_part_of_what_is_tucked_in():
-    square, pointed = wraps(), wraps(ends="pointed")
+    square, pointed = wraps(joins="one"), wraps(joins="one", ends="pointed")
     assert pointed.finished["strip_length"] == square.finished["strip_length"]
     _, top, _, bottom = pointed.piece("wrap").outline.bounds
     assert bottom - top == pytest.approx(pointed.finished["strip_length"])
@@ -105,3 +109,49 @@ def test_options_that_contradict_are_named_together(options, fields):
 
 def test_the_caution_is_about_blood_as_well_as_fire():
     assert any("toes" in caution for caution in wraps().cautions)
+
+
+@pytest.mark.parametrize(("length", "parts"), [("24cm", 2), ("60cm", 3)])
+def test_a_strip_is_joined_from_two_or_three_lengths_unless_one_is_asked_for(length, parts):
+    # common practice, no source: the cutter's corrections, one or two joins
+    whole, joined = wraps(leg_length=length, joins="one"), wraps(leg_length=length)
+    assert len(whole.pieces) == 1 and len(joined.pieces) == parts
+    lengths = [LineString(p["line"]).length for piece in as_json(joined)["pieces"]
+               for p in piece["edges"] if p["name"] == "left"]
+    assert sum(lengths) == pytest.approx(joined.finished["strip_length"], abs=0.01)
+    assert len(joined.seams) == 2 * (parts - 1)
+    assert not [check for check in true_up(joined) if not check.passed]
+
+
+def test_the_turns_and_the_knee_are_marked_where_they_come_on_joined_lengths():
+    joined = wraps()
+    below = 0.0
+    found = {}
+    for piece in joined.pieces:
+        found |= {notch.label: below + notch.distance for notch in piece.notches}
+        below += piece.outline["left"].length
+    (whole,) = wraps(joins="one").pieces
+    assert found == pytest.approx({notch.label: notch.distance for notch in whole.notches})
+
+
+def test_joins_are_felled_before_the_long_edges_are_hemmed_and_nothing_is_tried_on_for_them():
+    kinds = [step.kind for step in sewing_plan(wraps(edges="hemmed")).steps]
+    assert kinds == ["join", "fell", "edge", "check"]
+
+
+def test_the_long_edges_are_selvedges_and_have_no_hem():
+    for piece in wraps().pieces:
+        assert piece.allowance("left") == piece.allowance("right") == 0
+    ends = [wraps().pieces[0].allowance("start"), wraps().pieces[-1].allowance("upper end")]
+    assert ends == [12, 12]
+
+
+@pytest.mark.parametrize("options", [{"shape": "tapered"}, {"loom_width": "70cm"}, {"edges": "hemmed"}])
+def test_a_strip_that_is_cut_has_no_selvedges(options):
+    assert {p.allowance("left") for p in wraps(**options).pieces} == {12}
+
+
+def test_a_band_as_wide_as_its_loom_uses_all_of_it():
+    pattern = wraps(width="9cm", loom_width="8cm")
+    assert pattern.finished["strip_width"] == 80
+    assert not any("pieced" in note for note in pattern.notes)
