@@ -6,7 +6,7 @@ are welded; holes and slits and what is left unsewn stay open.
 
 from collections import defaultdict
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from math import sqrt
 
@@ -23,13 +23,14 @@ CLEAR = 0.55
 
 @dataclass(frozen=True, eq=False)
 class CutPiece:
-    """One copy flat, right side up: points, triangles, and the points of each of its lines along its path
-    (for a slit by its lips, 1 and −1)."""
+    """One copy flat, right side up: points, triangles, the points of each of its lines along its path (for a
+    slit by its lips, 1 and −1), and which way its grain runs."""
 
     copy: Copy
     points: Floats
     corners: Ints
     lines: Mapping[tuple[str, int], Ints]
+    grain: Floats = field(default_factory=lambda: np.array([0.0, 1.0]))
 
 
 @dataclass(frozen=True, eq=False)
@@ -48,6 +49,16 @@ class Mesh:
     @cached_property
     def flat(self) -> Floats:
         return np.concatenate([p.points[p.corners] for p in self.pieces])
+
+    @cached_property
+    def on_threads(self) -> Floats:
+        """As `flat`, turned so that the grain runs along the second axis."""
+        found = []
+        for piece in self.pieces:
+            along = piece.grain / np.linalg.norm(piece.grain)
+            across = np.array([along[1], -along[0]])
+            found.append(piece.points[piece.corners] @ np.stack([across, along], 1))
+        return np.concatenate(found)
 
     @cached_property
     def edges(self) -> tuple[Ints, Floats, Ints]:
@@ -187,10 +198,13 @@ def _cut(piece: Piece, copy: int, lines: SewingLines) -> CutPiece:
     for slit in slits:
         everything, corners, lips = _slit(piece, slit, everything, corners, np.array(on_line[slit.name]))
         lipped |= {(slit.name, lip): own for lip, own in lips.items()}
+    start, end = piece.grain_line
+    grain = np.array([end.x - start.x, end.y - start.y])
     if turned(piece, copy):
-        everything = everything * np.array([-1.0, 1.0])
+        flip = np.array([-1.0, 1.0])
+        everything, grain = everything * flip, grain * flip
         corners = corners[:, ::-1]
-    return CutPiece((piece.name, copy), everything, corners, lipped)
+    return CutPiece((piece.name, copy), everything, corners, lipped, grain)
 
 
 def _slit(piece: Piece, slit: InnerLine, points: Floats, corners: Ints, own: Ints

@@ -93,6 +93,11 @@ class SectionStack:
         return (self.centre[i] + part * d_centre, self.half[i] + part * d_half, power,
                 d_centre / step, d_half / step)
 
+    def about(self, points: Floats, by: float) -> NDArray[np.bool_]:
+        """Which points lie in the box round it, so much larger all round."""
+        low, high = self.rings.min((0, 1)) - by, self.rings.max((0, 1)) + by
+        return np.asarray(((points >= low) & (points <= high)).all(1))
+
     def distance(self, points: Floats) -> tuple[Floats, Floats]:
         """For each point the signed distance to the surface (below 0 inside), to first order, and the
         unit normal there."""
