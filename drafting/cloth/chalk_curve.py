@@ -15,6 +15,9 @@ from ..geometry.polygon import nearest
 PARTS = 8
 """Straight pieces between two marks in which the curve is handed on."""
 
+ALONGSIDE = 4
+"""Sides of a line that are looked at before all of them are."""
+
 FLAT = 1e-7
 """The sine of the angle between three marks below which they lie on a line."""
 
@@ -79,8 +82,18 @@ def near(one: Sequence[Point], other: Sequence[Point], limit: float) -> bool:
 def _all_near(points: Sequence[Point], line: Sequence[Point], limit: float) -> bool:
     sides = _sides(line)
     some = len(points) // 2, len(points) // 4, 3 * len(points) // 4, len(points) // 8
-    return all(nearest(sides, points[i].x, points[i].y)[0] <= limit for i in some) and all(
-        nearest(sides, p.x, p.y)[0] <= limit for p in points)
+    if any(nearest(sides, points[i].x, points[i].y)[0] > limit for i in some):
+        return False
+    at = 0  # two lines that miss each other little run on side by side
+    for p in points:
+        far, onwards, _ = nearest(sides[at : at + ALONGSIDE], p.x, p.y)
+        if far > limit:
+            far, at, _ = nearest(sides, p.x, p.y)
+            if far > limit:
+                return False
+        else:
+            at += onwards
+    return True
 
 
 def _sides(line: Sequence[Point]) -> list[tuple[float, float, float, float]]:

@@ -6,7 +6,7 @@ all. A line that is its own mirror image is planned in half, and a run that cros
 marked by widths.
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import acos, ceil, degrees, radians
@@ -209,12 +209,17 @@ def _best(points: list[Point], reach: Reach, straight: float, axis: float | None
 
 def _curve(points: list[Point], crossing: bool) -> Run | None:
     line = tuple(points)
+    shares = _shares(points, closed=False)
     for count in range(1, MOST_STOPS):
-        for stops in _stops(points, count, closed=False):
+        for share in shares:
+            stops = _places(points, share, count)
             if crossing:
                 stops = _paired(stops, points)
             marks = [points[0], *stops, points[-1]]
-            if _close(points, marks) and near(points, by_eye(marks), CURVE):
+            if _apart(marks):
+                continue
+            drawn = by_eye(marks)
+            if _close(marks, drawn) and near(points, drawn, CURVE):
                 return Run("curve", line, tuple(stops), crossing=crossing)
     return None
 
@@ -223,13 +228,17 @@ def _loop(ring: list[Point], axis: float | None) -> Run:
     """A closed curve without a corner: its marks from the top round, in pairs where it is mirrored."""
     start = 0 if axis is not None else min(range(len(ring)), key=lambda i: ring[i].y)
     line = [*ring[start:], *ring[: start + 1]]
+    shares = _shares(line, closed=True)
     for count in range(4, MOST_STOPS):
-        for stops in _stops(line, count - 1, closed=True):
+        for share in shares:
+            stops = _places(line, share, count - 1)
             if axis is not None:
                 stops = _paired(stops, line, axis)
             marks = [line[0], *stops]
-            drawn = by_eye(marks, closed=True)
-            if _close(line, [*marks, line[0]]) and near(line, drawn, CURVE):
+            round_again = [*marks, line[0]]
+            if _apart(round_again) or not _close(round_again, by_eye(round_again)):
+                continue
+            if near(line, by_eye(marks, closed=True), CURVE):
                 break
         else:
             continue
@@ -248,11 +257,13 @@ def _paired(stops: list[Point], line: list[Point], axis: float | None = None) ->
     ]
 
 
-def _close(points: Sequence[Point], marks: Sequence[Point]) -> bool:
-    """Whether an eye sees from mark to mark."""
-    if any(p.distance(q) > GAP for p, q in pairwise(marks)):
-        return False
-    drawn = by_eye(marks)
+def _apart(marks: Sequence[Point]) -> bool:
+    """Whether two marks in a row are too far from each other for an eye."""
+    return any(p.distance(q) > GAP for p, q in pairwise(marks))
+
+
+def _close(marks: Sequence[Point], drawn: Sequence[Point]) -> bool:
+    """Whether an eye sees from mark to mark of the curve that it draws through them."""
     per = (len(drawn) - 1) // max(len(marks) - 1, 1)
     return len(marks) < 3 or all(
         drawn[i * per + per // 2].distance(p.towards(q, 0.5)) <= RISE
@@ -260,20 +271,19 @@ def _close(points: Sequence[Point], marks: Sequence[Point]) -> bool:
     )
 
 
-def _stops(points: list[Point], count: int, *, closed: bool) -> Iterator[list[Point]]:
-    """`count` places along a line: at even ways along it, and nearer together where it bends more."""
+def _shares(points: list[Point], *, closed: bool) -> list[list[float]]:
+    """What part of the way each side of a line counts for: even, and more where it bends more."""
     lengths = [p.distance(q) for p, q in pairwise(points)]
     ring = [points[-2], *points, points[1]] if closed else [points[0], *points, points[-1]]
     turns = [_turn(*three) for three in zip(ring, ring[1:], ring[2:], strict=False)]
     whole, turned = sum(lengths), sum(turns)
     even = [size / whole for size in lengths]
-    yield _places(points, even, count)
-    if turned > 1:
-        bent = [(a + b) / 2 / turned for a, b in pairwise(turns)]
-        total = sum(bent)
-        for part in (1 / 2, 5 / 6):
-            yield _places(
-                points, [e + (b / total - e) * part for e, b in zip(even, bent, strict=True)], count)
+    if turned <= 1:
+        return [even]
+    bent = [(a + b) / 2 / turned for a, b in pairwise(turns)]
+    total = sum(bent)
+    return [even, *(
+        [e + (b / total - e) * part for e, b in zip(even, bent, strict=True)] for part in (1 / 2, 5 / 6))]
 
 
 def _places(points: list[Point], shares: list[float], count: int) -> list[Point]:

@@ -90,8 +90,8 @@ def _notes(leg: Leg, strip: Strip, parts: int) -> tuple[str, ...]:
         "Wool twill winds best: it stretches a little and grips itself.",
     ]
     if strip.selvedges:
-        notes.append(f"The long edges are selvedges, of a band {said(strip.width)} wide, and need no hem. Cut "
-                     "from wider cloth, the strip frays: choose hemmed edges.")
+        notes.append(f"The long edges are selvedges, of a band {said(strip.width)} wide, and need no hem. "
+                     "Cut from wider cloth, the strip frays: choose hemmed edges.")
     if parts > 1:
         notes.append(f"Each strip is joined from {COUNTED[parts]} lengths; a band long enough for one is "
                      "better still.")

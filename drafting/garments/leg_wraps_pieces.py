@@ -92,8 +92,9 @@ def _marks(strip: Strip, below: float, edge: float) -> tuple[Notch, ...]:
 def wrap_seams(pieces: tuple[Piece, ...]) -> tuple[Seam, ...]:
     """Both strips' joins. A join is sewn as one pieced on: before the long edges are turned."""
     return tuple(
-        Seam(f"{JOINS[len(pieces)][n - 1]} of the {side} leg wrap", (SeamEdge(lower.name, "upper end", copy),),
-             (SeamEdge(upper.name, "start", copy),), JOIN_ALLOWANCE, order=-1)
+        Seam(f"{JOINS[len(pieces)][n - 1]} of the {side} leg wrap",
+             (SeamEdge(lower.name, "upper end", copy),), (SeamEdge(upper.name, "start", copy),),
+             JOIN_ALLOWANCE, order=-1)
         for n, (lower, upper) in enumerate(pairwise(pieces), 1)
         for copy, side in ((1, "left"), (2, "right"))
     )

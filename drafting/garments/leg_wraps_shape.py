@@ -158,8 +158,8 @@ def _width(options: Options) -> tuple[float, bool, tuple[str, ...]]:
         return whole, True, (f"The strip is {said(whole)} wide, the whole of its cloth from selvedge to "
                              "selvedge.",)
     if woven:
-        cut = (f"Cut from cloth {said(whole)} wide, the strip has no selvedges of its own: its long edges are "
-               "hemmed.",)
+        cut = (f"Cut from cloth {said(whole)} wide, the strip has no selvedges of its own: its long edges "
+               "are hemmed.",)
     fit = share_of_loom(loom, wanted, 4 * options["hem_depth"])
     if fit is None:
         return wanted, False, (*cut, unfitted_note("The strip's width", wanted, loom))

@@ -1,7 +1,6 @@
 """Leg wraps: long enough, wide enough, narrow enough, and two of them."""
 
 import pytest
-
 from shapely.geometry import LineString
 
 from drafting.checks.truing import true_up
