@@ -251,6 +251,27 @@ def line_left_of(line: Sequence[Point], x: float) -> tuple[Point, ...]:
     return (*found, line[-1]) if line[-1].x <= x else tuple(found)
 
 
+def simplified(points: Sequence[Point], tolerance: float = 0.12) -> tuple[Point, ...]:
+    """The polyline less points that lie within `tolerance` of the lines between those kept.
+
+    source: Douglas & Peucker 1973, The Canadian Cartographer 10:112.
+    """
+    if len(points) < 3:
+        return tuple(points)
+    first, last = points[0], points[-1]
+    span = first.distance(last)
+    far, where = 0.0, 0
+    for i in range(1, len(points) - 1):
+        off = points[i] - first
+        distance = abs((last - first).cross(off)) / span if span > 1e-9 else hypot(off.x, off.y)
+        if distance > far:
+            far, where = distance, i
+    if far <= tolerance:
+        return first, last
+    return (*simplified(points[: where + 1], tolerance)[:-1],
+            *simplified(points[where:], tolerance))
+
+
 def distance_to_line(p: Point, line: Sequence[Point]) -> float:
     """mm from `p` to the nearest point of an open polyline of two or more points."""
     return _distance([(a.x, a.y, b.x, b.y) for a, b in pairwise(line)], p)

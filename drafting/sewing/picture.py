@@ -7,7 +7,7 @@ protocol of `geometry.pens`, so that a PDF can draw it too; `svg` writes it as t
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from html import escape
-from math import ceil, cos, floor, hypot, pi, sin
+from math import ceil, cos, floor, pi, sin
 from typing import Literal
 
 from ..geometry import Pen, Point, bounds
@@ -179,27 +179,6 @@ def fitted(
         return Point(margin + (p.x - left) * scale, margin + (p.y - top) * scale)
 
     return at, scale, wide * scale + 2 * margin, high * scale + 2 * margin
-
-
-def simplified(points: Sequence[Point], tolerance: float = 0.12) -> tuple[Point, ...]:
-    """The polyline less points that lie within `tolerance` of the lines between those kept.
-
-    source: Douglas & Peucker 1973, The Canadian Cartographer 10:112.
-    """
-    if len(points) < 3:
-        return tuple(points)
-    first, last = points[0], points[-1]
-    span = first.distance(last)
-    far, where = 0.0, 0
-    for i in range(1, len(points) - 1):
-        off = points[i] - first
-        distance = abs((last - first).cross(off)) / span if span > 1e-9 else hypot(off.x, off.y)
-        if distance > far:
-            far, where = distance, i
-    if far <= tolerance:
-        return first, last
-    return (*simplified(points[: where + 1], tolerance)[:-1],
-            *simplified(points[where:], tolerance))
 
 
 def svg(picture: Picture, unit: Unit = "cm") -> str:

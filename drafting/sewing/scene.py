@@ -7,9 +7,9 @@ from collections.abc import Iterable, Sequence
 from math import cos, pi, sin
 
 from ..geometry import Path, Point, bounds
-from ..geometry.polygon import crossings, sides
+from ..geometry.clipping import Rect, clipped_lines, clipped_polygon
+from ..geometry.polygon import crossings, sides, simplified
 from ..pattern import Seam, SeamEdge
-from .clipping import Rect, clipped_lines, clipped_polygon
 from .graph import Copy, copy_of, opening_of, parts_of
 from .picture import (
     TEXT,
@@ -24,7 +24,6 @@ from .picture import (
     bow,
     fitted,
     hatched,
-    simplified,
 )
 from .placing import COARSE, Shapes, Table
 

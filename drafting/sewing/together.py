@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 
 from ..geometry import Point, bounds
-from ..geometry.polygon import bounds_overlap, inside, sides
+from ..geometry.polygon import bounds_overlap, inside, sides, simplified
 from ..pattern import Pattern, SchematicPlace
-from .picture import Caption, Item, Picture, PictureLine, fitted, simplified
+from .picture import Caption, Item, Picture, PictureLine, fitted
 
 WIDTH, HEIGHT = 352.0, 330.0
 TEXT = 11.0

@@ -3,8 +3,9 @@
 from math import radians
 
 from ..geometry import Bounds, Path, Point
+from ..geometry.polygon import simplified
 from ..pattern import Piece
-from ..sewing.picture import Caption, Item, Picture, PictureLine, arrow, simplified
+from ..sewing.picture import Caption, Item, Picture, PictureLine, arrow
 from ..words.units import Unit
 from .drawing import draw_piece, turn_of
 from .labels import BASELINE, Labels

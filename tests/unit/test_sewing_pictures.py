@@ -10,10 +10,11 @@ from shapely import Polygon, unary_union
 
 from drafting.cloth.piecing import fit_to_width
 from drafting.geometry import Point
+from drafting.geometry.clipping import clipped_lines, clipped_polygon
+from drafting.geometry.polygon import simplified
 from drafting.pattern import Level
 from drafting.sewing import girth_profile, plan_json, sewing_plan, step_pictures, together_picture
-from drafting.sewing.clipping import clipped_lines, clipped_polygon
-from drafting.sewing.picture import Caption, PictureLine, hatched, simplified, svg
+from drafting.sewing.picture import Caption, PictureLine, hatched, svg
 from drafting.sewing.placing import Shapes, Table
 from drafting.sewing.profile import rooms
 from tests.sewn import garments, sewn

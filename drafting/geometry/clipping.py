@@ -1,10 +1,13 @@
-"""What of a drawing lies in an upright rectangle: left, top, right, bottom."""
+"""What of a drawing lies in an upright rectangle: left, top, right, bottom, which may be at infinity."""
 
 from collections.abc import Callable, Sequence
 
-from ..geometry import Point
+from .point import Point
 
 Rect = tuple[float, float, float, float]
+
+ON_A_SIDE = 0.05
+"""mm within which a line runs along a side."""
 
 
 def clipped_polygon(polygon: Sequence[Point], rect: Rect) -> list[Point]:
@@ -41,6 +44,32 @@ def clipped_lines(points: Sequence[Point], rect: Rect) -> list[list[Point]]:
         else:
             found.append(list(part))
     return found
+
+
+def clipped_ring(ring: Sequence[Point], rect: Rect) -> list[list[Point]]:
+    """The parts of a closed line (each point once) within the rectangle, less what runs along a side.
+
+    One that lies wholly within ends where it began.
+    """
+    found: list[list[Point]] = []
+    for a, b in zip(ring, (*ring[1:], *ring[:1]), strict=True):
+        part = _clipped_segment(a, b, rect)
+        if part is None or part[0] == part[1] or along_a_side(*part, rect):
+            continue
+        if found and found[-1][-1].distance(part[0]) < 1e-6:
+            found[-1].append(part[1])
+        else:
+            found.append(list(part))
+    if len(found) > 1 and found[0][0].distance(found[-1][-1]) < 1e-6:
+        found[0] = [*found.pop(), *found[0][1:]]
+    return found
+
+
+def along_a_side(p: Point, q: Point, rect: Rect) -> bool:
+    """Whether the line from p to q runs along a side of the rectangle."""
+    left, top, right, bottom = rect
+    return any(abs(p.x - x) <= ON_A_SIDE and abs(q.x - x) <= ON_A_SIDE for x in (left, right)) or any(
+        abs(p.y - y) <= ON_A_SIDE and abs(q.y - y) <= ON_A_SIDE for y in (top, bottom))
 
 
 def _clipped_segment(a: Point, b: Point, rect: Rect) -> tuple[Point, Point] | None:
