@@ -87,3 +87,23 @@ def register_marks(page: pdfplumber.page.Page) -> Iterator[tuple[float, float]]:
     for x, y in level:
         if any(abs(x - ux) < 0.01 and abs(y - uy) < 0.01 for ux, uy in upright):
             yield x, y
+
+
+BESIDE_THE_SQUARES = 10 + 101.6 + 3, 10 + 15 + 100 + 4 + 101.6 + 1
+"""mm: where the words beside the test squares begin, and where those under the squares do."""
+
+
+def cover_words(pdf: bytes) -> str:
+    """What the covers say beside and under the test squares, in one line; the tiles' words are left out."""
+    left, below = (v / POINT for v in BESIDE_THE_SQUARES)
+    found = []
+    with pdfplumber.open(io.BytesIO(pdf)) as document:
+        for page in document.pages:
+            if tile_of(page.extract_text()) or (page.page_number > 1 and not found):
+                break
+            if page.page_number > 1:
+                found.append(page.extract_text())
+                continue
+            found.append(page.crop((left, 0, page.width, below)).extract_text())
+            found.append(page.crop((0, below, page.width, page.height)).extract_text())
+    return " ".join(found).replace("\n", " ")

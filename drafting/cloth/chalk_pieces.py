@@ -30,10 +30,10 @@ def chalk_plan(
     for piece in pieces:
         if len(piece.outline) < 3:
             raise ValueError(f"{piece.title} has fewer than three corners")
-    alike = _templates(pieces)
-    templates = sorted((t for t in pieces if t.title not in alike), key=lambda t: down_the_cloth(t.outline))
+    alike = templates(pieces)
+    own = sorted((t for t in pieces if t.title not in alike), key=lambda t: down_the_cloth(t.outline))
     made: dict[str, ChalkPiece] = {}
-    for piece in templates:
+    for piece in own:
         made[piece.title] = _planned(piece, (width, length), unit, list(made.values()))
     twins = [
         _twin(piece, made[alike[piece.title][0].title], alike[piece.title][1], unit)
@@ -42,7 +42,7 @@ def chalk_plan(
     return ChalkPlan((*made.values(), *twins), width, length, unit, folded)
 
 
-def _templates(pieces: Sequence[ToChalk]) -> dict[str, tuple[ToChalk, Motion]]:
+def templates(pieces: Sequence[ToChalk]) -> dict[str, tuple[ToChalk, Motion]]:
     """For each twin by title its template, and how that is laid to be cut round."""
     found: dict[str, tuple[ToChalk, Motion]] = {}
     templates: list[ToChalk] = []

@@ -28,6 +28,8 @@ def add_kit_verb(verbs: Any) -> None:
     parser.add_argument("file", help="a kit file, or “demo” for Marram Farm's")
     parser.add_argument("--out", default="kit", metavar="DIR", help="folder for everything (kit)")
     parser.add_argument("--paper", default="A4", help="of the printed patterns (A4)")
+    parser.add_argument("--whole", action="store_true",
+                        help="print every piece whole, those alike and those that a tape draws too")
     parser.add_argument("--seconds", type=float, default=5.0, help="of search for each bolt (5)")
     parser.set_defaults(act=_kit)
 
@@ -40,7 +42,7 @@ def _kit(given: argparse.Namespace) -> int:
     shopping = replace(shopping, problems=(*aside, *shopping.problems))
     files: dict[str, bytes] = {"kit.json": text if aside else write_kit(kit).encode()}
     for number, one in enumerate(shopping.drafted, 1):
-        taken = Takeaway(one.draft, None, paper=given.paper)
+        taken = Takeaway(one.draft, None, paper=given.paper, whole=given.whole)
         folder = f"{number:02}-{safe_name(one.draft.order.name)}-{one.pattern.garment}"
         files |= {f"{folder}/{kind}": taken.file(kind).data for kind in KINDS}
     files |= _bolt_files(shopping, kit, given.paper)

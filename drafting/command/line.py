@@ -23,7 +23,7 @@ from ..garments import GARMENTS, ChoiceOption, CountOption, Garment
 from ..period.telling import advise_in_words
 from ..requests.in_words import draft_in_words
 from ..sheets.page_forms import FORMS
-from ..sheets.tiled_pdf import PAPERS
+from ..sheets.paper import PAPERS, read_paper
 from ..words.problems import BadInput
 from ..words.units import Unit, format_length
 from ..words.wording import spell
@@ -117,6 +117,8 @@ def _draft_arguments(names: Any, garment: Garment) -> None:
     parser.add_argument("--measured", metavar="DATE", help="when the tape was taken (today)")
     parser.add_argument("--name", help="whose garment it is, printed on the sheets")
     parser.add_argument("--paper", default="A4", help=f"{', '.join(PAPERS)} (A4)")
+    parser.add_argument("--whole", action="store_true",
+                        help="print every piece whole, those alike and those that a tape draws too")
     parser.add_argument("--out", default=garment.name, metavar="DIR",
                         help=f"folder for the files ({garment.name})")
     parser.add_argument("--booklet", nargs="?", const="A4", metavar="FORM",
@@ -173,7 +175,8 @@ def _draft(given: argparse.Namespace) -> int:
     advised = advise_in_words(order.impression) if order.impression.asks else {}
     drafted = draft(order)
     search = lay_search(given)
-    taken = Takeaway(drafted, search, paper=given.paper, booklet_paper=given.booklet or USUAL_PAPER)
+    taken = Takeaway(drafted, search, paper=given.paper, booklet_paper=given.booklet or USUAL_PAPER,
+                     whole=given.whole)
     kinds = ["pattern.json", "pieces.svg", "tiled.pdf", *(["booklet.pdf"] if given.booklet else [])]
     files = {kind: taken.file(kind).data for kind in kinds}
     lay_words = ""
@@ -189,9 +192,16 @@ def _draft(given: argparse.Namespace) -> int:
         print()
         print_advice(advised)
     print(f"\nWritten to {given.out}: {', '.join(files)}")
+    count = taken.sheets.count
+    print(f"tiled.pdf is {count} sheet{'s' if count > 1 else ''}{_of_paper(given.paper)}")
     if moved:
         print(moved)
     return int(given.written)
+
+
+def _of_paper(name: str) -> str:
+    paper = read_paper(name)
+    return f" of {paper.name}" if paper.height else ""
 
 
 def _print_result(result: dict[str, Any]) -> None:

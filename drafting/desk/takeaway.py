@@ -15,8 +15,11 @@ from .lay_search import AS_USUAL, LaySearch
 if TYPE_CHECKING:
     from ..lay.bolt import BoltLay
     from ..period.counsel import Counsel
+    from ..sheets.tiled_pdf import TiledSheets
 
 USUAL_PAPER = "A4"
+PRINTED = "\u0250"
+"""The face that sheets are set in has every letter before this one. source: DejaVu Sans 2.37, cmap."""
 
 
 @dataclass(frozen=True)
@@ -32,6 +35,7 @@ class TakenFile:
 class Takeaway:
     """The files of one draft, on `paper`, its booklet on `booklet_paper`, laid as `search` says.
 
+    Sheets to print are as few as will do, or show everything `whole`.
     Without a `search` it is laid elsewhere, as with all else of a kit's bolt: its booklet then has no lay of
     its own. Everything that several files show is worked out once.
     """
@@ -40,6 +44,7 @@ class Takeaway:
     search: LaySearch | None = AS_USUAL
     paper: str = USUAL_PAPER
     booklet_paper: str = USUAL_PAPER
+    whole: bool = False
 
     def file(self, kind: object) -> TakenFile:
         """Raises BadInput for a kind that is none of FILES, or cannot be had of this draft."""
@@ -82,14 +87,18 @@ class Takeaway:
         text = pieces_svg(self.drafted.pattern, unit=order.unit, name=order.name or None)
         return self._named(text.encode(), "image/svg+xml", "pieces.svg")
 
-    def _pdf(self, kind: str) -> TakenFile:
-        from ..sheets.tiled_pdf import tiled_pdf
+    @cached_property
+    def sheets(self) -> "TiledSheets":
+        """What will be printed; how many sheets that takes is known without making them."""
+        from ..sheets.tiled_pdf import tiled_sheets
 
         order = self.drafted.order
-        data = tiled_pdf(
-            self._as_printed, paper=self.paper, unit=order.unit, name=order.name or None
+        return tiled_sheets(
+            self._as_printed, paper=self.paper, unit=order.unit, name=order.name or None, whole=self.whole
         )
-        return self._named(data, "application/pdf", f"{self.paper.lower()}.pdf")
+
+    def _pdf(self, kind: str) -> TakenFile:
+        return self._named(self.sheets.pdf(), "application/pdf", f"{self.paper.lower()}.pdf")
 
     def _booklet(self, kind: str) -> TakenFile:
         from ..sewing.plan import sewing_plan
@@ -122,6 +131,8 @@ class Takeaway:
 
 
 def _about_the_name(name: str) -> tuple[str, ...]:
+    if all(letter < PRINTED for letter in name):
+        return ()
     from ..sheets.ink import not_printed
 
     lost = not_printed(name)

@@ -20,6 +20,8 @@ A request is a dict of plain values with `do`; a result is a dict of plain value
     {"do": "write-kit", "kit": {…}}          adds `text` and a file `name`
     {"do": "merge-kits", "mine": {…}, "theirs": {…}}    both as one `kit`, and `conflicts` in sentences
     {"do": "file", "kind": "pieces.svg", "paper": "A4", … as for draft}    adds `bytes`
+    {"do": "sheets", "paper": "A4", "whole": False, … as for draft}    on how many `sheets` that prints, of
+                                             which every piece is whole if asked for; “file” takes it too
     {"do": "qr", "link": …}                  QR codes of a link; see hand_over.py for these three
     {"do": "share-kit", "kit": a kit file's text, "names": False}    the fragment that holds it
     {"do": "open-link", "fragments": […]}    what a kit's link, or the parts of a link, come to
@@ -186,8 +188,17 @@ def _file(request: Values) -> Result:
         drafted, read_lay_search(request, drafted.parts),
         paper=text_of(request, "paper") or USUAL_PAPER,
         booklet_paper=text_of(request, "booklet_paper") or USUAL_PAPER,
+        whole=bool(request.get("whole")),
     ).file(request.get("kind"))
     return {"bytes": file.data, "type": file.media_type, "name": file.name}
+
+
+def _sheets(request: Values) -> Result:
+    from ..desk.takeaway import USUAL_PAPER, Takeaway
+
+    paper = text_of(request, "paper") or USUAL_PAPER
+    taken = Takeaway(draft(read_order(request)), None, paper=paper, whole=bool(request.get("whole")))
+    return {"sheets": taken.sheets.count}
 
 
 def _advise(request: Values) -> Result:
@@ -230,7 +241,7 @@ def _in(module: str, name: str) -> Callable[[Values], Result]:
 _WORK: dict[str, Callable[[Values], Result]] = {
     "describe": lambda request: describe(), "draft": _draft,
     "lay": lambda request: _last(_laying(request, inf)), "save": lambda request: _last(_saving(request)),
-    "sew": _sew, "advise": _advise, "file": _file,
+    "sew": _sew, "advise": _advise, "file": _file, "sheets": _sheets,
     "read-house-rules": _read_house_rules, "read-wearer": _read_wearer, "write-wearer": _write_wearer,
     "read-kit": _in(".page_kit", "read_kit_file"), "write-kit": _in(".page_kit", "write_kit_file"),
     "merge-kits": _in(".page_kit", "merge_kits"), "demo-kit": _in(".page_kit", "demo"),

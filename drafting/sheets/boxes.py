@@ -1,6 +1,6 @@
 """Boxes round text, and where they may stand: clear of lines, of other boxes, inside or outside."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from ..geometry import Bounds, Point
@@ -70,8 +70,11 @@ class BoxGround:
     """What a text box must respect on one piece: its two outlines, lines drawn, boxes placed."""
 
     def __init__(
-        self, sewing: Sequence[Point], cutting: Sequence[Point], lines: Iterable[Side] = ()
+        self, sewing: Sequence[Point], cutting: Sequence[Point], lines: Iterable[Side] = (),
+        shown: Callable[[Box], bool] = lambda box: True,
     ) -> None:
+        """`shown` says of a box whether what stands there is printed."""
+        self._shown = shown
         self._sewing = sides(sewing)
         self._cutting = sides(cutting)
         self._lines = list(lines)
@@ -81,6 +84,7 @@ class BoxGround:
         """Whether the box lies within the sewing lines, off every line and box."""
         return (
             inside(self._sewing, box.x, box.y)
+            and self._shown(box)
             and _clear(box, self._sewing)
             and (over_lines or _clear(box, self._lines))
             and not any(box.meets_box(other) for other in self.boxes)
@@ -90,6 +94,7 @@ class BoxGround:
         """Whether the box lies off the cutting line and every box."""
         return (
             not inside(self._cutting, box.x, box.y)
+            and self._shown(box)
             and _clear(box, self._cutting)
             and not any(box.meets_box(other) for other in self.boxes)
         )

@@ -7,12 +7,12 @@ from dataclasses import dataclass, field
 
 from ..body import label_of
 from ..geometry import Point
-from ..pattern import Pattern
+from ..pattern import Pattern, Piece
 from ..words.units import Unit, format_estimate, format_length
 from ..words.wording import spell
 from .drawing import STROKES, cut_line, draw_sample
 from .ink import Ink, printed_width, wrapped
-from .text import clean
+from .text import clean, set_width
 
 SQUARE_MM = 100.0
 SQUARE_INCHES = 4 * 25.4
@@ -73,12 +73,12 @@ class Column:
 
     def _lines(self, item: CoverWords) -> list[str]:
         if item.value:
-            room = self.width - printed_width(item.value, TEXT) - 2
-            if printed_width(item.text, TEXT) <= room:
+            room = self.width - set_width(item.value, TEXT) - 2
+            if set_width(item.text, TEXT) <= room:
                 return [item.text]
-            return wrapped(f"{item.text}: {item.value}", TEXT, self.width)
+            return wrapped(f"{item.text}: {item.value}", TEXT, self.width, wide=set_width)
         width = self.width - (22 if item.sample else 0)
-        return wrapped(item.text, HEADING if item.bold else TEXT, width, item.bold)
+        return wrapped(item.text, HEADING if item.bold else TEXT, width, item.bold, set_width)
 
     def draw(self, ink: Ink, dx: float, dy: float) -> None:
         for item, lines, y, x in self.drawn:
@@ -127,6 +127,7 @@ def cover(
     whose: str,
     key: Sequence[str],
     joining: str,
+    pieces: Sequence[CoverWords],
     map_shape: float,
     width: float,
     height: float,
@@ -134,6 +135,7 @@ def cover(
     """A block `width` mm wide; `rest` is what its `height` mm does not hold.
 
     `key` lists the kinds of line used; `joining` says how the pages go together, if they must;
+    `pieces` what is to be cut;
     `map_shape` is the map's height over its width, 0 for none.
     """
     top = 15.0
@@ -152,9 +154,9 @@ def cover(
     in_inches = Column(4, second + 3, SQUARE_INCHES - 8, second + SQUARE_INCHES - 2)
     beside = Column(aside, y, room, top + squares)
     under = Column(0, below, width, height)
-    rest = in_mm.fill(_finished(pattern, unit))
-    rest += in_inches.fill(_measured(pattern, unit))
-    rest += beside.fill([*_joining(joining), *_pieces(pattern), *_key(key), *_seams(pattern, unit)])
+    rest = in_mm.fill([*_finished(pattern, unit), *_key(key)])
+    rest += in_inches.fill([*_measured(pattern, unit), *_seams(pattern, unit)])
+    rest = beside.fill([*_joining(joining), *pieces, *rest])
     rest = under.fill([*_minding(pattern, unit), *rest])
     return Cover(
         title=clean(pattern.title),
@@ -198,12 +200,18 @@ def _joining(sentence: str) -> list[CoverWords]:
     return [CoverWords("Joining the pages", bold=True), CoverWords(sentence)] if sentence else []
 
 
-def _pieces(pattern: Pattern) -> list[CoverWords]:
+def pieces_to_cut(pattern: Pattern) -> list[CoverWords]:
+    """All of them, and how often."""
     found = [CoverWords("Pieces", bold=True)]
     for piece in pattern.pieces:
-        copies = f" ({', '.join(clean(copy) for copy in piece.copies)})" if piece.copies else ""
-        found.append(CoverWords(f"{clean(piece.title)}: {cut_line(piece)}{copies}"))
+        found.append(CoverWords(f"{clean(piece.title)}: {how_often(piece)}"))
     return found
+
+
+def how_often(piece: Piece) -> str:
+    """How many to cut, and what they are called."""
+    copies = f" ({', '.join(clean(copy) for copy in piece.copies)})" if piece.copies else ""
+    return f"{cut_line(piece)}{copies}"
 
 
 def _key(kinds: Sequence[str]) -> list[CoverWords]:

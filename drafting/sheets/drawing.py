@@ -41,7 +41,7 @@ class DrawnLine:
     """A line inside the piece."""
 
     name: str
-    kind: Literal["fold", "slit", "tuck", "level", "sewing", "cutting"]
+    kind: Literal["fold", "slit", "tuck", "level", "sewing", "cutting", "middle", "end"]
     path: Path
 
 
@@ -135,6 +135,8 @@ STROKES: dict[str, LineLook] = {
     "tuck": LineLook(0.4, (6, 1.5, 1.2, 1.5, 1.2, 1.5), "stitch the tuck here"),
     "slit": LineLook(0.7, (16, 1.5), "slit: cut here, inside the piece"),
     "level": LineLook(0.4, (0.8, 2.4), "level to measure from"),
+    "middle": LineLook(0.7, (14, 2, 2, 2, 2, 2), "middle: lay it on a fold, or turn the paper over here"),
+    "end": LineLook(0.2, (1, 1), "the paper ends, the piece goes on straight"),
 }
 """Widths and dashes in mm of paper."""
 

@@ -1,6 +1,7 @@
 """Lines and words on a page of a PDF, in mm from its top left corner, by reportlab."""
 
 import re
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from ..geometry import Path, Point
@@ -53,20 +54,26 @@ def printed_width(text: str, size: float, bold: bool = False) -> float:
     return float(stringWidth(text, BOLD if bold else REGULAR, size))
 
 
-def wrapped(text: str, size: float, width: float, bold: bool = False) -> list[str]:
-    """The text in lines no wider than `width` mm; a longer word is cut, a unit stays by its number."""
+def wrapped(
+    text: str, size: float, width: float, bold: bool = False,
+    wide: Callable[[str, float, bool], float] = printed_width,
+) -> list[str]:
+    """The text in lines no wider than `width` mm; a longer word is cut, a unit stays by its number.
+
+    `wide` measures a text of that size, bold or not.
+    """
     lines: list[str] = []
     line = ""
     for word in _SPACE.split(text.strip()):
         longer = f"{line} {word}" if line else word
-        if printed_width(longer, size, bold) <= width:
+        if wide(longer, size, bold) <= width:
             line = longer
             continue
         if line:
             lines.append(line)
-        while printed_width(word, size, bold) > width and len(word) > 1:
+        while wide(word, size, bold) > width and len(word) > 1:
             fits = len(word) - 1
-            while fits > 1 and printed_width(word[:fits], size, bold) > width:
+            while fits > 1 and wide(word[:fits], size, bold) > width:
                 fits -= 1
             lines.append(word[:fits])
             word = word[fits:]

@@ -4,7 +4,7 @@ Words stand upright or read from the left or right, never upside down; they neve
 A length goes inside the sewing line where there is room, else outside the cutting line.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import atan2, degrees
 from typing import Literal
@@ -28,6 +28,8 @@ COARSE = 1.0
 """mm that the outlines which keep words apart may stray from the true ones."""
 
 ALONG = (0.5, 0.36, 0.64, 0.24, 0.76, 0.12, 0.88)
+ENDS = (0.06, 0.94, 0.09, 0.91, 0.15, 0.85, 0.18, 0.82, 0.3, 0.7, 0.42, 0.58)
+"""Parts of a line's length at which words on it are tried; the second where little of it is printed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,18 +51,25 @@ Lines = tuple[tuple[Kind, str, float], ...]
 class Labels:
     """Collects the labels of one piece; each method adds what it finds room for."""
 
-    def __init__(self, drawn: Drawn, unit: Unit) -> None:
+    def __init__(
+        self, drawn: Drawn, unit: Unit, *, within: Sequence[Point] = (),
+        said: Mapping[str, str] | None = None, shown: Callable[[Box], bool] = lambda box: True,
+    ) -> None:
+        """Words go `within` a polygon, that of the sewing lines where none is given, and only where they are
+        `shown`; `said` is what to say of an edge instead of its name and length."""
         self.drawn = drawn
         self.unit = unit
         self.found: list[Label] = []
         self.outside: list[Box] = []
-        sewing = [p for _, path in drawn.sewing for p in path.points(COARSE)[:-1]]
+        self._said = said or {}
+        self._parts = ALONG if not within else (*ALONG, *ENDS)
+        sewing = within or [p for _, path in drawn.sewing for p in path.points(COARSE)[:-1]]
         lines = [_side(*drawn.grain)]
         for mark in drawn.marks:
             points = mark.path.points(COARSE)
             lines.extend(_side(a, b) for a, b in zip(points, points[1:], strict=False))
         lines.extend(_side(tick.start, tick.end) for tick in drawn.ticks)
-        self._ground = BoxGround(sewing, drawn.cutting, lines)
+        self._ground = BoxGround(sewing, drawn.cutting, lines, shown)
 
     @property
     def bounds(self) -> tuple[float, float, float, float]:
@@ -79,7 +88,7 @@ class Labels:
         said = set()
         for name, path in self.drawn.sewing:
             length = format_length(path.length, self.unit)
-            text = f"{name} · {length}" if names else length
+            text = self._said.get(name) or (f"{name} · {length}" if names else length)
             spots = self._along(path, text, size)
             placed = self._place("dim", text, spots, size)
             if not placed and not (once and length in said):
@@ -114,10 +123,15 @@ class Labels:
             if tick.label:
                 self._place("mark", tick.label, _inward(tick, tick.label, size), size)
 
-    def title(self, lines: Lines) -> None:
+    def room_for(self, box: Box) -> bool:
+        """Whether the box lies within the sewing lines, off every line and every word."""
+        return self._ground.inside(box)
+
+    def title(self, lines: Lines, middles: "Callable[[float, float], Iterator[Box]] | None" = None) -> None:
         """A few lines in the middle of the piece, or all in one line, or beside it if need be.
 
-        A single line may do without the last of the words.
+        A single line may do without the last of the words. `middles` offers boxes of that width and height
+        for the middle.
         """
         small = min(size for *_, size in lines)
         words = [text for _, text, _ in lines]
@@ -126,7 +140,7 @@ class Labels:
         tries = (lines, False), (one, False), (less, False), (lines, True), (one, True)
         for tried, over_lines in tries:
             width, height = _size(tried)
-            for spot in self._middles(width, height):
+            for spot in (middles or self._middles)(width, height):
                 if self._ground.inside(spot, over_lines=over_lines):
                     return self._set(spot, tried)
         width, height = _size(lines)
@@ -171,7 +185,7 @@ class Labels:
         """Boxes that follow the path on its inner side, the right as one walks it."""
         half_width, half_height = text_width(text, size) / 2, size * LINE_HEIGHT / 2
         length = path.length
-        for part in ALONG:
+        for part in self._parts:
             if 2 * half_width > 2 * min(part, 1 - part) * length:
                 continue
             p, way = path.along(part * length)

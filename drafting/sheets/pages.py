@@ -1,17 +1,17 @@
 """The pages of a tiled print: covers with the map, and the tiles with the marks that join them."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from ..geometry import Point
+from ..geometry.pens import draw_line
 from ..pattern import Pattern
-from ..words.units import Unit, format_length
+from ..words.units import Unit
 from .cover import Column, Cover, CoverWords, cover
 from .ink import MM, Ink
-from .labels import Labels
 from .paper import BLEED, FOOT, MARGIN, Paper
-from .printing import PrintPlan
+from .sheet_plan import SheetPlan
 from .tiles import Tile
 
 if TYPE_CHECKING:
@@ -30,59 +30,53 @@ class CoverPage:
 
     size: tuple[float, float]
     words: Cover | Column
-    plan: PrintPlan
+    plan: SheetPlan | None
     pages_before: int
 
     def draw(self, canvas: "Canvas", foot: str) -> None:
         ink = _page(canvas, self.size, foot)
         self.words.draw(ink, MARGIN, MARGIN)
-        if isinstance(self.words, Cover) and self.words.map_place:
+        if self.plan and isinstance(self.words, Cover) and self.words.map_place:
             left, top, width, _ = self.words.map_place
             _draw_map(ink, self.plan, MARGIN + left, MARGIN + top, width, self.pages_before)
         canvas.showPage()
 
 
 def cover_pages(
-    pattern: Pattern, plan: PrintPlan, paper: Paper, *, unit: Unit, whose: str, key: Sequence[str]
+    pattern: Pattern, plan: SheetPlan | None, paper: Paper, pieces: Callable[[int], list[CoverWords]], *,
+    unit: Unit, whose: str, key: Sequence[str],
 ) -> list[CoverPage]:
-    """As many as the words need, upright whichever way the tiles lie."""
+    """As many as the words need, upright whichever way the tiles lie, and without a map where no `plan` is.
+
+    `pieces` says what is where, for tiles that begin on the page of that number.
+    """
+    blocks: list[Cover | Column] = []
+    for count in range(1, 9):
+        blocks = _blocks(pattern, plan, paper, pieces(count + 1), unit=unit, whose=whose, key=key)
+        if len(blocks) == count:
+            break
+    return [CoverPage((paper.width, paper.height), words, plan, len(blocks)) for words in blocks]
+
+
+def _blocks(
+    pattern: Pattern, plan: SheetPlan | None, paper: Paper, pieces: Sequence[CoverWords], *,
+    unit: Unit, whose: str, key: Sequence[str],
+) -> list[Cover | Column]:
     width, height = paper.width - 2 * MARGIN, paper.height - 2 * MARGIN - FOOT
-    sheet = plan.tiling.grid.window((plan.tiling.grid.rows - 1, plan.tiling.grid.columns - 1))
     first = cover(
-        pattern, unit=unit, whose=whose, key=key, joining=_joining(plan, unit),
-        map_shape=sheet[3] / sheet[2], width=width, height=height,
+        pattern, unit=unit, whose=whose, key=key, joining=plan.joining if plan else "", pieces=pieces,
+        map_shape=plan.map_shape if plan else 0.0, width=width, height=height,
     )
     columns: list[Column] = []
     rest: list[CoverWords] = list(first.rest)
     while rest:
         columns.append(Column(0, 0, width, height))
         rest = columns[-1].fill(rest)
-    size, before = (paper.width, paper.height), 1 + len(columns)
-    blocks: list[Cover | Column] = [first, *columns]
-    return [CoverPage(size, words, plan, before) for words in blocks]
-
-
-def _joining(plan: PrintPlan, unit: Unit) -> str:
-    count, grid = len(plan.tiling.tiles), plan.tiling.grid
-    if count == 1:
-        return "All pieces are on one page: nothing to join."
-    blank = grid.rows * grid.columns - count
-    left_out = f", less {blank} blank" if blank else ""
-    turned = any(
-        isinstance(placed.item, Labels) and placed.item.drawn.turn
-        for placed, _, _ in plan.packed.places
-    )
-    head_to_tail = " Some pieces stand head to tail; all grain lines run the same way."
-    return (
-        f"{count} pages, in {grid.rows} rows of {grid.columns}{left_out}. Each overlaps the next by "
-        f"{format_length(grid.overlap, unit)}. Cut a page along its thin grey line, lay it on its "
-        "neighbour's so that the crosses meet, and tape it. Join the pages of a row, then the rows."
-        f"{head_to_tail if turned else ''}"
-    )
+    return [first, *columns]
 
 
 def write_tiles(
-    canvas: "Canvas", form: str, plan: PrintPlan, heading: str, *, first: int, count: int
+    canvas: "Canvas", form: str, plan: SheetPlan, heading: str, *, first: int, count: int
 ) -> None:
     """One page a tile, numbered from `first`, each a window on the form."""
     numbers = {tile: first + i for i, tile in enumerate(plan.tiling.tiles)}
@@ -90,6 +84,8 @@ def write_tiles(
         foot = f"{heading} · page {number} of {count}"
         if len(numbers) > 1:
             foot += f" · row {tile[0] + 1}, column {tile[1] + 1}"
+        if shown := plan.shown.get(tile):
+            foot += f" · {shown}"
         ink = _page(canvas, plan.page, foot)
         left, top, right, bottom = plan.tiling.grid.window(tile)
         canvas.saveState()
@@ -98,7 +94,7 @@ def write_tiles(
                     (right - left + 2 * BLEED) * MM, (bottom - top + 2 * BLEED) * MM)
         canvas.clipPath(window, stroke=0, fill=0)
         canvas.translate((MARGIN - left) * MM,
-                         (ink.height - MARGIN - (plan.packed.height - top)) * MM)
+                         (ink.height - MARGIN - (plan.height - top)) * MM)
         canvas.doForm(form)
         canvas.restoreState()
         _draw_joins(ink, plan, tile, numbers)
@@ -112,7 +108,7 @@ def _page(canvas: "Canvas", size: tuple[float, float], foot: str) -> Ink:
     return ink
 
 
-def _draw_joins(ink: Ink, plan: PrintPlan, tile: Tile, numbers: dict[Tile, int]) -> None:
+def _draw_joins(ink: Ink, plan: SheetPlan, tile: Tile, numbers: dict[Tile, int]) -> None:
     tiling = plan.tiling
     left, top, _, _ = tiling.grid.window(tile)
     shift = Point(MARGIN - left, MARGIN - top)
@@ -144,17 +140,13 @@ def _name_neighbour(ink: Ink, a: Point, b: Point, middle: Point, text: str) -> N
     ink.text(text, at.x + off.x, at.y + off.y, JOIN_TEXT, gray=GRAY, angle=turned, middle=True)
 
 
-def _draw_map(ink: Ink, plan: PrintPlan, x: float, y: float, width: float, pages_before: int) -> None:
+def _draw_map(ink: Ink, plan: SheetPlan, x: float, y: float, width: float, pages_before: int) -> None:
     """The sheet in small: the pieces, and over them the tiles with their page numbers."""
     grid = plan.tiling.grid
     scale = width / grid.window((0, grid.columns - 1))[2]
     pen = ink.plain_pen(0.3, gray=GRAY)
-    for placed, px, py in plan.packed.places:
-        if isinstance(placed.item, Labels):
-            shift = Point(px - placed.x, py - placed.y)
-            pen.polygon(tuple(
-                Point(x, y) + (p + shift) * scale for p in placed.item.drawn.cutting
-            ))
+    for line in plan.outlines:
+        draw_line(pen, [Point(x, y) + p * scale for p in line])
     pen.stroke()
     digits = len(str(pages_before + len(plan.tiling.tiles)))
     size = min(3.2, 0.6 * scale * grid.tall, scale * (grid.wide - grid.overlap) / (0.75 * digits))

@@ -4,9 +4,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from ..geometry import Point
+from ..words.units import Unit, format_length
 from .labels import Labels
 from .packing import BAND, GAP, Packable, Packed, pack
 from .paper import FOOT, LARGEST, MARGIN, Paper
+from .sheet_plan import SheetPlan
 from .tiles import Grid, Tiling, tiling
 
 MOST_MORE_COLUMNS = 9
@@ -33,6 +35,33 @@ class PrintPlan:
     packed: Packed[Item]
     tiling: Tiling
     page: tuple[float, float]
+
+    def sheet(self, unit: Unit) -> SheetPlan:
+        """What is printed of it, page by page."""
+        drawn = [
+            [p + Point(x - placed.x, y - placed.y) for p in (*cutting, cutting[0])]
+            for placed, x, y in self.packed.places if isinstance(placed.item, Labels)
+            for cutting in [placed.item.drawn.cutting]
+        ]
+        return SheetPlan(self.packed.width, self.packed.height, self.tiling, self.page, drawn,
+                         self._joining(unit))
+
+    def _joining(self, unit: Unit) -> str:
+        count, grid = len(self.tiling.tiles), self.tiling.grid
+        if count == 1:
+            return "All pieces are on one page: nothing to join."
+        blank = grid.rows * grid.columns - count
+        left_out = f", less {blank} blank" if blank else ""
+        turned = any(
+            isinstance(placed.item, Labels) and placed.item.drawn.turn for placed, _, _ in self.packed.places
+        )
+        head_to_tail = " Some pieces stand head to tail; all grain lines run the same way."
+        return (
+            f"{count} pages, in {grid.rows} rows of {grid.columns}{left_out}. Each overlaps the next by "
+            f"{format_length(grid.overlap, unit)}. Cut a page along its thin grey line, lay it on its "
+            "neighbour's so that the crosses meet, and tape it. Join the pages of a row, then the rows."
+            f"{head_to_tail if turned else ''}"
+        )
 
     def outlines(self) -> Iterator[tuple[Point, ...]]:
         """Everything on the sheet that must not be lost, where it lies there."""

@@ -114,7 +114,7 @@ def test_pieces_on_the_svg_sheet_stand_thirty_millimetres_apart(draft):
 @pytest.mark.parametrize("paper", ["A3", "full"])
 def test_pieces_on_the_printed_sheet_never_overlap(draft, paper):
     pattern = DRAFTS[draft]()
-    placed = printed_polygons(tiled_pdf(pattern, paper=paper))
+    placed = printed_polygons(tiled_pdf(pattern, paper=paper, whole=True))
     holes = [p for p in placed if any(p.within(other) for other in placed if other is not p)]
     pieces = [p for p in placed if p not in holes]
     assert len(pieces) == len(pattern.pieces)
@@ -155,8 +155,9 @@ def printed_polygons(pdf: bytes) -> list[Polygon]:
 
 @pytest.mark.parametrize("paper", ["A4", "A3", "Letter", "Tabloid"])
 @pytest.mark.parametrize("overlap", [10.0, 16.0])
-def test_the_register_marks_of_neighbours_meet(paper, overlap):
-    pdf = tiled_pdf(child(), paper=paper, overlap=overlap)
+@pytest.mark.parametrize("whole", [True, False])
+def test_the_register_marks_of_neighbours_meet(paper, overlap, whole):
+    pdf = tiled_pdf(child(), paper=paper, overlap=overlap, whole=whole)
     tiles, pages = {}, {}
     with pdfplumber.open(io.BytesIO(pdf)) as document:
         for page in document.pages:
@@ -265,7 +266,7 @@ LINE_WIDTH = 0.7
 @pytest.fixture(scope="module")
 def taped(tmp_path_factory):
     pattern = child()
-    pdf = tiled_pdf(pattern, paper="A4")
+    pdf = tiled_pdf(pattern, paper="A4", whole=True)
     return pattern, Assembled(pdf, tmp_path_factory.mktemp("taped"))
 
 
@@ -334,7 +335,7 @@ def test_every_point_of_every_outline_is_on_some_page(taped):
 
 @pytest.mark.parametrize("draft", ["child", "flared from the top"])
 def test_every_page_holds_part_of_a_piece_and_the_blank_ones_are_left_out(draft):
-    pdf = tiled_pdf(DRAFTS[draft](), paper="A3")
+    pdf = tiled_pdf(DRAFTS[draft](), paper="A3", whole=True)
     windows, pieces = {}, None
     with pdfplumber.open(io.BytesIO(pdf)) as document:
         for page in document.pages:
@@ -355,7 +356,7 @@ def test_every_page_holds_part_of_a_piece_and_the_blank_ones_are_left_out(draft)
 
 
 def test_a_sheet_with_an_empty_corner_leaves_tiles_out():
-    pdf = tiled_pdf(drafted(options={"shaping": "a-line", "hem_girth": "480"}), paper="A4")
+    pdf = tiled_pdf(drafted(options={"shaping": "a-line", "hem_girth": "480"}), paper="A4", whole=True)
     tiles = [tile for text in page_texts(pdf) if (tile := tile_of(text))]
     rows, columns = max(row for row, _ in tiles), max(column for _, column in tiles)
     assert len(set(tiles)) == len(tiles) < rows * columns

@@ -93,7 +93,8 @@ def test_control_and_direction_marks_are_dropped_and_letters_composed():
 
 
 def test_the_first_page_says_how_to_check_the_scale_and_what_was_measured():
-    text = page_texts(tiled_pdf(drafted({"hip_girth": "100cm"}), name="Þóra"), 1)[0].replace("\n", " ")
+    pattern = drafted({"hip_girth": "100cm"})
+    text = page_texts(tiled_pdf(pattern, name="Þóra", whole=True), 1)[0].replace("\n", " ")
     for part in (
         "Apron dress", "Þóra", "Test square, 100 mm", "print again at 100 % (“actual size”)",
         "Test square, 4 inches", "The finished garment", "Hem girth 240 cm",
@@ -329,7 +330,7 @@ def test_pieces_of_any_size_are_drawn_and_printed(size):
 
 
 def test_seams_that_differ_only_in_left_and_right_share_a_line():
-    text = page_texts(tiled_pdf(draft("underdress"), paper="A4"), 2)
+    text = page_texts(tiled_pdf(draft("underdress"), paper="A4", whole=True), 2)
     assert "gusset to front, left and right 10 cm" in text[0]
     assert "row 1, column 1" in text[1], "the words fit on one page"
 

@@ -1,0 +1,265 @@
+"""Parts turned and moved on a grid of sheets, so that their cutting lines cross as few sheets as will do.
+
+Everything lies on a fine lattice that divides a sheet into FINE × FINER cells. What cells a part covers, and
+which its lines touch, are bits of one whole number: moved by shifting, told to overlap by one `and`.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from math import cos, degrees, floor, inf, radians, sin
+
+from ..geometry import Point
+from ..geometry.polygon import crossings, nearest, simplified
+from .printed_parts import PrintedPart
+from .tiles import Grid, Tile
+
+FINE, FINER = 7, 10
+"""Cells across and down a sheet: about 26 mm each on A4."""
+
+CLEAR = 4.0
+"""mm of paper beyond a part's lines that no other part may lie on: shears go along between."""
+
+AREA_ROW, TILE_ROW = 1024, 64
+"""Bits from one row of cells, or of sheets, to the next: more than any pattern is wide."""
+
+COARSE = 0.5
+"""mm that the lines reckoned with may stray from those drawn: a sheet shows more beyond its joins."""
+
+LONG = 250.0
+"""mm: a straight line from there on is worth laying along a sheet's side."""
+
+
+WORSE = 2
+"""How many more sheets than its fewest a part may take by itself, to share some with others."""
+
+
+@dataclass(frozen=True)
+class PlacedPart:
+    """A part as it lies on the sheet, and the tiles that its lines cross."""
+
+    part: PrintedPart
+    tiles: frozenset[Tile]
+
+
+def placed_on_fewest(
+    parts: Sequence[PrintedPart], wide: float, tall: float, overlap: float
+) -> tuple[Grid, tuple[PlacedPart, ...]]:
+    """Every part where its lines take the fewest sheets of `wide` × `tall` mm besides those before it, and
+    the grid of these sheets; the part with the most sheets of its own comes first.
+
+    Parts may be turned, and a half turned over, for paper has no grain and one half is as good as the other.
+    The sheets of a part are joined side by side without a gap. No part lies on another.
+    """
+    cell = ((wide - overlap) / FINE, (tall - overlap) / FINER)
+    ways = [_Ways(i, part, cell) for i, part in enumerate(parts)]
+    desk = _Desk()
+    for way in sorted(ways, key=lambda w: -w.fewest):
+        desk.put(way)
+    return desk.laid(parts, cell, overlap, wide, tall)
+
+
+@dataclass(frozen=True, eq=False)
+class _Lying:
+    """A part in one of the ways in which it may lie; `x`, `y` is where its cells begin, in mm."""
+
+    number: int
+    over: bool
+    turned: float
+    x: float
+    y: float
+    cover: int
+    touched: frozenset[tuple[int, int]]
+
+    def tiles(self) -> Iterator[tuple[int, tuple[int, int]]]:
+        """The sheets that its lines cross where it begins in a cell (a, b) of one, for every such cell."""
+        for a in range(FINE):
+            columns: dict[int, int] = {}
+            for i, j in self.touched:
+                columns[j] = columns.get(j, 0) | 1 << ((i + a) // FINE)
+            for b in range(FINER):
+                mask = 0
+                for j, bits in columns.items():
+                    mask |= bits << ((j + b) // FINER * TILE_ROW)
+                yield mask, (a, b)
+
+
+class _Ways:
+    """The ways in which a part may lie, each with the sheets it takes where it begins in a cell of one."""
+
+    def __init__(self, number: int, part: PrintedPart, cell: tuple[float, float]) -> None:
+        lines = [simplified(line, COARSE) for line in (*part.cut, *_links(part.cut))]
+        ring = simplified((*part.drawn.cutting, part.drawn.cutting[0]), COARSE)
+        masks: dict[tuple[int, _Lying], list[tuple[int, int]]] = {}
+        for over in (False, True) if part.what == "half" else (False,):
+            for turned in _turns(ring, over):
+                lying = _lying(number, lines, ring, turned, over, cell)
+                for mask, start in lying.tiles():
+                    masks.setdefault((mask, lying), []).append(start)
+        self.fewest = min(mask.bit_count() for mask, _ in masks)
+        self.masks = sorted(((mask, lying, starts) for (mask, lying), starts in masks.items()
+                      if mask.bit_count() <= self.fewest + WORSE), key=lambda m: m[0].bit_count())
+
+
+class _Desk:
+    """What lies where so far: cells covered, sheets printed."""
+
+    def __init__(self) -> None:
+        self._taken = self._printed = 0
+        self._at: list[tuple[_Lying, int, int, int]] = []
+
+    def put(self, ways: _Ways) -> None:
+        """Where it needs fewest new sheets; of such places the one that keeps all sheets closest together."""
+        best: tuple[int, int, int] | None = None
+        found: tuple[_Lying, int, int, int] | None = None
+        shifts = self._shifts()
+        for mask, lying, starts in ways.masks:
+            for column, row in shifts:
+                moved = mask << (row * TILE_ROW + column)
+                new = (moved & ~self._printed).bit_count()
+                if best and new > best[0]:
+                    continue
+                size = _size(moved | self._printed)
+                cost = (new, *size)
+                if best and cost >= best:
+                    continue
+                for a, b in starts:
+                    x, y = column * FINE + a, row * FINER + b
+                    if not (lying.cover << (y * AREA_ROW + x)) & self._taken:
+                        best, found = cost, (lying, x, y, moved)
+                        break
+        assert found is not None, "beside everything there is room"
+        lying, x, y, moved = found
+        self._taken |= lying.cover << (y * AREA_ROW + x)
+        self._printed |= moved
+        self._at.append(found)
+
+    def _shifts(self) -> list[tuple[int, int]]:
+        """Columns and rows at which a part may begin: one before any tile printed to one after."""
+        if not self._printed:
+            return [(MARGIN_TILES, MARGIN_TILES)]
+        left, top, right, bottom = _extent(self._printed)
+        return [(c, r) for r in range(max(0, top - MARGIN_TILES), bottom + 2)
+                for c in range(max(0, left - MARGIN_TILES), right + 2)]
+
+    def laid(self, parts: Sequence[PrintedPart], cell: tuple[float, float], overlap: float, wide: float,
+             tall: float) -> tuple[Grid, tuple[PlacedPart, ...]]:
+        left, top, right, bottom = _extent(self._printed)
+        grid = Grid(bottom - top + 1, right - left + 1, wide, tall, overlap)
+        found: dict[int, PlacedPart] = {}
+        for lying, x, y, moved in self._at:
+            by = Point((x - left * FINE) * cell[0] + overlap / 2 - lying.x,
+                       (y - top * FINER) * cell[1] + overlap / 2 - lying.y)
+            tiles = frozenset((row - top, column - left) for column, row in _tiles(moved))
+            found[lying.number] = PlacedPart(parts[lying.number].lying(lying.turned, lying.over, by), tiles)
+        return grid, tuple(found[i] for i in range(len(parts)))
+
+
+MARGIN_TILES = 6
+
+
+def _tiles(mask: int) -> Iterator[tuple[int, int]]:
+    while mask:
+        low = mask & -mask
+        row, column = divmod(low.bit_length() - 1, TILE_ROW)
+        yield column, row
+        mask ^= low
+
+
+def _extent(mask: int) -> tuple[int, int, int, int]:
+    tiles = list(_tiles(mask))
+    columns, rows = [c for c, _ in tiles], [r for _, r in tiles]
+    return min(columns), min(rows), max(columns), max(rows)
+
+
+def _size(mask: int) -> tuple[int, int]:
+    left, top, right, bottom = _extent(mask)
+    return (right - left + 1) * (bottom - top + 1), right - left
+
+
+def _turns(ring: Sequence[Point], over: bool) -> list[float]:
+    """Degrees: upright and by quarters, and so that a long straight side lies along the sheet's."""
+    found = [0.0, 90.0, 180.0, 270.0]
+    longest = sorted(((p.distance(q), p, q) for p, q in pairwise(ring)), key=lambda s: -s[0])
+    for length, p, q in longest[:4]:
+        if length < LONG:
+            break
+        angle = degrees((q - p).angle)
+        if over:
+            angle = 180 - angle
+        for turn in (90 - angle, -angle, -90 - angle, 180 - angle):
+            if all(abs((turn - other + 180) % 360 - 180) > 2 for other in found):
+                found.append(turn % 360)
+    return found
+
+
+def _lying(number: int, lines: Sequence[Sequence[Point]], ring: Sequence[Point], turned: float, over: bool,
+           cell: tuple[float, float]) -> _Lying:
+    angle = radians(turned)
+    cos_, sin_ = cos(angle), sin(angle)
+    sign = -1.0 if over else 1.0
+
+    def moved(line: Sequence[Point]) -> list[tuple[float, float]]:
+        return [(sign * p.x * cos_ - p.y * sin_, sign * p.x * sin_ + p.y * cos_) for p in line]
+
+    all_lines, all_round = [moved(line) for line in lines], moved(ring)
+    every = [p for line in (*all_lines, all_round) for p in line]
+    x, y = (min(p[k] for p in every) - CLEAR - COARSE for k in (0, 1))
+    touched = {c for line in all_lines for c in _cells(line, x, y, cell)}
+    cover = {c for dx, dy in ((CLEAR, 0), (-CLEAR, 0), (0, CLEAR), (0, -CLEAR))
+             for line in (*all_lines, all_round) for c in _cells(line, x - dx, y - dy, cell)}
+    cover |= set(_within(all_round, x, y, cell))
+    bits = 0
+    for i, j in cover:
+        bits |= 1 << (j * AREA_ROW + i)
+    return _Lying(number, over, turned, x, y, bits, frozenset(touched))
+
+
+def _cells(
+    line: Sequence[tuple[float, float]], x: float, y: float, cell: tuple[float, float]
+) -> Iterator[tuple[int, int]]:
+    """The cells that a line crosses, each beside the one before.
+
+    source: Amanatides & Woo 1987, Eurographics.
+    """
+    points = [((px - x) / cell[0], (py - y) / cell[1]) for px, py in line]
+    for (ax, ay), (bx, by) in pairwise(points):
+        i, j, last_i, last_j = floor(ax), floor(ay), floor(bx), floor(by)
+        yield i, j
+        dx, dy = bx - ax, by - ay
+        step_i, step_j = (1 if dx > 0 else -1), (1 if dy > 0 else -1)
+        next_x = ((i + (dx > 0)) - ax) / dx if dx else inf
+        next_y = ((j + (dy > 0)) - ay) / dy if dy else inf
+        for _ in range(abs(last_i - i) + abs(last_j - j)):
+            if next_x < next_y:
+                i += step_i
+                next_x += step_i / dx
+            else:
+                j += step_j
+                next_y += step_j / dy
+            yield i, j
+
+
+def _within(
+    ring: Sequence[tuple[float, float]], x: float, y: float, cell: tuple[float, float]
+) -> Iterator[tuple[int, int]]:
+    """The cells of whose middle line a part lies inside."""
+    all_sides = [(ax, ay, bx, by) for (ax, ay), (bx, by) in pairwise(ring)]
+    rows = int((max(p[1] for p in ring) - y) // cell[1]) + 1
+    for j in range(rows):
+        xs = sorted(crossings(all_sides, y + (j + 0.5) * cell[1]))
+        for a, b in zip(xs[::2], xs[1::2], strict=False):
+            for i in range(int((a - x) // cell[0]), int((b - x) // cell[0]) + 1):
+                yield i, j
+
+
+def _links(lines: Sequence[Sequence[Point]]) -> Iterator[tuple[Point, Point]]:
+    """The shortest ways to lines from those before them with which they do not hang together."""
+    joined = list(pairwise(lines[0]))
+    for line in lines[1:]:
+        drawn = [(a.x, a.y, b.x, b.y) for a, b in joined]
+        ways = [(*nearest(drawn, p.x, p.y), p) for p in line]
+        far, which, part, p = min(ways, key=lambda way: way[0])
+        if far > 1.0:
+            yield p, joined[which][0].towards(joined[which][1], part)
+        joined += pairwise(line)
