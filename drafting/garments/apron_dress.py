@@ -27,6 +27,12 @@ from .straps import strap_ends, strap_length, straps
 USUAL_EASE = 50.0
 """mm at top and waist, over the body and the underdress. common practice, no source."""
 
+PLEATS, PLEAT_DEPTH = 24, 2.5
+"""Many, 2–3 mm deep. from memory: the dress from Køstrup, in Rasmussen & Lønborg 1993."""
+
+CHALK_TELLS_APART = 5.0
+"""mm between lines of chalk that a hand can still keep apart. common practice, no source."""
+
 LOOSE_TOP = 60.0
 """mm beyond the ease asked for at which a top edge gapes. common practice, no source."""
 
@@ -65,9 +71,9 @@ OPTIONS = (
     LengthOption("growth_tuck", "Growth tuck",
                  "Depth of a fold sewn in above the hem, to let down as a child grows.",
                  0.0, 0, 150),
-    CountOption("pleat_count", "Pleats", "Across the middle of a pleated front.", 6, 1, 40),
+    CountOption("pleat_count", "Pleats", "Across the middle of a pleated front.", PLEATS, 1, 40),
     LengthOption("pleat_depth", "Depth of a pleat", "Each takes twice its depth of cloth.",
-                 lambda body: round_to(0.012 * body["bust_girth"], 1), 3, 60),
+                 PLEAT_DEPTH, 2, 60),
     LengthOption("wrap_overlap", "Wrap", "How far front and back each reach past the left side.",
                  lambda body: round_to(0.1 * body["bust_girth"], 10), 20, 400),
     LengthOption("bust_ease", "Ease at the top", "Room over the body and the underdress.",
@@ -166,6 +172,9 @@ def _notes(body: Body, options: Options, tube: Tube) -> tuple[str, ...]:
     if tube.pleats:
         notes.append(f"The pleats take up {said(tube.pleats)} of the front, are sewn down to the waist "
                      "and open below it. Fold those on each side away from the middle.")
+        if options["pleat_depth"] < CHALK_TELLS_APART:
+            notes.append(f"For pleats {said(options['pleat_depth'])} deep mark the folds alone, by drawn threads "
+                         "and not with chalk, and run each so far beside its fold.")
     spare = options["seam_allowance"] - 10
     seam_edges = 2 if wrapped else 8
     if spare > 0:
