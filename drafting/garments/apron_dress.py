@@ -33,6 +33,9 @@ PLEATS, PLEAT_DEPTH = 24, 2.5
 CHALK_TELLS_APART = 5.0
 """mm between lines of chalk that a hand can still keep apart. common practice, no source."""
 
+LACE_PER_OPENING, LACE_TO_TIE = 3.0, 400.0
+"""mm of lace to and fro for each of an opening, and to tie. common practice, no source."""
+
 LOOSE_TOP = 60.0
 """mm beyond the ease asked for at which a top edge gapes. common practice, no source."""
 
@@ -66,6 +69,8 @@ OPTIONS = (
                  "as-needed",
                  {"as-needed": "side opening if needed", "side": "side opening",
                   "none": "no opening"}),
+    ChoiceOption("closing", "Opening closed by", "What keeps a side opening together once it is on.", "lace",
+                 {"lace": "loops and a lace", "hooks": "hooks and eyes"}),
     LengthOption("scoop", "Scoop under the arm", "How far the side panels dip at the top.",
                  0.0, 0, 120),
     LengthOption("growth_tuck", "Growth tuck",
@@ -131,6 +136,8 @@ def _finished(
     }
     if opening:
         found["opening_length"] = opening
+        if options.is_("closing", "lace"):
+            found["lace_length"] = up_to(LACE_PER_OPENING * opening + LACE_TO_TIE, 10)
     if tube.pleats:
         found["taken_up_by_pleats"] = tube.pleats
     if options.is_("style", "wrapped"):
@@ -173,8 +180,8 @@ def _notes(body: Body, options: Options, tube: Tube) -> tuple[str, ...]:
         notes.append(f"The pleats take up {said(tube.pleats)} of the front, are sewn down to the waist "
                      "and open below it. Fold those on each side away from the middle.")
         if options["pleat_depth"] < CHALK_TELLS_APART:
-            notes.append(f"For pleats {said(options['pleat_depth'])} deep mark the folds alone, by drawn threads "
-                         "and not with chalk, and run each so far beside its fold.")
+            notes.append(f"For pleats {said(options['pleat_depth'])} deep mark the folds alone, by drawn "
+                         "threads and not with chalk, and run each so far beside its fold.")
     spare = options["seam_allowance"] - 10
     seam_edges = 2 if wrapped else 8
     if spare > 0:

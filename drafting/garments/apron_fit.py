@@ -27,6 +27,10 @@ LEAST_TOP_EASE, LEAST_WAIST_EASE, LEAST_HIP_EASE = 20.0, 20.0, 30.0
 SHORTEST_OPENING = 60.0
 """mm of side opening that is worth its finishing. common practice, no source."""
 
+CLEAR_OF_THE_WAIST = 30.0
+"""mm from the end of an opening to the corner of its seam at the waist, where its facings could not be
+turned. common practice, no source."""
+
 LEAST_LAP = 0.15
 """Part of the top girth that a wrapped dress must lap, or it gapes at every step. common practice, no
 source."""
@@ -48,10 +52,17 @@ def side_opening(body: Body, options: Options, tube: Tube) -> float:
         return 0.0
     levels = tube.levels
     wanted = min(depth_where_clear(levels, way_in(body).girth), levels[-1].depth * 0.8)
+    clear = max(CLEAR_OF_THE_WAIST, options["seam_allowance"])
     if options.is_("opening", "side"):
-        return up_to(max(wanted, 0.35 * body["torso_length"]), 10)
+        return _clear_of(tube.waist_depth, max(wanted, 0.35 * body["torso_length"]), clear)
     needed = options.is_("opening", "as-needed") and wanted > 0
-    return up_to(max(wanted, SHORTEST_OPENING), 10) if needed else 0.0
+    return _clear_of(tube.waist_depth, max(wanted, SHORTEST_OPENING), clear) if needed else 0.0
+
+
+def _clear_of(corner: float, opening: float, clear: float) -> float:
+    """The opening, to the next 10 mm; one that would end by the seam's corner goes on past it. All mm."""
+    rounded = up_to(opening, 10)
+    return rounded if not corner or abs(rounded - corner) >= clear else up_to(corner + clear, 10)
 
 
 def apron_clearances(body: Body, options: Options) -> tuple[Clearance, ...]:

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from ..geometry import Allowance, Edge, Outline, Path, Point
 from ..pattern import Half, Hang, InnerLine, Notch, Piece, SchematicPlace, Seam, SeamEdge
+from .apron_opening import facing_seams, opened, opened_at, opening_facing
 from .apron_tube import SIXTH, THIRD, Tube, pleat_gap
 from .gore import SLIT_TURN, Gore, Gores
 from .growth_band import clear_of_the_hem, with_growth_tuck
@@ -71,7 +72,6 @@ def _four(options: Options, tube: Tube, opening: float) -> tuple[Piece, ...]:
     if tube.pleats:
         front = WidenedPanel.of(tube.panel(THIRD, less_hem=tube.pleats), tube.pleats)
     level = "waist" if tube.waist_depth else "top level"
-    slit = "opening, left side only" if opening else ""
     straps = {name: strap_notches(options, at) for name, at in strap_places(options, tube).items()}
 
     def piece(name: str, shape: Panel, left: str, right: str, half: Half | None = None) -> Piece:
@@ -88,20 +88,20 @@ def _four(options: Options, tube: Tube, opening: float) -> tuple[Piece, ...]:
     def waist(edge: str, from_end: bool = False) -> tuple[Notch, ...]:
         return (Notch(edge, tube.waist_depth, "waist", from_end),) if tube.waist_depth else ()
 
-    def slit_at(edge: str, from_end: bool = False) -> tuple[Notch, ...]:
-        return (Notch(edge, opening, slit, from_end),) if opening else ()
-
     front_piece = piece("front", front, "right", "left", "front")
-    return (
-        replace(front_piece,
-                inner_lines=(*front_piece.inner_lines, *_pleat_lines(options, tube, front)),
-                notches=(*waist("left"), *waist("right", True), *slit_at("left"), *straps["front"])),
-        replace(piece("back", back, "left", "right", "back"),
-                notches=(*waist("right"), *waist("left", True), *straps["back"])),
-        replace(piece("side", side, "front", "back"), cut=2, mirrored=True,
-                copies=("left side", "right side"), faces={"front": "front", "back": "back"},
-                notches=(*waist("back"), *waist("front", True), *slit_at("front", True))),
-    )
+    front_piece = replace(
+        front_piece, inner_lines=(*front_piece.inner_lines, *_pleat_lines(options, tube, front)),
+        notches=(*waist("left"), *waist("right", True), *straps["front"]))
+    back_piece = replace(piece("back", back, "left", "right", "back"),
+                         notches=(*waist("right"), *waist("left", True), *straps["back"]))
+    side_piece = replace(
+        piece("side", side, "front", "back"), cut=2, mirrored=True, copies=("left side", "right side"),
+        faces={"front": "front", "back": "back"}, notches=(*waist("back"), *waist("front", True)))
+    if not opening:
+        return front_piece, back_piece, side_piece
+    front_piece = opened_at(front_piece, "left", opening)
+    return (front_piece, back_piece, opened_at(side_piece, "front", opening),
+            opening_facing(front_piece.line(opened("left")).length, seam, _top(options)))
 
 
 def _pleat_lines(options: Options, tube: Tube, front: Panel) -> tuple[InnerLine, ...]:
@@ -152,16 +152,19 @@ def _pleat_seams(options: Options) -> tuple[Seam, ...]:
 
 
 def _four_seams(options: Options, opening: float) -> tuple[Seam, ...]:
-    def seam(name: str, a: SeamEdge, b: SeamEdge, open_from_top: float = 0.0) -> Seam:
-        return Seam(name, (a,), (b,), options["seam_allowance"], open_from_top=open_from_top)
+    def seam(name: str, a: SeamEdge, *b: SeamEdge) -> Seam:
+        return Seam(name, (a,), b, options["seam_allowance"])
 
     left, right = 1, 2
+    both_parts = ("front", opened("front")) if opening else ("front",)
     return (
-        seam("front to left side", SeamEdge("front", "left"), SeamEdge("side", "front", left),
-             opening),
-        seam("front to right side", SeamEdge("front", "right"), SeamEdge("side", "front", right)),
+        seam("front to left side", SeamEdge("front", "left"), SeamEdge("side", "front", left)),
+        seam("front to right side", SeamEdge("front", "right"),
+             *(SeamEdge("side", part, right) for part in both_parts)),
         seam("back to left side", SeamEdge("back", "left"), SeamEdge("side", "back", left)),
         seam("back to right side", SeamEdge("back", "right"), SeamEdge("side", "back", right)),
+        *(facing_seams(options["seam_allowance"], SeamEdge("front", opened("left")),
+                       SeamEdge("side", opened("front"), left)) if opening else ()),
     )
 
 

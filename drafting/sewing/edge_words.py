@@ -13,9 +13,11 @@ from .naming import capital, copy_named, listed, together
 from .treatments import edge_treatment
 from .work import (
     BAR,
+    LOOP_CORD,
     REINFORCED,
     Bench,
     Measured,
+    fastenings,
     folds_of,
     joint_of,
     strip_length,
@@ -32,6 +34,9 @@ MOVES: Mapping[WornAt, str] = {
 
 EYELET_ASIDE = 25.0
 """mm from the front seam to the middle of an eyelet. common practice, no source."""
+
+FROM_THE_END = 12.0
+"""mm from an opening's top to the first loop or hook. common practice, no source."""
 
 TO_BE_FITTED = 300.0
 """mm of strip from which its length is settled on the wearer. common practice, no source."""
@@ -171,8 +176,33 @@ def _worn_at(pattern: Pattern) -> WornAt:
 def _to_check(clearance: Clearance) -> str:
     name = capital(clearance.name)
     guessed = "≈ " if clearance.estimated else ""
+    if clearance.unit != "mm":
+        return (f"{name}: the pattern gives {clearance.value:g} {clearance.unit}; at least "
+                f"{clearance.limit:g} is wanted.")
     return (f"{name}: the pattern gives {said(clearance.value)}; at least "
             f"{guessed}{said(clearance.limit)} is wanted.")
+
+
+def fasten(job: Job) -> JobWords:
+    bench, lines = job.bench, job.task.lines
+    count, length = fastenings(bench.length(lines[0])), bench.length(lines[0])
+    cord = bench.pattern.finished.get("lace_length")
+    if cord:
+        sewn = (f"Cut {2 * count} pieces of cord {said(LOOP_CORD)} long. Whip both ends of each to the "
+                f"facing, {count} along each edge of the opening, evenly from {said(FROM_THE_END)} below the "
+                "top, so that a loop as wide as the lace just shows beyond the edge.")
+        closed = (f"Lace it from below, from edge to edge, with {said(cord)} of cord, and tie the ends "
+                  "inside at the top.")
+    else:
+        sewn = (f"Whip {count} hooks to the facing of the front, evenly from {said(FROM_THE_END)} below the "
+                "top and a little back from the edge, and an eye across from each to the other facing.")
+        closed = "Hook it from below; with the edges meeting, nothing should pull or gape."
+    return JobWords(
+        f"Sew on the {'loops' if cord else 'hooks and eyes'} of the opening",
+        (sewn, f"Lay a bar of whip stitches {said(BAR)} long across the opening's lower end, where it would "
+         "tear.", closed, f"The opening is {said(length)} long."),
+        tuple(map(job.line, lines)),
+    )
 
 
 def vent(job: Job) -> JobWords:

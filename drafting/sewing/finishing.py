@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator, Sequence
 
-from ..pattern import InnerLine, Pattern, Piece, SeamEdge
-from .graph import SeamGraph, opening_of
+from ..pattern import InnerLine, Pattern, Piece, Seam, SeamEdge
+from .graph import SeamGraph, copy_of, opening_of, parts_of
 from .tasks import INNER_LAYERS, JOINING, LINED, Task, of_lines, of_seams
 
 
@@ -40,6 +40,9 @@ def strips(graph: SeamGraph) -> Iterator[Task]:
 
 def finishing(graph: SeamGraph, joined: Sequence[Task]) -> Iterator[Task]:
     """When all seams are felled: edges, what is sewn on, tucks, hanging, hem, lining."""
+    facings = opening_facings(graph)
+    if facings:
+        yield of_seams("face", facings)
     opened = [seam for task in joined for seam in task.seams if opening_of(seam)]
     if opened:
         yield of_seams("opening", opened)
@@ -48,6 +51,8 @@ def finishing(graph: SeamGraph, joined: Sequence[Task]) -> Iterator[Task]:
     hanging = [part for part in hems if hangs(graph, part)]
     for edges in alike(graph, [part for part in hems if part not in hanging]):
         yield of_lines("edge", edges)
+    if facings:
+        yield of_lines("fasten", [part for seam in facings for part in faced_edges(graph, seam)])
     attached = tuple(a for a in graph.pattern.attachments
                      if all(seam.treatment in LINED for seam in graph.seams_at(a.to)))
     if attached:
@@ -67,6 +72,7 @@ def finishing(graph: SeamGraph, joined: Sequence[Task]) -> Iterator[Task]:
 def _lining(graph: SeamGraph, joined: Sequence[Task]) -> Iterator[Task]:
     """Seams left for when the edges are hemmed: the lining, then bindings over its edge."""
     sewn = {seam.name for task in joined if task.kind in JOINING for seam in task.seams}
+    sewn |= {seam.name for seam in opening_facings(graph)}
     left = [seam for seam in graph.pattern.seams if seam.name not in sewn]
     lining = [seam for seam in left if seam.treatment in LINED]
     if lining:
@@ -74,6 +80,19 @@ def _lining(graph: SeamGraph, joined: Sequence[Task]) -> Iterator[Task]:
     for seam in left:
         if seam.treatment in INNER_LAYERS:
             yield of_seams("face", [seam])
+
+
+def opening_facings(graph: SeamGraph) -> tuple[Seam, ...]:
+    """Seams that face the edges of an opening in a seam: at no neck, along no line inside a piece."""
+    return tuple(
+        seam for seam in graph.pattern.seams
+        if seam.treatment == "faced"
+        and not any(is_neck(graph, part) or graph.inner_kind(part) for part in parts_of(seam)))
+
+
+def faced_edges(graph: SeamGraph, seam: Seam) -> tuple[SeamEdge, ...]:
+    """The garment's side of such a seam: the piece of more cloth."""
+    return max((seam.a, seam.b), key=lambda side: sum(graph.area(copy_of(part)) for part in side))
 
 
 def corded_edges(graph: SeamGraph) -> tuple[SeamEdge, ...]:

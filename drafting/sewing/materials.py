@@ -10,7 +10,7 @@ from ..words.wording import said
 from .cloths import HANDLED_AS, SewnCloth
 from .finishing import is_strip
 from .plan import SewingPlan
-from .work import strip_length
+from .work import LOOP_CORD, fastenings, strip_length
 
 REEL = 100_000.0
 """mm of thread on a reel. common practice, no source."""
@@ -136,6 +136,8 @@ def _by_option(pattern: Pattern) -> Iterator[Material]:
     if options.get("strap_style") == "loops":
         yield things("brooches", 2, "Or large pins; their size is a matter of time and place.")
         yield Material("beads to hang between the brooches", "to taste")
+    if "opening_length" in pattern.finished:
+        yield from _closing(pattern)
     closure = str(options.get("closure", ""))
     if closure == "brooch":
         yield things("a brooch or a large pin", 1, open=True)
@@ -150,3 +152,15 @@ def _by_option(pattern: Pattern) -> Iterator[Material]:
     lines = [line for piece in pattern.pieces for line in piece.inner_lines]
     if any(line.role == "neck" and line.kind == "slit" for line in lines):
         yield things("a bead and a thread loop, or a small brooch, for the neck slit", 1)
+
+
+def _closing(pattern: Pattern) -> Iterator[Material]:
+    """What closes an opening in a seam."""
+    count = fastenings(pattern.finished["opening_length"])
+    lace = pattern.finished.get("lace_length")
+    if lace is None:
+        yield things("hooks and eyes for the side opening", count)
+        return
+    loops = 2 * count * LOOP_CORD
+    yield Material("cord or braid for the loops of the side opening", said(loops), lengths=(loops,))
+    yield Material("cord or braid to lace the side opening", said(lace), lengths=(lace,))

@@ -22,7 +22,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from ..pattern import Pattern, Seam, SeamEdge
-from .finishing import alike, corded_edges, finishing, folded, hangs, is_neck, strips
+from .finishing import alike, corded_edges, finishing, folded, hangs, is_neck, opening_facings, strips
 from .fitting import before_the_fitting, felled_in_turn, fitting
 from .graph import Copy, Joined, SeamGraph, copy_of, parts_of
 from .tasks import INNER_LAYERS, LINED, PLEATED, Kind, Task, copies_in, felled_later, of_lines
@@ -74,10 +74,11 @@ class _Items:
     def all(self) -> list[_Item]:
         lined = {part for seam in self.graph.pattern.seams if seam.treatment in LINED
                  for part in parts_of(seam)}
+        at_openings = opening_facings(self.graph)
         # A lining goes in when all else is hemmed, and a binding that covers its edge after it.
         found = [
             self._seam(seam) for seam in self.graph.pattern.seams
-            if seam.treatment not in LINED
+            if seam.treatment not in LINED and seam not in at_openings
             and not (seam.treatment in INNER_LAYERS and lined & set(parts_of(seam)))
         ]
         found += self._worked_flat()
@@ -165,8 +166,9 @@ class _Items:
         for together in alike(self.graph, necks):
             yield _Item(f"neck {together}", of_lines("neck", together), NECK,
                         frozenset(self._ending_between(together)))
+        at_openings = opening_facings(self.graph)
         for seam in self.graph.pattern.seams:
-            if seam.treatment in INNER_LAYERS:
+            if seam.treatment in INNER_LAYERS and seam not in at_openings:
                 for part in self._edges_run_into(seam):
                     yield _Item(f"edge {part}", of_lines("edge", [part]), LAST, frozenset())
 

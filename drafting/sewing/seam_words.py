@@ -5,13 +5,16 @@ from collections.abc import Callable, Iterable, Sequence
 from ..pattern import Pattern, Seam
 from ..words.wording import said
 from .felling import laid_towards, other_side, side_of
-from .finishing import folded, is_neck
+from .finishing import faced_edges, folded, is_neck, opening_facings
 from .graph import copy_of, opening_of, parts_of
 from .job import IRON, PINS, Job, JobWords, seam_lines
 from .naming import capital, copies_named, listed, side_named, smaller_first, together
 from .tasks import LINED
 from .treatments import SEAMS
 from .work import BAR, Bench, Measured
+
+FACING_END = 10.0
+"""mm turned under at the lower end of an opening's facing. common practice, no source."""
 
 LEFT_IN_A_SEAM = 10.0
 """mm of allowance that must stay when a seam is let out. common practice, no source."""
@@ -40,9 +43,22 @@ def join(job: Job) -> JobWords:
     sentences.append(f"Sew {lengths} with {job.stitched()}{from_edge}.")
     for seam in seams:
         sentences.extend(_oddities(bench, seam, told_apart=len(seams) > 1))
+    below = _below_an_opening(bench, seams)
+    if below:
+        which = f" “{below.name}”" if len(seams) > 1 else ""
+        sentences.append(f"Sew the seam{which} up to the end of the opening and finish with three back "
+                         "stitches; there snip both allowances straight in, to one thread before them: "
+                         "above, they wait for their facings.")
     if task.closes and task.by_flatness and len(task.copies) > 1:
         sentences.append("This closes what was flat until now: see that nothing is caught beneath.")
     return JobWords(_join_title(job), tuple(sentences), seam_lines(bench, seams), (PINS,))
+
+
+def _below_an_opening(bench: Bench, seams: Iterable[Seam]) -> Seam | None:
+    """The seam that goes on from the edges of an opening that is faced later."""
+    faced = {part for facing in opening_facings(bench.graph) for part in faced_edges(bench.graph, facing)}
+    return next((seam for seam in seams for part in seam.a
+                 if faced & set(bench.graph.neighbours(part))), None)
 
 
 def _join_title(job: Job) -> str:
@@ -151,8 +167,11 @@ def face(job: Job) -> JobWords:
         if outer:
             lines.append(Measured(f"{layer}, felled edge", outer, seam.allowance))
     lengths = listed([said(bench.sewn_length(s)) for s in seams])
+    in_a_seam = first in opening_facings(bench.graph)
     sentences = [
         *(["Do this now, while the piece is light in the lap."] if _early(bench, seams) else []),
+        *([f"Turn {said(FACING_END)} of each facing's lower end to its wrong side and begin there, at the "
+           "snip."] if in_a_seam else []),
         treatment.say_join,
         f"Sew {lengths} with {job.stitched()}, {said(first.allowance)} from the cut edge.",
     ]
@@ -164,9 +183,14 @@ def face(job: Job) -> JobWords:
             f"Along the {slit.edge} sew down one side of the line and up the other, "
             f"{said(bench.length(slit))} each way, and only then cut between the two rows, to one "
             "thread before the end.")
-    sentences.append(treatment.say_finish)
+    sentences.append(
+        "Turn the facing to the inside and roll the seam just out of sight. Turn its outer edge under and "
+        "fell it down, and its lower end with it; its top is taken into the top hem."
+        if in_a_seam else treatment.say_finish)
     if any(bench.graph.inner_kind(part) for seam in seams for part in parts_of(seam)):
         sentences.append("Try it over the head before felling.")
+    if in_a_seam:
+        return JobWords("Face the opening", tuple(sentences), tuple(lines), (PINS,))
     return JobWords(f"{capital(layer)} to the neck" if _at_neck(bench, seams) else
                  f"{capital(layer)} sewn on", tuple(sentences), tuple(lines), (PINS,))
 

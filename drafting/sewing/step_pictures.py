@@ -46,7 +46,7 @@ def _step_picture(shapes: Shapes, step: Step, sewn: Sequence[Seam]) -> Picture |
         for seam in task.seams:
             scene.opened(seam)
         return scene.picture(step.title, inset=section("double-turned"))
-    if task.kind in ("neck", "edge", "hem", "vent", "tuck", "reinforce", "eyelet"):
+    if task.kind in ("neck", "edge", "hem", "vent", "tuck", "reinforce", "eyelet", "fasten"):
         return _lines(shapes, step)
     if task.kind in ("attach", "catch"):
         scene = Scene(shapes, tuple(dict.fromkeys(copy_of(a.to) for a in task.attachments)), seams)

@@ -33,6 +33,7 @@ _WORDS: dict[Kind, Callable[[Job], JobWords]] = {
     "fell": seam_words.fell,
     "opening": seam_words.opening,
     "edge": edge_words.edge,
+    "fasten": edge_words.fasten,
     "attach": edge_words.attach,
     "tuck": edge_words.tuck,
     "hang": edge_words.hang,

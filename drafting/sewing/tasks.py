@@ -10,7 +10,7 @@ from .treatments import SEAMS
 
 Kind = Literal[
     "strip", "reinforce", "eyelet", "vent", "neck", "pleat", "join", "face", "catch", "baste", "fit",
-    "let-out", "fell", "opening", "edge", "attach", "tuck", "hang", "hem", "lining", "check",
+    "let-out", "fell", "opening", "edge", "fasten", "attach", "tuck", "hang", "hem", "lining", "check",
 ]
 
 JOINING: tuple[Kind, ...] = ("join", "face", "pleat", "lining")

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from ..pattern import Attachment, Pattern, Piece, Seam, SeamEdge
 from .cloths import SewnCloth
 from .felling import Side, laid_towards, other_side, side_of
+from .finishing import folded
 from .graph import SeamGraph, copy_of, opening_of
 from .pace import Pace
 from .stitches import Stack, needlefuls, thread_to_cut
@@ -23,6 +24,10 @@ EYELET = 25.0
 
 SLIT_TURN = 8.0
 """mm of cloth rolled in along a slit. common practice, no source."""
+
+FASTENED_EVERY, FASTENING, LOOP_CORD = 40.0, 25.0, 40.0
+"""mm between loops or hooks along an opening, of whip stitch round each, and of cord for a loop. common
+practice, no source."""
 
 TUCK_ROWS = 2
 
@@ -104,6 +109,11 @@ class Bench:
         elif task.kind == "vent":
             for slit in task.lines:
                 yield from self._slit_rows(slit)
+        elif task.kind == "fasten":
+            for part in task.lines:
+                ground = self.thickness(part.piece)
+                round_each = fastenings(self.length(part)) * FASTENING
+                yield StitchRow("whip", BAR / 2 + round_each, Stack(2 * ground))
         elif task.kind == "strip":
             for copy in task.copies:
                 yield self._strip_row(self.pattern.piece(copy[0]))
@@ -140,7 +150,8 @@ class Bench:
     def outer_edge(self, seam: Seam) -> float | None:
         """mm of the facing's edges that no seam takes: those felled down inside."""
         layer = {copy_of(part) for part in side_of(seam, self.layer_side(seam))}
-        free = [part for part in self.graph.free_edges if copy_of(part) in layer]
+        free = [part for part in self.graph.free_edges
+                if copy_of(part) in layer and not folded(self.graph, part)]
         return sum(self.length(part) for part in free) or None
 
     def _edge_rows(self, part: SeamEdge) -> tuple[StitchRow, ...]:
@@ -173,6 +184,11 @@ class Bench:
         around = 2 * (joint + strip_width(piece) / layers)
         return StitchRow("back", around, Stack(3 * self.thickness(a.to.piece),
                                          layers * self.thickness(piece.name)))
+
+
+def fastenings(length: float) -> int:
+    """How many loops or hooks on each edge of an opening so many mm long."""
+    return max(2, int(length // FASTENED_EVERY) + 1)
 
 
 def folds_of(piece: Piece) -> int:

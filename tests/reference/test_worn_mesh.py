@@ -14,7 +14,8 @@ from drafting.worn.mesh import Mesh, sewn
 from tests.wardrobe import ASTA, TAM, draft
 
 SIDE = 50.0
-LEFT_OUT = {"strap", "back strap", "front loop", "neck facing", "neck binding", "loop", "belt loop"}
+LEFT_OUT = {"strap", "back strap", "front loop", "neck facing", "neck binding", "loop", "belt loop",
+            "opening facing"}
 
 TUBE, TROUSERS, SHIRT, SHEET = 2, 3, 4, 1
 """How many borders it has: top and hem; waist and two legs; neck, two cuffs and hem; one all round."""

@@ -4,9 +4,13 @@ from math import cos, pi
 
 import pytest
 
+from drafting.checks.truing import true_up
 from drafting.requests import workbench
+from drafting.sewing.materials import materials
+from drafting.sewing.plan import sewing_plan
 from drafting.words.problems import BadInput
 from tests.drafts import checked, drafted, request
+from tests.sewn import sewn
 
 BODY = {"hip_girth": "100cm", "shoulder_girth": "104cm"}
 
@@ -26,9 +30,10 @@ def test_front_and_back_take_a_third_of_each_girth_and_the_sides_a_sixth():
 
 def test_the_slanted_edges_have_the_full_dress_length():
     for piece in drafted().pieces[:3]:
-        for edge in piece.outline.edges:
-            if edge.name not in ("top", "hem"):
-                assert edge.length == pytest.approx(1150, abs=1e-6)
+        slanted = {edge.name: edge.length for edge in piece.outline.edges if edge.name not in ("top", "hem")}
+        opening = [slanted.pop(name) for name in list(slanted) if name.endswith(" opening")]
+        for length in slanted.values():
+            assert {round(length, 6), round(length + sum(opening), 6)} & {1150}
 
 
 def test_an_uneven_flare_gives_the_drops_that_plane_geometry_says():
@@ -107,7 +112,7 @@ def test_the_way_in_takes_the_easier_of_shoulders_and_hips():
 def test_a_growth_tuck_lengthens_the_cut_and_not_the_finished_dress():
     plain, tucked = drafted(), drafted(options={"growth_tuck": "5cm"})
     assert tucked.finished["length"] == plain.finished["length"]
-    edge = tucked.piece("front").outline["left"]
+    edge = tucked.piece("front").outline["right"]
     assert edge.length == pytest.approx(1150 + 100)
     tucks = [line for line in tucked.piece("front").inner_lines if line.kind == "tuck"]
     assert len(tucks) == 2
@@ -123,9 +128,10 @@ def test_a_strap_is_cut_four_times_as_wide_as_it_ends_up():
 
 def test_single_straps_and_no_straps():
     single = drafted(options={"strap_style": "single"})
-    assert [p.name for p in single.pieces] == ["front", "back", "side", "strap"]
+    assert [p.name for p in single.pieces] == ["front", "back", "side", "opening facing", "strap"]
     assert len(single.attachments) == 4
-    assert [p.name for p in drafted(options={"strap_style": "none"}).pieces] == ["front", "back", "side"]
+    none = drafted(options={"strap_style": "none"})
+    assert [p.name for p in none.pieces] == ["front", "back", "side", "opening facing"]
 
 
 def test_a_waist_larger_than_the_bust_still_matches_along_every_seam():
@@ -162,3 +168,36 @@ def test_every_option_out_of_range_is_named():
     result = workbench.run(request(options={"seam_allowance": "2m", "hem_depth": "x", "colour": "red"}))
     assert not result["ok"]
     assert {p["field"] for p in result["problems"]} == {"seam_allowance", "hem_depth", "colour"}
+
+
+@pytest.mark.parametrize("shaping", ["waisted", "straight", "a-line"])
+def test_an_opening_has_a_facing_on_both_its_edges_and_the_seams_still_match(shaping):
+    pattern = sewn("apron-dress", opening="side", shaping=shaping)
+    facing, opening = pattern.piece("opening facing"), pattern.finished["opening_length"]
+    assert facing.cut == 2 and facing.mirrored
+    for piece, edge in (("front", "left opening"), ("side", "front opening"), ("opening facing", "edge")):
+        assert pattern.piece(piece).outline[edge].length == pytest.approx(opening, abs=0.01)
+    faced = [seam for seam in pattern.seams if seam.treatment == "faced"]
+    assert {part.copy for seam in faced for part in seam.b if part.piece == "side"} == {1}
+    assert not [check for check in true_up(pattern) if not check.passed]
+    whole = sewn("apron-dress", opening="none", shaping=shaping)
+    for seam in whole.seams[1:4]:
+        (same,) = (other for other in pattern.seams if other.name == seam.name)
+        for side in ("a", "b"):
+            assert pattern.side_length(getattr(same, side)) == pytest.approx(
+                whole.side_length(getattr(seam, side)), abs=0.01)
+
+
+@pytest.mark.parametrize(("closing", "thing"), [
+    ("lace", "lace the side opening"), ("hooks", "hooks and eyes")])
+def test_an_opening_is_faced_then_hemmed_at_the_top_then_closed_by_something(closing, thing):
+    """Snipped before it is felled, faced when the seams are felled; the facing's top goes into the hem."""
+    plan = sewing_plan(sewn("apron-dress", opening="side", closing=closing))
+    at = {step.kind: step for step in plan.steps}
+    below = next(step for step in plan.steps if "front to left side" in step.seams)
+    assert any("snip both allowances" in sentence for sentence in below.sentences)
+    felled = max(step.number for step in plan.steps if step.kind == "fell")
+    assert below.number < felled < at["face"].number < at["edge"].number < at["fasten"].number
+    assert {part.piece for part in at["edge"].task.lines} == {"front", "back", "side", "opening facing"}
+    assert any(thing in material.what for material in materials(plan))
+    assert "fasten" not in {step.kind for step in sewing_plan(sewn("apron-dress", opening="none")).steps}

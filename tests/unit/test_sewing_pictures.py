@@ -22,7 +22,7 @@ from tests.sewn import garments, sewn
 slow = settings(max_examples=60, deadline=None,
                 suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
 DRAWN = {"strip", "eyelet", "baste", "reinforce", "neck", "pleat", "join", "face", "catch", "let-out", "fell",
-         "opening", "vent", "edge", "attach", "tuck", "hem", "lining"}
+         "opening", "vent", "edge", "fasten", "attach", "tuck", "hem", "lining"}
 
 
 @slow
