@@ -1,6 +1,6 @@
 """A body: what was measured, what was estimated from it and how well, and how both are read."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
 from math import isfinite
 
@@ -61,12 +61,12 @@ class Body:
 
 
 def read_measurements(
-    texts: Mapping[str, str], unit: Unit = "cm"
+    texts: Mapping[str, str], unit: Unit = "cm", needed: Collection[str] = ()
 ) -> tuple[dict[str, float], tuple[Problem, ...]]:
     """Measures in mm from texts as typed, and a problem for each that cannot be read.
 
     A name may be written with spaces or hyphens. An empty text is a measurement not taken. Unknown
-    names become problems, with the nearest name when there is one.
+    names become problems, with the nearest name when there is one. Those `needed` may not be left empty.
     """
     values: dict[str, float] = {}
     problems: list[Problem] = []
@@ -83,7 +83,7 @@ def read_measurements(
                 if mm > 0:
                     values[name] = mm
                 else:
-                    problems.append(_not_a_length(name))
+                    problems.append(_not_a_length(name, name in needed))
     return values, tuple(problems)
 
 
@@ -135,12 +135,9 @@ def _unknown(name: str) -> Problem:
     return Problem(name, f"{quoted(name)} is not a measurement known here{hint}")
 
 
-def _not_a_length(name: str) -> Problem:
-    return Problem(
-        name,
-        f"{label_of(name)} must be more than zero: measure it, or leave it empty "
-        "to have it estimated.",
-    )
+def _not_a_length(name: str, needed: bool = False) -> Problem:
+    would_do = "please measure it" if needed else "measure it, or leave it empty to have it estimated"
+    return Problem(name, f"{label_of(name)} must be more than zero: {would_do}.")
 
 
 def _missing(name: str) -> Problem:

@@ -139,14 +139,14 @@ def read_body(
     age_months: int | None = None,
 ) -> tuple[Body, tuple[Problem, ...]]:
     """The body with all that the garment needs and uses, and warnings about it. Raises BadInput."""
-    values, problems = read_measurements(texts, unit)
+    values, problems = read_measurements(texts, unit, garment.needs)
     errors = [p for p in problems if p.severity == "error"]
     if errors:
         raise BadInput(errors)
     checked = check_body(values, sex=sex, age_months=age_months, unit=unit)
     errors = [p for p in checked if p.severity == "error"]
     missing = [
-        Problem(name, f"{label(name)} is needed for this garment: measure it and type it here.")
+        Problem(name, f"{label(name)} is needed for this garment: please measure it.")
         for name in garment.needs
         if name not in values and STANDS_IN.get(name) not in values
     ]
