@@ -20,6 +20,11 @@ class LaySearch:
     seed: int = 0
     tearable: bool = False
 
+    @property
+    def is_of_a_lay(self) -> bool:
+        """Whether it finds again what was laid before."""
+        return bool(self.rounds) or self.tearable
+
 
 AS_USUAL = LaySearch()
 

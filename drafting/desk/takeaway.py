@@ -107,7 +107,7 @@ class Takeaway:
         order = self.drafted.order
         chalk: list[Any] = []
         to_buy: list[Any] = []
-        if order.cloths and self.search:
+        if self.search and (order.cloths or self.search.is_of_a_lay):
             from .lay_results import booklet_pages
 
             chalk, to_buy = booklet_pages(self.lays, order.unit)
