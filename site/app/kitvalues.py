@@ -214,11 +214,15 @@ def take_out(kit, garment_ids, wearer_id=""):
     for which, ids in (("garments", garment_ids), ("wearers", [wearer_id])):
         gone[which] = [(i, one) for i, one in enumerate(kit[which]) if one["id"] in ids]
         kit[which] = [one for one in kit[which] if one["id"] not in ids]
+    gone["left"] = [garment["id"] for garment in kit["garments"]]
     return gone
 
 
 def put_back(kit, gone):
     """Undo `take_out`; what was done since stays."""
+    looked_at = entry(kit["garments"], kit["looking"])
+    if looked_at and looked_at["id"] not in gone["left"] and is_untouched(looked_at):
+        _give_way(kit, looked_at)
     wearers = {}
     for which in ("wearers", "garments"):
         for i, one in gone[which]:
@@ -255,6 +259,14 @@ def look_at(kit, kind):
         made = add_garment(kit, now["wearer"], kind, {}, now["cloths"])
     kit["looking"] = made
     return made
+
+
+def _give_way(kit, garment):
+    """Take out a garment that only stood in for others, and a wearer who did."""
+    wearer = entry(kit["wearers"], garment["wearer"])
+    alone = len(garments_of(kit, wearer["id"])) == 1
+    take_out(kit, [garment["id"]], wearer["id"] if alone and is_nobody(wearer) else "")
+    kit["looking"] = ""
 
 
 def stand_somewhere(kit, garment, kinds):

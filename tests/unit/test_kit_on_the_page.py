@@ -1,5 +1,6 @@
 """The kit on the page as plain values, and what the workbench does for it. Invented numbers throughout."""
 
+import copy
 import json
 
 import pytest
@@ -206,6 +207,19 @@ def test_what_is_taken_out_comes_back_beside_what_was_added_since():
     after = [(w["name"], len(kitvalues.garments_of(kit, w["id"]))) for w in kit["wearers"]]
     assert sorted(after) == sorted([*before, ("Ebba", 1)])
     assert len({w["id"] for w in kit["wearers"]}) == 3
+
+
+@pytest.mark.parametrize("with_the_wearer", [True, False])
+def test_what_was_all_there_was_comes_back_and_what_stood_in_for_it_goes(with_the_wearer):
+    kit = kitvalues.fresh("apron-dress")
+    kit["wearers"][0].update(name="Ebba", measurements={"bust_girth": "92"})
+    kit["garments"][0]["options"] = {"length": "110"}
+    before = copy.deepcopy((kit["wearers"], kit["garments"]))
+    gone = kitvalues.take_out(kit, ["g1"], "w1" if with_the_wearer else "")
+    kitvalues.stand_somewhere(kit, "apron-dress", LENGTHS)
+    assert kit["garments"] != before[1]
+    kitvalues.put_back(kit, gone)
+    assert (kit["wearers"], kit["garments"]) == before
 
 
 def test_merging_keeps_both_and_says_what_differs():
