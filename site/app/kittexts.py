@@ -40,6 +40,13 @@ def to_file(kit):
             "house_rules": kit["house_rules"]}
 
 
+def to_shop(kit, but=""):
+    """The text that a shopping list is made of: without a garment, and without what is sewn."""
+    values = to_file(kit)
+    values["garments"] = [dict(one, done=[]) for one in values["garments"] if one["id"] != but]
+    return json.dumps(values)
+
+
 def _lines(texts):
     return {name: one_line(texts[name]) for name in texts}
 

@@ -3,6 +3,8 @@
 import telling
 from draft import with_names
 from exchange import copy_text, hand_over, offer_to_share, share_text
+from kittexts import to_shop
+from kitvalues import draft_of
 from pyscript import window
 from safe import esc
 from telling import by_id, set_html, set_text, show
@@ -32,12 +34,17 @@ class ShoppingPart:
             "shop:sheet": lambda *_: self._print(),
         }
 
-    def _ask(self):
-        """For the list of the kit, or of one garment while there is no more."""
+    def _ask(self, but=""):
+        """For the list of the kit, or of one garment while there is no more; without one of the garments."""
         session, draft = self._session, self._session.draft
-        if session.own is None and len(session.kit["garments"]) > 1:
-            return {"do": "shop", "seconds": SECONDS, "kit": session.kits.as_text(), "unit": draft.unit}
-        request = with_names(session.ask(), draft)
+        if session.own is None:
+            left = [one["id"] for one in session.kit["garments"] if one["id"] != but]
+            if len(left) > 1:
+                kit = to_shop(session.kit, but)
+                return {"do": "shop", "seconds": SECONDS, "kit": kit, "unit": draft.unit}
+            if but and left:
+                draft = draft_of(session.kit, left[0], session.kits.lengths)
+        request = with_names(session.ask(draft), draft)
         request.update({"do": "shop", "seconds": SECONDS, "name": draft.name.strip()})
         return request
 
@@ -53,8 +60,8 @@ class ShoppingPart:
         await self._watching.through(listed)
 
     def _check(self):
-        """Say when what is listed is no longer what would be."""
-        if self._of is not None and self._ask() != self._of:
+        """Say when what is listed is no longer what would be; what is only looked at does not count."""
+        if self._of is not None and self._of not in (self._ask(), self._ask(self._session.kit["looking"])):
             self._of = None
             self._watching.say("Something has changed since: make the list again.")
             by_id("shopped").setAttribute("data-current", "no")
