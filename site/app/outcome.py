@@ -4,7 +4,7 @@ import lasttime
 from draft import HOLDERS
 from example import EXAMPLE_MEASUREMENTS
 from pyscript import document
-from results import parts, verdict, wide
+from results import doubted, parts, verdict, wide
 from safe import esc
 from telling import by_id, set_html, set_text, show
 
@@ -45,7 +45,9 @@ class Outcome:
             show(place + "-part", bool(made[place]))
         show("lining-cloth", "lining" in result["cloths"])
         set_text("verdict", verdict(result))
-        by_id("verdict").setAttribute("data-passed", "yes" if result["passed"] else "no")
+        doubts = [name for name in doubted(result) if self.fields.has(name)]
+        fine = result["passed"] and not doubts
+        by_id("verdict").setAttribute("data-passed", "yes" if fine else "no")
         self.fields.show_defaults(result["options"])
         estimated = {e["name"]: e["text"] for e in result["estimated"]}
         example = {}
@@ -54,7 +56,7 @@ class Outcome:
         self.fields.show_measures(draft, example, estimated)
         show("not-current", False)
         self.say_whose()
-        self._say_status(verdict(result), "" if result["passed"] else "verdict")
+        self._say_status(verdict(result), "verdict" if not result["passed"] else doubts[0] if doubts else "")
         return True
 
     def say_whose(self):

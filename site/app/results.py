@@ -11,9 +11,17 @@ def verdict(result):
     """The checks in one line."""
     failed = [check for check in result["checks"] if not check["passed"]]
     count = len(result["checks"])
+    doubts = doubted(result)
+    if not failed and doubts:
+        return "All %d checks pass, but look at a number again." % count
     if not failed:
         return "All %d checks pass." % count
     return "%d of %d checks %s." % (len(failed), count, "fails" if len(failed) == 1 else "fail")
+
+
+def doubted(result):
+    """The fields of what was typed that is hardly so."""
+    return [p["field"] for p in result.get("problems", ()) if p["severity"] == "warning"]
 
 
 def failed_html(result, seen):
