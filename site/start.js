@@ -1,5 +1,6 @@
 // What must work before any Python does, or cannot be done by it:
 // - when the visitor has a draft of their own (kept here, or in the link), do not flash the example;
+// - the parts of the page are shown one at a time;
 // - MicroPython cannot catch what the browser throws, so what may throw is tried here.
 //
 // What is said when the page cannot start is in whole.js; everything else about starting in app/engine.py.
@@ -21,7 +22,9 @@ Object.assign(ellwand, {
   keep: (key, text) => tried(() => (localStorage.setItem(key, text), true)),
   putAside: (key) => tried(() => (localStorage.setItem(`${key} unreadable`, localStorage.getItem(key)), true)),
   forget: (key) => tried(() => localStorage.removeItem(key)),
-  address: (url, state) => tried(() => (history.replaceState(state, "", url), true)),
+  // A draft in the address, as a fragment; or "" for none: then what stands there is the part.
+  address: (fragment, state) =>
+    fragment || holdsDraft() ? write("replaceState", state, fragment || `#${part()}`) : true,
   canShare: (type, name) =>
     tried(() => Boolean(navigator.share && (!type || navigator.canShare(file(["", type, name]))))),
   promptInstall: async () => {
@@ -48,6 +51,69 @@ addEventListener("beforeinstallprompt", (event) => {
 
 if (ellwand.recall(`ellwand ${location.pathname}`) || location.hash.includes("&"))
   document.documentElement.dataset.returning = "yes";
+
+// Each part of the page has its address: Back and Forward go through them, and a reload, or the next visit,
+// comes back to the one that was shown last. Where a draft is kept in the address, the part is only in the
+// browser's history.
+const PARTS = ["wearer", "garment", "pieces", "cutting", "chalking", "sewing", "kit", "take-away"];
+const lastPart = `ellwand ${location.pathname} part`;
+const part = () => document.documentElement.dataset.part;
+const markPart = () => {
+  for (const link of document.querySelectorAll("nav a"))
+    if (link.hash === `#${part()}`) link.setAttribute("aria-current", "page");
+    else link.removeAttribute("aria-current");
+};
+const showPart = (name) => {
+  document.documentElement.dataset.part = name;
+  ellwand.keep(lastPart, name);
+  markPart();
+  document.dispatchEvent(new Event("ellwand-part"));
+};
+// What this page wrote last: going back brings what was written earlier.
+let address = location.hash;
+let state = history.state;
+const isPart = (hash) => PARTS.includes(hash.slice(1));
+const holdsDraft = () => address !== "" && !isPart(address);
+const write = (how, more, hash) =>
+  tried(() => {
+    const next = { ...more, part: part() };
+    history[how](next, "", hash || location.pathname + location.search);
+    [address, state] = [hash, next];
+    return true;
+  });
+ellwand.goTo = (name) => {
+  if (name === part()) return;
+  showPart(name);
+  write("pushState", state, holdsDraft() ? address : `#${name}`);
+};
+{
+  const last = holdsDraft() ? "pieces" : ellwand.recall(lastPart);
+  const wanted = isPart(address) ? address.slice(1) : (state?.part ?? last);
+  showPart(PARTS.includes(wanted) ? wanted : PARTS[0]);
+  write("replaceState", state, address);
+}
+document.addEventListener("DOMContentLoaded", markPart);
+
+// How far down a part one was, for a reload in the middle of work: what it holds may come after the browser
+// has given up scrolling to where it was.
+const lastPlace = `ellwand ${location.pathname} place`;
+const place = () => JSON.stringify([part(), Math.round(scrollY)]);
+const keepPlace = () => document.documentElement.dataset.usable && ellwand.keep(lastPlace, place());
+addEventListener("scrollend", keepPlace);
+addEventListener("pagehide", keepPlace);
+ellwand.backToPlace = () =>
+  tried(() => {
+    const [of, down] = JSON.parse(ellwand.recall(lastPlace) || "[]");
+    if (of === part()) scrollTo({ top: down, behavior: "instant" });
+  });
+addEventListener("popstate", (event) => {
+  const came = location.hash;
+  const link = !event.state?.part && came !== "" && !isPart(came);
+  showPart(isPart(came) ? came.slice(1) : (event.state?.part ?? "pieces"));
+  if (link) write("replaceState", {}, came);
+  else write("replaceState", state, holdsDraft() ? address : `#${part()}`);
+  if (link) document.dispatchEvent(new Event("ellwand-link"));
+});
 
 // Once the page is kept for the next visit: have the memory snapshot unpacked that it starts from.
 const unpackOnce = async () => {

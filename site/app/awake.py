@@ -13,6 +13,7 @@ class Awake:
         self._lock = None
         self._asking = False
         session.hear("opened", self.look)
+        session.hear("part", self.look)
 
     def on_toggle(self):
         return (("*", lambda _: self.look()),)

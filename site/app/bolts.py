@@ -1,7 +1,7 @@
 """The bolts of a kit's shopping list: the one lay that all their pieces are cut from, and its chalk plan."""
 
 import telling
-from chalking import chalk_html, figures_html, sentences
+from chalkplan import chalk_html, figures_html, sentences
 from exchange import take_file
 from safe import esc
 from telling import by_id, set_html, set_text

@@ -1,66 +1,130 @@
-"""A lay in figures, and its chalk plan piece by piece."""
+"""The chalk plan: one piece at a time, its marks ticked as they are made, and kept with the garment."""
 
+from chalkplan import open_beside, piece_html, sentences
+from pyscript import document
 from safe import esc
+from telling import set_html, set_text, show
+
+KEPT = "chalk "
+"""What is chalked is kept among what is done of a garment, under names that begin so."""
+
+PLACES = (("main", "chalk"), ("lining", "lining-chalk"))
 
 
-def figures_html(result):
-    rows = [("To buy", result["buy_length"])]
-    if result["cut_length"] != result["buy_length"]:
-        rows.append(("To cut, after washing", result["cut_length"]))
-    rows.append(("Used", result["used"]))
-    if result["missing"]:
-        rows.append(("Too short by", result["missing"]))
-    for key, label in (("weight", "Weight"), ("price", "Price")):
-        if result[key]:
-            rows.append((label, result[key]))
-    return "<dl>%s</dl>" % "".join(
-        "<div><dt>%s</dt><dd>%s</dd></div>" % (label, esc(text)) for label, text in rows
-    )
+class Chalking:
+    def __init__(self, session):
+        self._session = session
+        self._count_of = {}  # by place: how many pieces there are
 
+    def answers(self):
+        return {
+            "chalk-piece": lambda way, button: open_beside(button, way),
+            "chalked": lambda name, button: self._chalked(name, button),
+        }
 
-def chalk_html(chalk, group):
-    """Each piece folded: a table of marks, how to join them, and a diagonal to check."""
-    pieces = []
-    titles = [piece["title"] for piece in chalk["pieces"]]
-    for number, piece in enumerate(chalk["pieces"], 1):
-        after = ""
-        if number < len(titles):
-            after = '<button type="button" data-do="next-piece">Next: %d. %s</button>' % (
-                number + 1, esc(titles[number])
-            )
-        marks = "".join(map(_mark_html, piece["marks"]))
-        pieces.append(
-            '<details class="chalk-piece" name="%s"><summary><span>%d. %s</span></summary>%s%s'
-            '<table><thead><tr><th scope="col">Mark</th>%s</tr></thead><tbody>%s</tbody></table>%s%s'
-            "</details>"
-            % (group, number, esc(piece["title"]), piece["picture"], sentences(piece["before"]),
-               "".join('<th scope="col">%s</th>' % (column[0].upper() + column[1:])
-                       for column in piece["columns"]),
-               marks, sentences(piece["joins"] + [piece["check"]]), after)
+    def on_change(self):
+        return (("[data-mark-of]", self._tick),)
+
+    def on_toggle(self):
+        return ((".chalk-piece", self._opened),)
+
+    def show(self, lays):
+        """The plans of the main cloth and, where there is one, of the lining."""
+        for (part, place), lay in zip(PLACES, lays):
+            self._put(part, place, lay["chalk"])
+        for _, place in PLACES[len(lays):]:
+            set_html(place, "")
+            self._count_of[place] = 0
+        show("lining-chalked", len(lays) > 1)
+        show("chalked")
+        show("chalk-none", False)
+        self.say_current(True)
+        self._say_count()
+
+    def forget(self):
+        """It is laid anew: nothing of it is chalked yet."""
+        done = self._done()
+        done[:] = [name for name in done if not name.startswith(KEPT)]
+        self._session.keep()
+
+    def say_current(self, current):
+        show("chalk-stale", not current)
+
+    def _done(self):
+        return self._session.sewn()["done"]
+
+    def _put(self, part, place, chalk):
+        done, at = self._done(), self._session.view.get("chalking")
+        titles = [piece["title"] for piece in chalk["pieces"]]
+        names = [_name(part, title) for title in titles]
+        if at not in names and part == "main":
+            begun = any(name in done for name in names)
+            at = next((name for name in names if name not in done), "") if begun else place
+        pieces = [
+            _piece_html(place, number, piece, names[number], titles, done, at)
+            for number, piece in enumerate(chalk["pieces"])
+        ]
+        self._count_of[place] = len(pieces)
+        first = (
+            '<details class="chalk-piece" name="%s"%s><summary><span>Before the first mark</span></summary>%s'
+            "</details>" % (place, " open" if at == place else "", sentences(chalk["first"]))
         )
-    return sentences(chalk["first"]) + "".join(pieces)
+        set_html(place, first + "".join(pieces))
+
+    def _tick(self, box):
+        """A mark was made, or is to be made again."""
+        self._keep(box.getAttribute("data-mark-of"), box.checked)
+
+    def _chalked(self, name, button):
+        """A piece is chalked and cut, or not yet after all; then comes the next."""
+        now = name not in self._done()
+        self._keep(name, now)
+        piece = button.closest("details")
+        piece.setAttribute("data-done", "yes" if now else "no")
+        button.setAttribute("aria-pressed", "true" if now else "false")
+        self._say_count()
+        self._session.tell("kit")
+        if now and piece.nextElementSibling:
+            open_beside(button, "next")
+
+    def _keep(self, name, ticked):
+        done = self._done()
+        if ticked and name not in done:
+            done.append(name)
+        elif not ticked and name in done:
+            done.remove(name)
+        self._session.keep()
+
+    def _opened(self, piece):
+        if piece.open and piece.hasAttribute("data-piece"):
+            self._session.view["chalking"] = piece.getAttribute("data-piece")
+            self._session.keep()
+
+    def _say_count(self):
+        count = sum(self._count_of.values())
+        done = document.querySelectorAll("#chalking .chalk-piece[data-done=yes]").length
+        set_text("chalk-count", "%d of %d pieces chalked and cut" % (done, count))
 
 
-def _mark_html(mark):
-    """Its letter and two numbers, and what it is for under them."""
-    label, across, down, note = [esc(text) for text in mark]
-    row = '<tr><th scope="row">%s</th><td>%s</td><td>%s</td></tr>' % (label, across, down)
-    return row + '<tr class="what-for"><td></td><td colspan="2">%s</td></tr>' % note if note else row
+def _name(part, title, mark=""):
+    return KEPT + "/".join(text for text in (part, title, mark) if text)
 
 
-def next_piece(button):
-    """Fold the piece that is chalked, and unfold the one after it."""
-    piece = button.closest("details")
-    after = piece.nextElementSibling
-    piece.open = False
-    after.open = True
-    summary = after.querySelector("summary")
-    summary.focus()
-    summary.scrollIntoView()
+def _piece_html(place, number, piece, name, titles, done, at):
+    """With a tick at each mark, and one for the whole."""
+    part, made = name[len(KEPT):].split("/")[0], name in done
 
+    def head(label):
+        of = _name(part, piece["title"], label)
+        return (
+            '<label class="tick-mark"><input type="checkbox" data-mark-of="%s"%s> %s</label>'
+            % (esc(of), " checked" if of in done else "", esc(label))
+        )
 
-def sentences(sentences):
-    sentences = [s for s in sentences if s]
-    if not sentences:
-        return ""
-    return "<ul>%s</ul>" % "".join("<li>%s</li>" % esc(s) for s in sentences)
+    says = ' data-piece="%s" data-done="%s"%s' % (
+        esc(name), "yes" if made else "no", " open" if name == at else "")
+    chalked = (
+        '<button type="button" class="main" data-do="chalked:%s" aria-pressed="%s">Chalked and cut</button>'
+        % (esc(name), "true" if made else "false")
+    )
+    return piece_html(place, number, titles, piece, says, head, chalked)

@@ -10,7 +10,7 @@ from cloths import NAME, PARTS, field_of
 from kitvalues import entry
 from pyscript import document
 from safe import esc
-from telling import by_id, set_html, show
+from telling import arrive, by_id, set_html, show
 
 NEW = "new"  # chosen for a cloth more
 
@@ -102,8 +102,7 @@ class ClothList:
     def _go(self, cloth_id):
         garment, part = kitcloths.uses(self.kit, cloth_id)[0]
         self._session.show_garment(garment["id"])
-        by_id("cutting" if part == "main" else "lining-cloth").scrollIntoView()
-        by_id(field_of(part, NAME)).focus()
+        arrive(by_id(field_of(part, NAME)), by_id("field-" + field_of(part, NAME)))
 
     def _take_out(self, cloth_id):
         cloth = kitcloths.cloth_of(self.kit, cloth_id)

@@ -2,7 +2,7 @@
 
 import asyncio
 
-from telling import by_id, set_html, set_text, show
+from telling import arrive, by_id, set_html, set_text, show
 
 OFFLINE = " A phone that has opened Ellwand before needs no network for it."
 ONE = "Point the other phone's camera at it, and open what it finds." + OFFLINE
@@ -35,8 +35,7 @@ class Codes:
             by_id(opener).removeAttribute("aria-busy")
         if made:
             by_id(opener).setAttribute("aria-expanded", "true")
-            by_id("qr").scrollIntoView()
-            by_id("qr").focus()
+            arrive(by_id("qr"))
 
     async def check(self):
         """What is shown is always of the draft as it is now."""
@@ -84,7 +83,7 @@ class Codes:
         set_html("qr-code", "")
         opener = by_id(self._opener)
         opener.setAttribute("aria-expanded", "false")
-        opener.focus()
+        arrive(opener, opener)
         self._session.tell("opened")
 
     def _put(self):

@@ -1,9 +1,11 @@
-"""The cloth: laying the pieces on it while the user watches, and how to chalk them there."""
+"""The cloth: laying the pieces on it while the user watches."""
 
 import asyncio
 
 import telling
-from chalking import chalk_html, figures_html, next_piece, sentences
+from chalkplan import figures_html, sentences
+from lasttime import written
+from remembered import Remembered
 from safe import esc
 from telling import by_id, set_html, set_text, show
 from watching import Watching
@@ -12,20 +14,22 @@ SECONDS = 5  # to search for a shorter lay, unless the user has seen enough
 
 
 class Cutting:
-    """`changes` takes a way that would save cloth.
+    """`chalking` shows where to chalk what is laid, `changes` takes a way that would save cloth.
 
     `laid` is the request whose lay stands on the page, with the rounds it took, so that its files can
     be made of the very same lay; None once the pattern or the cloth is another.
     """
 
-    def __init__(self, session, changes):
-        self._session, self._changes = session, changes
+    def __init__(self, session, chalking, changes):
+        self._session, self._chalking, self._changes = session, chalking, changes
         self._watching = Watching("lay", "The lay", session.worker.ready)
+        self._lays = Remembered("laid", 6, "chalk")
         self.laid = None
-        self._of = None  # the draft's request that the lay on the page answers
+        self._of, self._unit = None, ""  # the draft's request that the lay on the page answers, and its unit
         self._torn = False
         self._ways = []
         session.hear("drawn", lambda _: self._check())
+        session.hear("part", self._show_kept)
 
     def answers(self):
         return {
@@ -33,14 +37,19 @@ class Cutting:
             "stop-lay": lambda *_: self._stop(),
             "ways": lambda *_: self._try_ways(),
             "way": lambda number, _: self._changes.take(self._ways[int(number)]["change"], "lay"),
-            "next-piece": lambda _, button: next_piece(button),
         }
 
     async def _lay(self, tearable=False):
         async def lay():
             request = self._session.ask()
             request.update({"do": "lay", "seconds": SECONDS, "tearable": tearable})
-            self._show(request, await self._session.worker.steady.lay(request, self._progress))
+            result = await self._session.worker.steady.lay(request, self._progress)
+            if result["ok"]:
+                self._lays.keep(_draft_of(request), request, result)
+                self._chalking.forget()
+                self._show(request, result)
+            else:
+                self._watching.refused(result)
 
         await self._watching.through(lay)
         self._check()
@@ -51,19 +60,30 @@ class Cutting:
         await self._session.worker.steady.stop()
 
     def _check(self):
-        """Say when what is laid is no longer what is drawn. Only the unit switched: lay it in that."""
-        if self._of is None:
-            return
+        """Show what was laid of what is drawn, now or before. Else say when what is laid is no longer what
+        is drawn. Only the unit switched: lay it in that."""
         asked = self._session.ask()
-        if asked == self._of:
+        if self._show_kept() or self._of is None:
             return
         current = by_id("laid").getAttribute("data-current") == "yes"
         self.laid = None
         by_id("laid").setAttribute("data-current", "no")
+        self._chalking.say_current(False)
         self._show_ways({"ok": True, "ways": [], "going_on": True})
         self._watching.say("The pattern or the cloth has changed since: lay it again.")
-        if current and asked["unit"] != self._of["unit"] and not self._watching.busy:
+        if current and asked["unit"] != self._unit:
             asyncio.create_task(self._lay(self._torn))
+
+    def _show_kept(self):
+        """Show what was laid of what is on the form. Whether it stands there, or is being made."""
+        asked = self._session.ask()
+        if self._watching.busy or self.laid and written(asked) == self._of:
+            return True
+        kept = self._lays.found(asked)
+        if kept:
+            self._watching.say("")
+            self._show(*kept)
+        return bool(kept)
 
     async def _try_ways(self):
         """What would save cloth, each way as it is found."""
@@ -107,32 +127,35 @@ class Cutting:
         self._watching.so_far(so_far, step["done"])
 
     def _show(self, request, result):
-        if not result["ok"]:
-            self._watching.refused(result)
-            return
-        self._of = dict(request)
-        for key in ("seconds", "tearable"):
-            del self._of[key]
-        self._of["do"] = "draft"
+        self._of, self._unit = written(_draft_of(request)), request["unit"]
         self._torn = request["tearable"]
         self.laid = dict(request)
         self.laid.update({"seconds": 3600, "max_rounds": result["rounds"]})
-        _show_lay("lay", "chalk", result)
-        further = result["further"]
-        for place in ("lining-laid", "lining-chalked", "lining-drawing"):
-            show(place, bool(further))
-        if further:
-            _show_lay("lining", "lining-chalk", further[0])
+        lays = [result] + result["further"][:1]
+        for place, lay in zip(("lay", "lining"), lays):
+            _show_lay(place, lay)
+        for place in ("lining-laid", "lining-drawing"):
+            show(place, len(lays) > 1)
+        self._chalking.show(lays)
         self._show_ways({"ok": True, "ways": [], "going_on": True})
         by_id("laid").setAttribute("data-current", "yes")
         show("laid")
+        show("laid-files")
 
 
-def _show_lay(place, chalk, lay):
+def _draft_of(request):
+    """The draft's request that one for a lay answers."""
+    of = dict(request)
+    for key in ("seconds", "tearable"):
+        del of[key]
+    of["do"] = "draft"
+    return of
+
+
+def _show_lay(place, lay):
     set_html(place + "-figures", figures_html(lay))
     set_html(place + "-picture", lay["picture"])
     set_html(place + "-notes", sentences(lay["notes"] + [lay["tearing"]]))
-    set_html(chalk, chalk_html(lay["chalk"], chalk))
 
 
 def _ways_html(result):

@@ -173,7 +173,7 @@ class Fields:
         for group, count in counts.items():
             place = document.getElementById("changed-" + form.slug(group))
             if place:
-                place.textContent = "%d changed" % count if count else ""
+                place.textContent = "%d changed" % count if count else "as usual"
 
     def show_problems(self, problems, draft):
         """Each sentence beside its field. Returns those that have no field on this page."""

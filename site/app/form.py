@@ -72,23 +72,20 @@ def _about(garment, seen):
 
 
 def options_html(garment):
-    """The first group of options lies open; every other one can be unfolded."""
+    """Each group of options can be unfolded."""
     seen, groups = [], []
     _about(garment, seen)  # it stands above, in the same section
     for option in garment["options"]:
         if option["group"] not in groups:
             groups.append(option["group"])
     out = []
-    for i, group in enumerate(groups):
+    for group in groups:
         fields = "".join(_option(o, seen) for o in garment["options"] if o["group"] == group)
-        if i == 0:
-            out.append('<div class="group"><h3>%s</h3>%s</div>' % (esc(group), fields))
-        else:
-            out.append(
-                '<details class="group" id="group-%s"><summary><span>%s</span> '
-                '<span class="changed" id="changed-%s"></span></summary>%s</details>'
-                % (slug(group), esc(group), slug(group), fields)
-            )
+        out.append(
+            '<details class="group" id="group-%s"><summary><span>%s</span> '
+            '<span class="changed" id="changed-%s">as usual</span></summary>%s</details>'
+            % (slug(group), esc(group), slug(group), fields)
+        )
     return "".join(out)
 
 

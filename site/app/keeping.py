@@ -22,8 +22,8 @@ def in_address(fragment, name):
 
 
 def clear_address():
-    if window.location.hash:
-        _replace(window.location.pathname + window.location.search, "")
+    """No draft: what stands there is the part of the page that is shown."""
+    _replace("", "")
 
 
 def came_back():
@@ -41,5 +41,5 @@ def _history(key):
     return str(getattr(state, key, "") or "") if state else ""
 
 
-def _replace(url, name):
-    window.ellwand.address(url, to_js({"ours": "yes", "name": name}))
+def _replace(fragment, name):
+    window.ellwand.address(fragment, to_js({"ours": "yes", "name": name}))

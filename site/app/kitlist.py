@@ -6,11 +6,13 @@ A wearer's garments are made when the wearer is unfolded, so that a large kit op
 
 import kitcloths
 import kitvalues
+from chalking import KEPT
 from clothlist import choices
 from kitvalues import called, entry
 from pyscript import document
 from safe import esc
 from telling import by_id, set_html, set_text, show
+from wayfinding import go_to_part
 
 FEW = 3  # so many wearers are shown unfolded
 
@@ -97,8 +99,7 @@ class KitList:
                   for part in kitcloths.parts_of(garment)]
         said = [esc(kitcloths.called(self.kit, cloth)) for cloth in cloths if cloth]
         if garment["progress"] or garment["done"]:
-            said.append("sewn" if _is_sewn(garment) else
-                        "%s steps" % (garment["progress"] or len(garment["done"])))
+            said.append("sewn" if _is_sewn(garment) else _how_far(garment))
         if not known:
             said.append("not known to this version")
         now, gid = garment["id"] == self.kit["at"], esc(garment["id"])
@@ -142,8 +143,7 @@ class KitList:
 
     def _go(self, garment_id):
         self._session.show_garment(garment_id)
-        by_id("garment").scrollIntoView()
-        by_id("garment-title").focus()
+        go_to_part("garment")
 
     def _show_more(self, garment_id):
         self._more = "" if self._more == garment_id else garment_id
@@ -203,7 +203,7 @@ class KitList:
         """Every step of it is done, or none."""
         before = garment["done"], garment["progress"]
         if _is_sewn(garment):
-            after = [], ""
+            after = _chalked(garment), ""
         else:
             if not await self._session.worker.ready():
                 return
@@ -215,7 +215,7 @@ class KitList:
                 set_text("kit-said", "Not yet: " + said)
                 return
             steps = [step["id"] for step in result["steps"]]
-            after = steps, "%d of %d" % (len(steps), len(steps))
+            after = _chalked(garment) + steps, "%d of %d" % (len(steps), len(steps))
         self._set_done(garment, after)
         self._offer("Marked.", lambda: self._set_done(garment, before))
 
@@ -230,6 +230,17 @@ class KitList:
 def _is_sewn(garment):
     done, _, of = garment["progress"].partition(" of ")
     return bool(of) and done == of
+
+
+def _chalked(garment):
+    return [name for name in garment["done"] if name.startswith(KEPT)]
+
+
+def _how_far(garment):
+    steps = len(garment["done"]) - len(_chalked(garment))
+    if garment["progress"] and not garment["progress"].startswith("0 ") or steps:
+        return "%s steps" % (garment["progress"] or steps)
+    return "being chalked" if garment["done"] else "not begun"
 
 
 def _count(number, what):

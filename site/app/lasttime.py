@@ -11,7 +11,7 @@ def keep(request, preview):
     if request is None:
         window.ellwand.last.leave()
     else:
-        window.ellwand.last.keep(_written(request), preview)
+        window.ellwand.last.keep(written(request), preview)
 
 
 def drop():
@@ -21,10 +21,10 @@ def drop():
 
 def check(request):
     """Take away what is shown from last time, unless it was drawn for this request. True if so."""
-    return window.ellwand.last.check(_written(request))
+    return window.ellwand.last.check(written(request))
 
 
-def _written(request):
+def written(request):
     """A request as text, the same for the same: dicts keep no order here. The day does not count."""
     return repr(_in_order({name: request[name] for name in request if name != "today"}))
 

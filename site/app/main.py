@@ -13,6 +13,7 @@ import telling
 from advice import AdvicePart
 from awake import Awake
 from bolts import BoltsPart
+from chalking import Chalking
 from changes import Changes
 from clothlist import ClothList
 from codes import Codes
@@ -37,7 +38,7 @@ from visiting import Visiting
 from wayfinding import Wayfinding
 from wearers import Wearers
 
-BUSY = "details.chalk-piece[open], #sewing-made:not([hidden]), #qr:not([hidden])"
+BUSY = "[data-part=chalking] .chalk-piece[open], [data-part=sewing] .step[open], #qr:not([hidden])"
 
 with open("catalog.json") as file:
     session = Session(json.load(file))
@@ -46,7 +47,8 @@ fields = Fields(session)
 stage = Stage(session, telling.by_id("cloth"))
 outcome = Outcome(session, fields, stage)
 changes = Changes(session, fields)
-cutting = Cutting(session, changes)
+chalking = Chalking(session)
+cutting = Cutting(session, chalking, changes)
 codes = Codes(session)
 bolts = BoltsPart(session)
 files = KitFiles(session, codes)
@@ -55,8 +57,8 @@ handed = Handed(session, files)
 visiting = Visiting(session, handed)
 awake = Awake(session, BUSY)
 table = Answers((
-    session.undo, session.kits, session.worker, stage, changes, cutting, codes, files, shelf, handed,
-    visiting, awake, offline, Filling(session, fields), AdvicePart(session, fields, changes),
+    session.undo, session.kits, session.worker, stage, changes, chalking, cutting, codes, files, shelf,
+    handed, visiting, awake, offline, Filling(session, fields), AdvicePart(session, fields, changes),
     Wearers(session), KitList(session), ClothList(session), Sewing(session), bolts,
     ShoppingPart(session, bolts), TakeAway(session, cutting, codes), Wayfinding(session),
 ))
@@ -83,7 +85,10 @@ async def begin():
     listen(document, "toggle", table.happened, True)
     listen(document, "visibilitychange", on_visibility)
     window.onpagehide = create_proxy(lambda event: session.kits.leaving())
-    window.onhashchange = create_proxy(lambda event: visiting.arrive(window.location.hash))
+    listen(document, "ellwand-link", lambda event: visiting.arrive(window.location.hash))
+    listen(document, "ellwand-part", lambda event: session.tell("part"))
+    session.tell("part")
+    window.ellwand.backToPlace()
     listen(document, "ellwand-install", lambda event: offline.offer_install())
     offline.offer_install()
     telling.show("share-link", bool(window.ellwand.canShare("", "")))

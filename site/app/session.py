@@ -9,6 +9,7 @@ What the sections hear of (news.py):
     "answered", result  the worker has drawn what was asked for, or says why not
     "drawn", result     a new pattern stands on the page
     "opened"            something was opened or closed
+    "part"              another part of the page is shown
     "link", fragment    a draft has come by a link
     "another kit"       has taken the place of the one on the page
     "saved", "saved as a file", "unkept"    the kit was, or cannot be
@@ -107,6 +108,14 @@ class Session:
         """The kit itself was changed: a garment of it goes on the form, and it is saved."""
         self.show_garment(garment_id)
         self.kits.touched()
+
+    def sewn(self):
+        """The garment whose chalk marks and steps are ticked: one of the kit, or what a link's draft has in
+        its place."""
+        if self.own is None:
+            return self.kits.garment()
+        visiting = self.view_part("visiting")
+        return visiting.setdefault(self.draft.garment, {"done": [], "progress": ""})
 
     # --- What is asked of the worker -------------------------------------------------------------
 

@@ -4,6 +4,9 @@ import asyncio
 
 import telling
 from draft import looks_of
+from lasttime import written
+from pyscript import document
+from remembered import Remembered
 from safe import esc
 from telling import by_id, set_html, set_text, show
 from words import marked
@@ -14,27 +17,49 @@ PACE = ("stitches", "stitching_seconds")
 class Sewing:
     def __init__(self, session):
         self._session = session
-        self._wanted = False
-        self._again = False
+        self._wanted = self._again = False
         self._garment = {"done": [], "progress": ""}  # whose steps stand on the page
         self._busy = False
+        self._of = ""  # the request that they answer
+        self._plans = Remembered("sewn", 2, "steps")
         session.hear("drawn", lambda _: asyncio.create_task(self._refresh()))
+        session.hear("part", self.look)
 
     def answers(self):
-        return {"sew": lambda *_: self._open()}
+        return {
+            "step-done": lambda name, button: self._step_done(name, button),
+            "all-steps": lambda _, button: _show_all(button),
+        }
 
     def on_input(self):
         return (("[data-pace]", self._typed),)
 
+    def on_toggle(self):
+        return ((".step", self._opened),)
+
     def on_change(self):
         return (("[data-step]", self._tick), ("[data-pace]", lambda _: self._refresh()))
 
+    def look(self):
+        """Another part of the page is shown. The steps are made once that is theirs, and then again
+        whenever the pattern changes."""
+        if document.documentElement.dataset.part == "sewing":
+            if not self._wanted:
+                for name in PACE:
+                    by_id(name).value = str(self._session.view_part("pace").get(name, ""))
+                self._show_kept()
+            self._wanted = True
+            asyncio.create_task(self._open())
+
+    def _show_kept(self):
+        """What was worked out when the page was last here, until it is worked out again."""
+        request = self._request()
+        kept = self._plans.found(request)
+        if kept:
+            self._garment = self._session.sewn()
+            self._show(request, kept[1])
+
     async def _open(self):
-        """The user wants the steps: now, and again whenever the pattern changes."""
-        if not self._wanted:
-            for name in PACE:
-                by_id(name).value = str(self._session.view_part("pace").get(name, ""))
-        self._wanted = True
         await self._refresh()
         self._session.tell("opened")
 
@@ -48,7 +73,8 @@ class Sewing:
         try:
             while self._again:
                 self._again = False
-                set_text("sewing-said", "Working out the steps…")
+                if self._of != written(self._request()):
+                    set_text("sewing-said", "Working out the steps…")
                 await self._make()
         except Exception as error:
             set_text("sewing-said", "The steps could not be made (%s)." % telling.plain(error))
@@ -59,11 +85,8 @@ class Sewing:
         if not await self._session.worker.ready():
             set_text("sewing-said", "The steps come as soon as the drafting tools run: see above.")
             return
-        request, garment = self._session.ask(), self._sewn()
-        request.update(looks_of(self._session.draft))
-        request["do"] = "sew"
         pace = self._pace()
-        request.update(pace)
+        request, garment = self._request(), self._session.sewn()
         result = await self._session.worker.run(request)
         if pace and result and not result["ok"] and result["problems"][0]["field"] in PACE:
             self._say_pace(result["problems"][0]["message"])
@@ -75,13 +98,22 @@ class Sewing:
             set_text("sewing-said", "Not yet: " + problem)
             return
         self._garment = garment
-        self._show(result)
+        self._plans.keep(request, request, result)
+        self._show(request, result)
 
-    def _show(self, result):
+    def _request(self):
+        request = self._session.ask()
+        request.update(looks_of(self._session.draft))
+        request["do"] = "sew"
+        request.update(self._pace())
+        return request
+
+    def _show(self, request, result):
+        self._of = written(request)
         set_text("sewing-said", "")
         set_html("sewing-sum", _sum_html(result))
-        seen = []
-        set_html("steps", "".join(self._step_html(step, seen) for step in result["steps"]))
+        seen, at = [], self._at(result["steps"])
+        set_html("steps", "".join(self._step_html(step, seen, at) for step in result["steps"]))
         set_html("materials", _materials_html(result) + "".join(
             '<p class="heed">%s</p>' % esc(c) for c in result["cautions"]))
         set_html("care", "".join("<p>%s</p>" % esc(s) for s in result["care"]))
@@ -90,7 +122,6 @@ class Sewing:
         set_html("together", result["together"])
         show("together-part", bool(result["together"]))
         show("sewing-made")
-        show("sewing-open", False)
         self._count()
 
     def _pace(self):
@@ -117,13 +148,29 @@ class Sewing:
         self._session.view_part("pace")[box.id] = box.value
         self._session.keep()
 
-    def _sewn(self):
-        """The garment whose steps are ticked: one of the kit, or what a link's draft has in its place."""
-        session = self._session
-        if session.own is None:
-            return session.kits.garment()
-        visiting = session.view_part("visiting")
-        return visiting.setdefault(session.draft.garment, {"done": [], "progress": ""})
+    def _at(self, steps):
+        """The step that is under way: the one opened last, else the first that is not done."""
+        names = [step["id"] for step in steps]
+        at = self._session.view.get("step")
+        left = [name for name in names if name not in self._garment["done"]]
+        return at if at in names else left[0] if left else ""
+
+    def _opened(self, step):
+        if step.open:
+            self._session.view["step"] = step.querySelector("[data-step]").getAttribute("data-step")
+            self._session.keep()
+
+    def _step_done(self, name, button):
+        """Tick a step, fold it, and unfold the next."""
+        step = button.closest("details")
+        box = step.querySelector("[data-step]")
+        box.checked = True
+        self._tick(box)
+        after = step.parentElement.nextElementSibling
+        step.open = False
+        if after:
+            after.querySelector("details").open = True
+            telling.arrive(after.querySelector("summary"))
 
     def _tick(self, box):
         step, ticked = box.getAttribute("data-step"), box.checked
@@ -132,6 +179,7 @@ class Sewing:
             done.append(step)
         elif not ticked and step in done:
             done.remove(step)
+        box.closest("details").setAttribute("data-done", "yes" if ticked else "no")
         self._count()
         self._session.keep()
         self._session.tell("kit")
@@ -142,24 +190,35 @@ class Sewing:
         set_text("steps-done", "%d of %d steps done" % (ticked.length, boxes.length))
         self._garment["progress"] = "%d of %d" % (ticked.length, boxes.length)
 
-    def _step_html(self, step, seen):
-        checked = " checked" if step["id"] in self._garment["done"] else ""
+    def _step_html(self, step, seen, at):
         lines = "".join(
             "<li>%s: <b>%s</b></li>" % (esc(line["label"]), esc(line["text"])) for line in step["lines"]
         )
         cautions = "".join('<p class="heed">%s</p>' % esc(c) for c in step["cautions"])
         time = ' <span class="aside">%s</span>' % esc(step["time"]) if step["time"] else ""
+        done = step["id"] in self._garment["done"]
         return (
-            '<li class="step"><label class="row"><input type="checkbox" data-step="%s"%s>'
-            "<span><b>%d. %s</b>%s</span></label>%s<div>%s%s%s</div></li>"
+            '<li><details class="step" name="step" data-done="%s"%s><summary><span><b>%d. %s</b>%s</span>'
+            '</summary>%s<div>%s%s%s</div><div class="buttons">'
+            '<label class="row"><input type="checkbox" data-step="%s"%s><span>Done</span></label>'
+            '<button type="button" class="main" data-do="step-done:%s">Done, and on</button>'
+            "</div></details></li>"
             % (
-                esc(step["id"]), checked, step["number"], esc(step["title"]), time,
+                "yes" if done else "no", " open" if step["id"] == at else "",
+                step["number"], esc(step["title"]), time,
                 '<div class="step-picture">%s</div>' % step["picture"] if step["picture"] else "",
                 "".join("<p>%s</p>" % marked(s, seen) for s in step["sentences"]),
                 '<ul class="lines">%s</ul>' % lines if lines else "",
-                cautions,
+                cautions, esc(step["id"]), " checked" if done else "", esc(step["id"]),
             )
         )
+
+
+def _show_all(button):
+    """All the steps, or again only those about the one that is unfolded."""
+    every = button.getAttribute("aria-expanded") != "true"
+    button.setAttribute("aria-expanded", "true" if every else "false")
+    by_id("steps").setAttribute("data-all", "yes" if every else "no")
 
 
 def _sum_html(result):

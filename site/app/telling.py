@@ -1,6 +1,7 @@
 """What the page says outside the form: notices at its top, a line above the bar, progress, trouble."""
 
-from pyscript import document
+from pyscript import document, window
+from pyscript.ffi import to_js
 from safe import esc
 
 
@@ -26,6 +27,22 @@ def set_html(name, html):
 
 def show(name, visible=True):
     by_id(name).hidden = not visible
+
+
+def focus_here():
+    """Put the focus at the head of the part that is shown, where what had it is gone."""
+    by_id(document.documentElement.dataset.part + "-title").focus(to_js({"preventScroll": True}))
+
+
+def arrive(focused, seen=None):
+    """Show the part of the page that something stands in, focus it, and scroll to it, or to what is
+    to be `seen` about it."""
+    part = focused.closest("main > section")
+    if part:
+        window.ellwand.goTo(part.id)
+    focused.focus(to_js({"preventScroll": True}))
+    place = {"block": "center" if seen else "start", "behavior": "instant"}
+    (seen or focused).scrollIntoView(to_js(place))
 
 
 def plain(error):

@@ -1,7 +1,6 @@
 """The way back from what was just done: one, until the next is offered."""
 
 import telling
-from telling import by_id
 
 
 class Undo:
@@ -26,6 +25,6 @@ class Undo:
     def last(self):
         undo = self._undo
         self.drop()
-        by_id("verdict").focus()
+        telling.focus_here()
         if undo:
             undo()

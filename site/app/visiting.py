@@ -7,7 +7,7 @@ from draft import from_link
 from handed import is_handed
 from link import read_link
 
-SECTIONS = ("wearer", "garment", "pieces", "cutting", "sewing", "kit", "take-away")
+PARTS = ("wearer", "garment", "pieces", "cutting", "chalking", "sewing", "kit", "take-away")
 
 
 class Visiting:
@@ -33,7 +33,7 @@ class Visiting:
         """Show the draft a link holds. One of the user's own that differs is kept, not replaced."""
         session = self._session
         fragment = fragment.lstrip("#")
-        if not fragment or fragment in SECTIONS:
+        if not fragment or fragment in PARTS:
             return
         if is_handed(fragment):
             self._handed.open(fragment)

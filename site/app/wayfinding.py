@@ -1,9 +1,9 @@
-"""Ways about the page: to a section, to a field, into a fold, and to what a word means."""
+"""Ways about the page: to a part of it, to a field, into a fold, and to what a word means."""
 
 import telling
-from pyscript import document
+from pyscript import document, window
 from pyscript.ffi import to_js
-from telling import by_id
+from telling import arrive, by_id
 from words import explained
 
 
@@ -13,7 +13,7 @@ class Wayfinding:
 
     def answers(self):
         return {
-            "section": lambda name, _: _go_to_section(name),
+            "section": lambda name, _: go_to_part(name),
             "go-to": lambda _, button: go_to(button.getAttribute("data-field")),
             "word": lambda name, _: _explain(name),
             "close": lambda notice, _: telling.notice(notice, []),
@@ -39,14 +39,14 @@ def go_to(name):
     around = field and field.closest("details")
     if around:
         around.open = True
-    place.scrollIntoView(to_js({"block": "center"}))
-    box = by_id(name) or field.querySelector("input")
-    box.focus()
+    arrive(by_id(name) or field.querySelector("input"), place)
 
 
-def _go_to_section(name):
-    by_id(name).scrollIntoView()
-    by_id(name + "-title").focus()
+def go_to_part(name):
+    """Show a part of the page from its beginning."""
+    window.ellwand.goTo(name)
+    arrive(by_id(name + "-title"))
+    window.scrollTo(to_js({"top": 0, "behavior": "instant"}))
 
 
 def _explain(name):

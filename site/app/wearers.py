@@ -8,7 +8,7 @@ from draft import in_a_unit_of_the_page, months
 from kitvalues import called, entry, nobody
 from safe import esc
 from exchange import hand_over, with_text
-from telling import by_id, plain, set_html, set_text, show
+from telling import arrive, by_id, focus_here, plain, set_html, set_text, show
 from texts import one_line
 
 LARGEST = 1000000  # bytes; more is not even read
@@ -75,10 +75,10 @@ class Wearers:
         kit = self.kit
         before = kitvalues.wearer_of(kit, kit["at"])
         if kitvalues.is_nobody(before):
-            by_id("name").focus()
+            arrive(by_id("name"))
             return
         self._let_in(nobody(before["unit"]), "A new wearer. %s is kept." % _called(before))
-        by_id("name").focus()
+        arrive(by_id("name"))
 
     def _let_in(self, person, said):
         """A person with the garment on the form; in the place of nobody when nobody is on it."""
@@ -114,7 +114,7 @@ class Wearers:
         kitvalues.stand_somewhere(kit, self._catalogue.garments[0], self._catalogue.lengths)
         self._session.show_garment(kit["at"])
         self._session.undo.offer("%s is deleted." % _called(wearer), lambda: self._restore(gone, back_to))
-        by_id("wearer-title").focus()
+        focus_here()
 
     def _restore(self, gone, at):
         kitvalues.put_back(self.kit, gone)

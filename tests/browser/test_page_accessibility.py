@@ -1,7 +1,7 @@
 """Everyone can use it: axe in every state, large text, narrow and flat screens, words explained, keys."""
 
 import pytest
-from visitor import DESKTOP, PHONE, Visitor
+from visitor import DESKTOP, PARTS, PHONE, Visitor
 
 from fetching import npm_package
 
@@ -25,7 +25,7 @@ def working(profiles):
     someone.settle()
     page.click("[data-do='garment:more:g1']")
     someone.lay(enough=True)
-    page.click("[data-do=sew]")
+    someone.go("sewing")
     page.wait_for_selector("#sewing-made:not([hidden])")
     someone.make_list()
     page.click("[data-do='shop:copy']")
@@ -66,7 +66,10 @@ def test_axe_finds_nothing_with_everything_open(visitor, screen, scheme):
     """source: WCAG 2.2 A and AA as far as axe-core can check them."""
     visitor.page.set_viewport_size(screen)
     visitor.page.emulate_media(color_scheme=scheme)
-    assert violations(visitor) == []
+    for part in PARTS:
+        visitor.go(part)
+        visitor.page.evaluate("scrollTo(0, 1e6)")  # where nothing passes below the bar
+        assert violations(visitor) == [], part
 
 
 @pytest.mark.parametrize(("width", "height"), [(320, 640), (360, 740), (740, 360), (1280, 800)])
@@ -75,15 +78,20 @@ def test_nothing_scrolls_sideways_or_is_cut_off(visitor, width, height, text):
     """source: WCAG 2.2, success criteria 1.4.4 (text to 200 %) and 1.4.10 (320 CSS pixels)."""
     visitor.page.evaluate("size => { document.documentElement.style.fontSize = size }", text)
     visitor.turn({"width": width, "height": height})
-    assert not visitor.scrolls_sideways()
-    cut_off = visitor.page.evaluate(
+    for part in PARTS:
+        visitor.go(part)
+        assert not visitor.scrolls_sideways(), part
+        assert cut_off(visitor) == [], part
+
+
+def cut_off(visitor):
+    return visitor.page.evaluate(
         """() => [...document.querySelectorAll("main *, #bar *, footer *")]
             .filter(e => e.checkVisibility() && !e.closest("svg, #cloth, .unseen, .overflowing"))
             .filter(e => { const box = e.getBoundingClientRect();
                            return box.right > innerWidth + 0.5 || box.left < -0.5; })
             .map(e => e.id || e.className || e.localName)"""
     )
-    assert cut_off == []
 
 
 def test_a_phone_on_its_side_leaves_room_to_work(visitor):

@@ -79,6 +79,7 @@ def drawn_anew(visitor, do):
 
 def scanned(visitor):
     """What another phone's camera would find on the screen."""
+    visitor.go("take-away")
     visitor.page.evaluate("document.getElementById('qr-code').scrollIntoView({block: 'start'})")
     visitor.stands_still()
     screen = Image.open(io.BytesIO(visitor.page.screenshot())).convert("L")
@@ -255,7 +256,8 @@ def test_a_kit_that_came_by_a_link_is_shown_before_anything_changes(taker):
     assert read_kit(Path(caught.value.path()).read_text()) == demo_kit()
     taker.page.click("[data-do='handed:forget']")
     taker.reload()
-    assert taker.text("notices") == "" and taker.page.evaluate("location.hash") == ""
+    assert taker.text("notices") == ""
+    assert taker.page.evaluate("location.hash === `#${document.documentElement.dataset.part}`")
 
 
 # --- The shopping list ----------------------------------------------------------------------------

@@ -150,6 +150,7 @@ def test_a_page_closed_while_typing_has_lost_nothing(leader):
     leader.type(**MEASURED)
     rng = random.Random(8)
     for i in range(6):
+        leader.show("length")
         leader.page.fill("#length", str(110 + i))
         leader.page.wait_for_timeout(rng.randrange(0, 450))
         leader.page.close()

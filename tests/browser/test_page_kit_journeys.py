@@ -118,14 +118,14 @@ def test_what_was_done_just_before_the_page_was_left_is_found_again(leader):
 
 def test_a_step_marked_as_sewn_is_found_after_a_reload(leader):
     page = leader.page
-    leader.do("sew")
+    leader.go("sewing")
     page.wait_for_selector("#steps .step")
     page.locator("[data-step]").first.check()
     assert leader.text("steps-done").startswith("1 of ")
     assert "1 of " in page.inner_text(".kit-go")
     leader.reload()
     assert "1 of " in page.inner_text(".kit-go")
-    leader.do("sew")
+    leader.go("sewing")
     page.wait_for_selector("#steps .step")
     assert page.locator("[data-step]").first.is_checked()
     leader.do("garment:more:g1")

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 from PIL import Image
-from visitor import DESKTOP, PHONE, Visitor
+from visitor import DESKTOP, PARTS, PHONE, Visitor
 
 from fetching import npm_package
 
@@ -47,15 +47,20 @@ def unfold_everything(visitor):
 def test_no_screen_scrolls_sideways(visitor, width, height):
     visitor.page.set_viewport_size({"width": width, "height": height})
     unfold_everything(visitor)
-    assert not visitor.scrolls_sideways()
-    cut_off = visitor.page.evaluate(
+    for part in PARTS:
+        visitor.go(part)
+        assert not visitor.scrolls_sideways(), part
+        assert cut_off(visitor) == [], part
+
+
+def cut_off(visitor):
+    return visitor.page.evaluate(
         """() => [...document.querySelectorAll("main *, #bar *")]
             .filter(e => e.checkVisibility() && !e.closest("svg, #cloth, .unseen"))
             .filter(e => { const box = e.getBoundingClientRect();
                            return box.right > innerWidth + 0.5 || box.left < -0.5; })
             .map(e => e.id || e.className || e.localName)"""
     )
-    assert cut_off == []
 
 
 def test_turning_the_phone_keeps_everything(visitor):
@@ -77,29 +82,37 @@ def test_axe_finds_nothing_wrong(visitor, scheme):
     unfold_everything(visitor)
     visitor.type(waist_girth="seventy")
     visitor.page.evaluate((npm_package("axe-core") / "axe.min.js").read_text(encoding="utf-8"))
-    found = visitor.page.evaluate(
-        "axe.run(document, {runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', "
-        "'best-practice']})"
-    )
-    assert [
-        (rule["id"], [node["target"] for node in rule["nodes"]][:4]) for rule in found["violations"]
-    ] == []
-    assert len(found["passes"]) > 20
+    for part in PARTS:
+        visitor.go(part)
+        visitor.page.evaluate("scrollTo(0, 1e6)")  # where nothing passes below the bar
+        found = visitor.page.evaluate(
+            "axe.run(document, {runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', "
+            "'best-practice']})"
+        )
+        assert [
+            (rule["id"], [node["target"] for node in rule["nodes"]][:4]) for rule in found["violations"]
+        ] == [], part
+        assert len(found["passes"]) > 20
     visitor.type(waist_girth="88")
 
 
 def test_everything_to_tap_is_large_enough(visitor):
     """source: WCAG 2.2, success criterion 2.5.5 (44 by 44 CSS pixels), which excepts words in a text."""
     unfold_everything(visitor)
-    small = visitor.page.evaluate(
-        """() => [...document.querySelectorAll("button, select, input, summary, nav a, #peek")]
+    for part in PARTS:
+        visitor.go(part)
+        assert too_small(visitor) == [], part
+
+
+def too_small(visitor):
+    return visitor.page.evaluate(
+        """() => [...document.querySelectorAll("button, select, input, summary, nav a, .button, #peek")]
             .filter(e => e.checkVisibility() && !e.closest(".unseen, .word"))
             .map(e => [e, (["radio", "checkbox"].includes(e.type) ? e.closest("label") : e)
                 .getBoundingClientRect()])
             .filter(([e, box]) => box.width < 43.9 || box.height < 43.9)
             .map(([e, box]) => `${e.id || e.className || e.name} ${box.width} × ${box.height}`)"""
     )
-    assert small == []
 
 
 def test_every_field_can_be_reached_and_used_by_key_alone(visitor):
@@ -201,10 +214,8 @@ def test_screenshots_for_people_to_look_at(visitor, name, screen, scheme):
     visitor.page.set_viewport_size(screen)
     visitor.page.emulate_media(color_scheme=scheme)
     visitor.page.evaluate("for (const fold of document.querySelectorAll('details')) fold.open = false")
-    for section in ("wearer", "garment", "pieces", "take-away"):
-        visitor.page.evaluate(
-            "id => document.getElementById(id).scrollIntoView({behavior: 'instant'})", section
-        )
+    for section in PARTS:
+        visitor.go(section)
         visitor.stands_still()
         picture = visitor.page.screenshot(path=SCREENSHOTS / f"{name}-{scheme}-{section}.png")
         colours = Image.open(io.BytesIO(picture)).convert("RGB").getcolors(maxcolors=1 << 20)

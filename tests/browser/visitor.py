@@ -4,10 +4,14 @@ import base64
 import hashlib
 import json
 import time
+from contextlib import suppress
 from pathlib import Path
+
+from playwright.sync_api import Error
 
 from tests.conftest import PATIENCE
 
+PARTS = ("wearer", "garment", "pieces", "cutting", "chalking", "sewing", "kit", "take-away")
 SETTLED = "document.documentElement.dataset.settled === 'yes'"
 OFFLINE_READY = "document.documentElement.dataset.offline === 'ready'"
 PHONE = {"width": 360, "height": 740}
@@ -172,6 +176,38 @@ class Profiles:
         self._free.append(context)
 
 
+class Hands:
+    """A page whose parts are shown one at a time, for whoever looks for a thing as a person does: goes to
+    the part where it is, and finds it there. All else is Playwright's page."""
+
+    GOING = ("click", "fill", "check", "uncheck", "set_checked", "select_option", "press", "focus", "hover",
+             "inner_text", "is_visible", "wait_for_selector", "locator", "set_input_files")
+    REACH = """selector => {
+        const part = document.querySelector(selector)?.closest("main > section");
+        if (!part || part.checkVisibility()) return;
+        document.querySelector(`nav a[href="#${part.id}"]`).click();
+    }"""
+
+    def __init__(self, page) -> None:
+        self._page = page
+
+    def __getattr__(self, name):
+        does = getattr(self._page, name)
+        if name not in self.GOING:
+            return does
+
+        def go_and_do(selector, *args, **options):
+            self.reach(selector)
+            return does(selector, *args, **options)
+
+        return go_and_do
+
+    def reach(self, selector):
+        """Nothing where it is shown already, or not on the page."""
+        with suppress(Error):  # a selector of Playwright's own kind: its element must be shown already
+            self._page.evaluate(self.REACH, selector)
+
+
 class Visitor:
     """A fresh profile (a browser context of its own) on a phone, or at a desk; or one of `Profiles`."""
 
@@ -188,7 +224,7 @@ class Visitor:
         self._met: list = []
         self._first = ""
         self.page = self._meet(self.context.pages[0]) if self.context.pages else self.new_page()
-        self._own = self.page
+        self._own = self._met[-1]
 
     def _note(self, request):
         self.asked.append(request.url)
@@ -199,7 +235,11 @@ class Visitor:
     def _meet(self, page):
         page.on("pageerror", self._hear)
         self._met.append(page)
-        return page
+        return Hands(page)
+
+    def go(self, part):
+        """To a part of the page."""
+        self.page.reach(f"#{part}")
 
     def new_page(self):
         self.page = self._meet(self.context.new_page())

@@ -125,3 +125,13 @@ def test_what_needs_no_lay_is_done_before_numpy_is_there(asked):
     )
     done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True)
     assert done.returncode == 0, done.stderr
+
+
+@pytest.mark.parametrize(
+    ("name", "would_do"), [("bust_girth", "please measure it."), ("hip_girth", "estimated.")])
+def test_a_measurement_of_nothing_is_told_to_be_left_empty_only_where_that_would_do(name, would_do):
+    measured = {"bust_girth": "92", "waist_girth": "78", "torso_length": "38", name: "0"}
+    with pytest.raises(BadInput) as refused:
+        read_order({"garment": "apron-dress", "measurements": measured})
+    (problem,) = refused.value.problems
+    assert problem.field == name and problem.message.endswith(would_do)

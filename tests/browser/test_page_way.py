@@ -1,0 +1,216 @@
+"""The way through the page: its parts one at a time, and nothing lost on the way."""
+
+import io
+
+import pdfplumber
+import pytest
+from visitor import DESKTOP, MEASURED, PARTS, PHONE, Visitor
+
+pytestmark = pytest.mark.browser
+
+LARGEST = 2.5  # screens; the project's own measure of what one thumb likes to scroll
+
+
+@pytest.fixture
+def phone(profiles):
+    someone = Visitor(profiles, profiles.site)
+    yield someone
+    assert someone.errors == []
+    someone.close()
+
+
+@pytest.fixture(scope="module")
+def laid(profiles):
+    """An apron dress that is laid, on a phone."""
+    someone = Visitor(profiles, profiles.site)
+    someone.open()
+    someone.type(**MEASURED)
+    someone.lay()
+    yield someone
+    assert someone.errors == []
+    someone.close()
+
+
+def part(visitor):
+    return visitor.page.evaluate("document.documentElement.dataset.part")
+
+
+def shown(visitor):
+    """The parts that can be seen."""
+    return visitor.page.eval_on_selector_all(
+        "main > section", "all => all.filter(one => one.checkVisibility()).map(one => one.id)")
+
+
+def screens(visitor):
+    """How many screens long the part is."""
+    return visitor.page.evaluate(
+        "document.documentElement.scrollHeight / innerHeight")
+
+
+def test_one_part_is_shown_at_a_time_and_each_has_its_address(phone):
+    phone.open()
+    assert shown(phone) == ["wearer"]
+    for name in PARTS[1:]:
+        phone.page.click(f"nav a[href='#{name}']")
+        assert shown(phone) == [name] and phone.page.evaluate("location.hash") == f"#{name}"
+        assert phone.page.locator("nav a[aria-current=page]").count() == 1
+    phone.page.go_back()
+    phone.page.wait_for_function("document.documentElement.dataset.part === 'kit'")
+    assert shown(phone) == ["kit"]
+    phone.page.go_forward()
+    phone.page.wait_for_function("document.documentElement.dataset.part === 'take-away'")
+    phone.reload()
+    assert shown(phone) == ["take-away"]
+
+
+def test_the_next_buttons_lead_from_the_tape_to_the_steps(phone):
+    phone.open()
+    for name in ("garment", "pieces", "cutting"):
+        phone.page.locator(f".next a[href='#{name}']:visible").click()
+        assert part(phone) == name
+    phone.go("chalking")
+    phone.page.locator("#chalk-none a").click()
+    assert part(phone) == "cutting"
+
+
+def test_a_part_is_shown_from_its_head_wherever_the_last_one_was(profiles):
+    """As a visitor sees it whose system has no wish for less motion."""
+    someone = Visitor(profiles, profiles.site)
+    someone.page.emulate_media(reduced_motion="no-preference")
+    someone.open()
+    for name in ("pieces", "wearer", "take-away", "garment"):
+        someone.page.evaluate("scrollTo({top: 1e6, behavior: 'instant'})")
+        someone.page.click(f"nav a[href='#{name}']")
+        someone.stands_still()
+        top = someone.page.locator(f"#{name}-title").bounding_box()["y"]
+        assert 0 <= top < PHONE["height"] / 4, (name, top)
+    assert someone.errors == []
+    someone.close()
+
+
+def test_on_a_desk_the_pieces_stand_beside_whatever_is_shown(profiles):
+    someone = Visitor(profiles, profiles.site, DESKTOP)
+    someone.open()
+    for name in PARTS:
+        someone.page.click(f"nav a[href='#{name}']")
+        beside = "garment" if name == "pieces" else name
+        assert shown(someone) == sorted({beside, "pieces"}, key=PARTS.index)
+    assert someone.errors == []
+    someone.close()
+
+
+@pytest.mark.parametrize("name", PARTS)
+def test_no_part_is_longer_than_a_thumb_likes(laid, name):
+    laid.go(name)
+    if name == "sewing":
+        laid.page.wait_for_selector("#sewing-made", state="visible")
+    assert screens(laid) <= LARGEST
+
+
+def test_a_reload_over_the_cloth_comes_back_to_the_same_piece_and_place(laid):
+    page = laid.page
+    laid.go("chalking")
+    page.locator("#chalk .chalk-piece[data-piece] summary").nth(2).click()
+    page.locator(".chalk-piece[open] .tick-mark").first.click()
+    page.evaluate("scrollTo(0, 333)")
+    laid.stands_still()
+    before = over_the_cloth(laid)
+    assert before[1] == 333 and before[2] == 1
+    page.evaluate("sessionStorage.setItem('searched', '')")
+    page.reload()
+    page.wait_for_function("document.documentElement.dataset.usable")
+    assert over_the_cloth(laid) == before, "before the drafting tools are there"
+    laid.settle()
+    assert over_the_cloth(laid) == before
+    assert page.is_visible("#chalk-stale") is False
+    page.click(".chalk-piece[open] [data-do^='chalked:']")
+    assert laid.text("chalk-count").startswith("1 of ")
+    page.locator("#chalk .chalk-piece[data-piece] summary").nth(2).click()
+    page.click(".chalk-piece[open] [data-do^='chalked:']")
+    assert laid.text("chalk-count").startswith("0 of ")
+
+
+def over_the_cloth(visitor):
+    return visitor.page.evaluate(
+        "[document.querySelector('.chalk-piece[open]')?.dataset.piece, Math.round(scrollY),"
+        " document.querySelectorAll('#chalking [data-mark-of]:checked').length]")
+
+
+def test_a_reload_at_the_steps_comes_back_to_the_same_step_and_place(laid):
+    page = laid.page
+    laid.go("sewing")
+    page.wait_for_selector("#sewing-made", state="visible")
+    page.click(".step[open] [data-do^='step-done:']")
+    page.click(".step[open] [data-do^='step-done:']")
+    page.evaluate("scrollTo(0, 200)")
+    laid.stands_still()
+    before = at_the_step(laid)
+    assert before[0].startswith("3. ") and before[1:] == [200, 2]
+    page.reload()
+    page.wait_for_function("document.documentElement.dataset.usable")
+    assert at_the_step(laid) == before, "before the drafting tools are there"
+    laid.settle()
+    assert at_the_step(laid) == before
+
+
+def at_the_step(visitor):
+    return visitor.page.evaluate(
+        "[document.querySelector('.step[open] b')?.textContent, Math.round(scrollY),"
+        " document.querySelectorAll('[data-step]:checked').length]")
+
+
+def test_a_lay_is_back_once_a_number_that_was_cleared_is_there_again(phone):
+    phone.open()
+    phone.type(**MEASURED)
+    phone.lay(enough=True)
+    before = phone.text("lay-figures")
+    phone.type(waist_girth="")
+    phone.type(waist_girth=MEASURED["waist_girth"])
+    assert phone.page.get_attribute("#laid", "data-current") == "yes"
+    assert phone.text("lay-figures") == before and phone.text("lay-said") == ""
+
+
+def test_a_booklet_has_the_chalk_plan_of_a_lay_on_cloth_of_which_nothing_was_said(laid):
+    with pdfplumber.open(io.BytesIO(laid.download("booklet.pdf"))) as pdf:
+        text = "\n".join(page.extract_text() for page in pdf.pages)
+    assert laid.page.inner_text("#lay-figures dd >> nth=0") in text
+    assert "rom left selvedge" in text
+
+
+def test_on_paper_every_part_is_there_with_its_folds_and_the_letters_in_its_pictures(laid):
+    laid.go("sewing")
+    laid.page.wait_for_selector("#sewing-made", state="visible")
+    laid.page.emulate_media(media="print")
+    pdf = laid.page.pdf(format="A4")
+    laid.page.emulate_media(media="screen")
+    with pdfplumber.open(io.BytesIO(pdf)) as read:
+        text = "\n".join(page.dedupe_chars().extract_text() for page in read.pages)
+    pieces = laid.page.locator("#chalk [data-piece] summary").all_text_contents()
+    steps = laid.page.locator(".step summary b").all_text_contents()
+    for title in (*pieces, *steps):
+        assert title[:24] in text, title
+    assert "seen from the end" in text, "a caption within a picture"
+    assert text.count("Check: ") >= len(pieces), "what is folded on the screen"
+    assert "Done, and on" not in text
+
+
+def test_a_list_is_not_out_of_date_because_another_garment_is_looked_at(phone):
+    phone.open()
+    phone.type(**MEASURED, length="110")
+    phone.make_list()
+    phone.pick("garment", "hood")
+    assert phone.page.get_attribute("#shopped", "data-current") == "yes"
+    phone.type(cloth_width="140")
+    phone.pick("garment", "apron-dress")
+    phone.type(length="112")
+    assert phone.page.get_attribute("#shopped", "data-current") == "no"
+
+
+def test_checks_that_pass_do_not_hide_a_number_that_looks_wrong(phone):
+    phone.open()
+    phone.type(bust_girth="36", waist_girth="31", torso_length="15")
+    assert "inches" in phone.problem("waist_girth")
+    assert phone.text("verdict").endswith("but look at a number again.")
+    phone.page.click("#show-me")
+    assert phone.page.evaluate("document.activeElement.id") == "waist_girth"
+    assert part(phone) == "wearer"
