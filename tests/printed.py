@@ -37,9 +37,19 @@ def rasters(
 
 
 def page_texts(pdf: bytes, count: int | None = None) -> list[str]:
-    """Of the first `count` pages, or of all."""
+    """Of the first `count` pages, or of all, each label of a drawing by itself; slow on many pages."""
     with pdfplumber.open(io.BytesIO(pdf)) as document:
         return [page.extract_text() for page in document.pages[:count]]
+
+
+def text_across(pdf: bytes, count: int | None = None) -> str:
+    """The first `count` pages, or all, read line by line across the page; white space is one blank."""
+    program = Path(pdftoppm()).with_name("pdftotext")  # one package holds both
+    last = ["-l", str(count)] if count else []
+    read = subprocess.run(
+        [program, "-layout", "-enc", "UTF-8", *last, "-", "-"], input=pdf, stdout=subprocess.PIPE, check=True
+    )
+    return " ".join(read.stdout.decode("utf-8").split())
 
 
 def svg_pieces(svg: str) -> dict[str, ElementTree.Element]:

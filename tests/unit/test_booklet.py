@@ -1,4 +1,4 @@
-"""The booklet, read back with pdfplumber and compared with pattern.json."""
+"""The booklet, read back with poppler and pdfplumber and compared with pattern.json."""
 
 import re
 from io import BytesIO
@@ -14,15 +14,10 @@ from drafting.sheets.booklet import booklet
 from drafting.sheets.page_forms import FORMS
 from drafting.words.problems import BadInput
 from drafting.words.units import format_estimate, format_length
+from tests.printed import text_across
 from tests.sewn import sewn
 
 pdfplumber = pytest.importorskip("pdfplumber")
-
-
-def words(data: bytes, pages: int | None = None) -> str:
-    """All text (of the first pages) in reading order, every run of white space one blank."""
-    with pdfplumber.open(BytesIO(data)) as pdf:
-        return " ".join(" ".join((page.extract_text() or "").split()) for page in pdf.pages[:pages])
 
 
 def stream_words(data: bytes) -> str:
@@ -41,7 +36,7 @@ def underdress():
 def test_the_lengths_in_it_are_those_of_pattern_json(garment, unit):
     pattern = sewn(garment)
     contract = as_json(pattern)
-    text = words(booklet(pattern, unit=unit))
+    text = text_across(booklet(pattern, unit=unit))
     bare = text.replace(" ", "")
     for name, mm in contract["finished"].items():
         shown = f"{name.replace('_', ' ').capitalize()} {format_length(mm, unit)}"
@@ -83,7 +78,7 @@ def test_sections_and_steps_follow_in_reading_order(underdress):
     sections = ["Underdress", "The finished garment", "How it fits", "For your time and place",
                 "The pieces", "Cloth and materials", "The seams", "The order of work",
                 "Checked before cutting", "Care", "Mind", "Notes"]
-    for text in (words(data), stream_words(data)):
+    for text in (text_across(data), stream_words(data)):
         at = [text.index(section) for section in sections]
         assert at == sorted(at)
         steps = [text.index(f"{step.number}. {step.title}") for step in plan.steps]
@@ -103,7 +98,7 @@ def test_every_steps_sentences_can_be_selected(underdress):
 @pytest.mark.parametrize("name", ["Łucja", "Þóra Sæmundsdóttir", "Жанна", "Ελένη", "Željko", "Gökçe",
                                   "Ştefănița", "Őrsi", "ßtraße", "Ħal", "Ŵyn", "Ņina", "Їжак"])
 def test_any_european_alphabet_prints(name):
-    assert f"for {name}" in words(booklet(sewn("cap"), name=name), pages=1)
+    assert f"for {name}" in text_across(booklet(sewn("cap"), name=name), count=1)
 
 
 @pytest.mark.parametrize("name", [
@@ -113,7 +108,7 @@ def test_any_european_alphabet_prints(name):
 def test_a_name_cannot_break_out_of_text(name):
     from drafting.sheets.text import clean
 
-    text = words(booklet(sewn("cap"), name=name), pages=1)
+    text = text_across(booklet(sewn("cap"), name=name), count=1)
     shown = " ".join(clean(name).split())
     assert shown.replace(" ", "") in text.replace(" ", "")
     assert "The finished garment" in text
@@ -126,7 +121,7 @@ def test_the_same_input_gives_the_same_bytes(underdress):
 
 def test_estimates_are_marked_and_explained():
     pattern = sewn("tunic")
-    text = words(booklet(pattern))
+    text = text_across(booklet(pattern))
     assert pattern.estimated and text.count("≈") >= len(pattern.estimated)
     assert "was estimated" in text
 
@@ -187,7 +182,7 @@ def test_what_a_lay_and_the_period_say_is_taken_in(underdress):
             ink.rect(1, 1, 118, 58, 0.3)
             ink.text("selvedge", 10, 10, 4)
 
-    text = words(booklet(
+    text = text_across(booklet(
         underdress, chalk=["Chalk corner A first.", Plan()], to_buy=[Material("linen 150 cm wide", "2.6 m")],
         advice=counsel(Impression(garment="underdress", year="980", region="York", fibre="linen")),
     ))
@@ -201,18 +196,18 @@ def test_failed_checks_are_shown_as_such():
     pattern = sewn("apron-dress", opening="none")
     checks = true_up(pattern)
     assert not all(check.passed for check in checks)
-    text = words(booklet(pattern, checks=checks))
+    text = text_across(booklet(pattern, checks=checks))
     assert text.count("✗") == sum(not check.passed for check in checks)
 
 
 def test_the_time_says_where_it_comes_from(underdress):
     timed = sewing_plan(underdress, Choices(pace=calibrate(60, 120)))
-    assert "reckoned from the seam you timed" in words(booklet(underdress, plan=timed))
-    assert "guess" in words(booklet(underdress))
+    assert "reckoned from the seam you timed" in text_across(booklet(underdress, plan=timed))
+    assert "guess" in text_across(booklet(underdress))
 
 
 def test_inches_are_inches_everywhere(underdress):
-    text = words(booklet(underdress, unit="in", checks=true_up(underdress)))
+    text = text_across(booklet(underdress, unit="in", checks=true_up(underdress)))
     body = text[:text.index("Checked before cutting")]
     assert re.search(r"\d in\b", body)
     assert not re.search(r"\d cm\b", body)

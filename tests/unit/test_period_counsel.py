@@ -1,6 +1,5 @@
 """All that is said on a request: with parts of it missing, in the booklet, in the sewing, on the shelf."""
 
-import io
 import json
 
 import pytest
@@ -18,6 +17,7 @@ from drafting.sewing.care import CARE, care_for
 from drafting.sewing.cloths import HANDLED_AS
 from drafting.words.problems import BadInput
 from tests.drafts import draft_of
+from tests.printed import text_across
 
 DRESS = {"garment": "apron-dress", "measurements": {"bust_girth": "92", "waist_girth": "78",
                                                     "torso_length": "38"}}
@@ -36,11 +36,9 @@ def answer(**request):
 
 
 def booklet_words(**request):
-    pdfplumber = pytest.importorskip("pdfplumber")
     result = workbench.run({"do": "file", "kind": "booklet.pdf", **DRESS, **request})
     assert result["ok"], result
-    with pdfplumber.open(io.BytesIO(result["bytes"])) as pdf:
-        return " ".join(" ".join((page.extract_text() or "").split()) for page in pdf.pages)
+    return text_across(result["bytes"])
 
 
 def test_without_year_and_region_there_are_cautions_and_no_advice():
