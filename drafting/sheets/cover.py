@@ -71,6 +71,11 @@ class Column:
             rest.insert(0, CoverWords(heading.removesuffix(CONTINUED) + CONTINUED, bold=True))
         return rest
 
+    def has_room_for(self, items: Sequence[CoverWords]) -> bool:
+        """Whether `fill` would set them all."""
+        above = 2.0 * sum(item.bold for item in items)
+        return self.y + above + LINE * sum(len(self._lines(item)) for item in items) <= self.bottom
+
     def _lines(self, item: CoverWords) -> list[str]:
         if item.value:
             room = self.width - set_width(item.value, TEXT) - 2
@@ -154,7 +159,9 @@ def cover(
     in_inches = Column(4, second + 3, SQUARE_INCHES - 8, second + SQUARE_INCHES - 2)
     beside = Column(aside, y, room, top + squares)
     under = Column(0, below, width, height)
-    rest = in_mm.fill([*_finished(pattern, unit), *_key(key)])
+    rest = in_mm.fill(_finished(pattern, unit))
+    lines = _key(key)
+    rest += in_mm.fill(lines) if in_mm.has_room_for(lines) else lines
     rest += in_inches.fill([*_measured(pattern, unit), *_seams(pattern, unit)])
     rest = beside.fill([*_joining(joining), *pieces, *rest])
     rest = under.fill([*_minding(pattern, unit), *rest])

@@ -181,7 +181,7 @@ def _turns(ring: Sequence[Point], over: bool) -> list[float]:
     """Degrees: upright and by quarters, and so that a long straight side lies along the sheet's."""
     found = [0.0, 90.0, 180.0, 270.0]
     longest = sorted(((p.distance(q), p, q) for p, q in pairwise(ring)), key=lambda s: -s[0])
-    for length, p, q in longest[:4]:
+    for length, p, q in longest[:2]:
         if length < LONG:
             break
         angle = degrees((q - p).angle)

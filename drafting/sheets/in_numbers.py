@@ -13,6 +13,7 @@ from ..words.units import Unit, format_length
 from .cover import how_often
 from .printed_parts import SAME
 from .spare import Told, corners_of, middle_of
+from .swept import Swept, swept
 from .text import clean
 
 
@@ -43,11 +44,29 @@ def _shape(piece: Piece, told: Told, box: Bounds, on_paper: str, unit: Unit) -> 
     size = f"{exact(right - left, unit)} across by {exact(bottom - top, unit)} down"
     if told.patched and not told.holes:
         return f"Draw a rectangle, {size}; what of it is not straight is printed on {on_paper}."
+    if by_string := swept(piece):
+        return f"{size}, drawn with a string. {_by_string(by_string, box, unit)}"
     corners = corners_of(piece)
     if all(_at_corner(p, box) for p in corners):
         return f"A {'square' if abs(right - left - bottom + top) < SAME else 'rectangle'}, {size}."
-    places = "; ".join(f"{exact(p.x - left, unit)} across, {exact(p.y - top, unit)} down" for p in corners)
+    places = "; ".join(_exactly_at(p, box, unit) for p in corners)
     return f"{size}, straight from corner to corner: {places}."
+
+
+def _by_string(drawn: Swept, box: Bounds, unit: Unit) -> str:
+    """From stop to stop, beginning at the first of them."""
+    ways = []
+    for k, (_, radius) in enumerate(drawn.stops):
+        to, _ = drawn.stops[(k + 1) % len(drawn.stops)]
+        clock = "clockwise" if radius > 0 else "against the clock"
+        how = f"the string, {exact(abs(radius), unit)} long, {clock} to" if radius else "straight to"
+        ways.append(f"{how} {_exactly_at(to, box, unit)}")
+    start = _exactly_at(drawn.stops[0][0], box, unit)
+    return f"Hold it {_exactly_at(drawn.centre, box, unit)}. Begin {start}; {'; '.join(ways)}."
+
+
+def _exactly_at(p: Point, box: Bounds, unit: Unit) -> str:
+    return f"{exact(p.x - box[0], unit)} across, {exact(p.y - box[1], unit)} down"
 
 
 def _at_corner(p: Point, box: Bounds) -> bool:
@@ -90,26 +109,25 @@ def _notches(piece: Piece, box: Bounds, unit: Unit) -> Iterator[str]:
 
 
 def _lines(piece: Piece, box: Bounds, unit: Unit) -> Iterator[str]:
-    said: dict[str, list[str]] = {}
+    said: dict[tuple[str, str], list[str]] = {}
     for inner in piece.inner_lines:
         if inner.kind != "hole":
-            said.setdefault(_line(inner, box, unit), []).append(clean(inner.name))
-    for where, names in said.items():
-        yield f"{' and '.join(f'“{name}”' for name in names)} {where}"
+            said.setdefault((inner.kind, _place(inner, box, unit)), []).append(f"“{clean(inner.name)}”")
+    for (kind, place), names in said.items():
+        yield f"{kind} {' and '.join(names)} {place}"
 
 
-def _line(inner: InnerLine, box: Bounds, unit: Unit) -> str:
+def _place(inner: InnerLine, box: Bounds, unit: Unit) -> str:
     left, top, right, _ = box
     a, b = inner.path.start, inner.path.end
-    what = "slit, to cut" if inner.kind == "slit" else inner.kind
     if inner.kind != "slit" and abs(a.y - b.y) <= SAME:
-        return f"({what}) level, {format_length(a.y - top, unit)} down"
+        return f"straight across, {format_length(a.y - top, unit)} down"
     if inner.kind != "slit" and abs(a.x - b.x) <= SAME:
-        return f"({what}) upright, {format_length(a.x - left, unit)} across"
+        return f"straight down, {format_length(a.x - left, unit)} across"
     if abs(a.x - b.x) <= SAME and abs(a.x - (left + right) / 2) <= SAME:
         ends = f"{format_length(a.y - top, unit)} to {format_length(b.y - top, unit)} down"
-        return f"({what}) on the middle line, from {ends}"
-    return f"({what}) from {_at(a, box, unit)} to {_at(b, box, unit)}"
+        return f"on the middle line, from {ends}"
+    return f"from {_at(a, box, unit)} to {_at(b, box, unit)}"
 
 
 def _at(p: Point, box: Bounds, unit: Unit) -> str:

@@ -4,7 +4,7 @@ Words stand upright or read from the left or right, never upside down; they neve
 A length goes inside the sewing line where there is room, else outside the cutting line.
 """
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import atan2, degrees
 from typing import Literal
@@ -127,6 +127,12 @@ class Labels:
         """Whether the box lies within the sewing lines, off every line and every word."""
         return self._ground.inside(box)
 
+    def name_again(self, middles: Iterable[Point], text: str, size: float) -> None:
+        """The piece's name once more, upright at the first of the places where there is room."""
+        width, height = _size((("count", text, size),))
+        boxes = (Box(p.x, p.y, 1, 0, width / 2, height / 2) for p in middles)
+        self._place("count", text, boxes, size)
+
     def title(self, lines: Lines, middles: "Callable[[float, float], Iterator[Box]] | None" = None) -> None:
         """A few lines in the middle of the piece, or all in one line, or beside it if need be.
 
@@ -168,7 +174,7 @@ class Labels:
             down += size * LINE_HEIGHT
 
     def _place(
-        self, kind: Kind, text: str, spots: Iterator[Box], size: float, *, out: bool = False
+        self, kind: Kind, text: str, spots: Iterable[Box], size: float, *, out: bool = False
     ) -> bool:
         fits = self._ground.outside if out else self._ground.inside
         for box in spots:

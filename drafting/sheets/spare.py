@@ -1,8 +1,8 @@
 """What of a pattern must be printed, to print little: the rest is told in numbers.
 
 Of pieces that are alike one is printed, of one that is its own mirror image the half left of its middle
-line. A piece with straight sides and square corners is told in numbers; so is what is straight of one that
-is a rectangle but for a corner or a neckline, of which only that patch is printed.
+line. A piece with straight sides and few corners is told in numbers, and one that a string draws; so is what
+is straight of one that is a rectangle but for a corner or a neckline, of which only that patch is printed.
 """
 
 from collections.abc import Mapping, Sequence
@@ -16,6 +16,7 @@ from ..geometry.polygon import mirror_axis, simplified
 from ..pattern import Piece, notch_point
 from ..words.units import Unit
 from .printed_parts import SAME, PrintedPart, half, other_half, patch, whole
+from .swept import swept
 
 FEW_CORNERS, MOST_CORNERS = 6, 8
 """A piece with straight sides is printed if it has more corners; the second for one with square corners."""
@@ -65,7 +66,7 @@ def spared(pieces: Sequence[Piece], unit: Unit) -> Spare:
     by_name = {piece.name: piece for piece in pieces}
     alike = templates([_as_laid(piece) for piece in pieces])
     kept = [piece for piece in pieces if piece.name not in alike]
-    straight = {piece.name for piece in kept if straight_all_round(piece)}
+    straight = {piece.name for piece in kept if straight_all_round(piece) or swept(piece)}
     with_holes = [piece for piece in kept if piece.hole_cutting_lines and piece.name not in straight]
     parts: list[PrintedPart] = []
     told: list[Told] = []
@@ -108,14 +109,13 @@ def middle_of(piece: Piece) -> float | None:
 
 
 def _on_paper(piece: Piece, unit: Unit) -> PrintedPart:
+    middle = middle_of(piece)
+    if middle is not None:
+        return half(piece, middle, unit)
     left, _, right, _ = bounds(piece.cutting_line)
-    for axis in (middle_of(piece), (left + right) / 2):
-        if axis is None or not _folds_at(piece, axis):
-            continue
-        other = other_half(piece.cutting_line, axis)
-        if other is not None:
-            return half(piece, axis, unit, (other,) if other else ())
-    return whole(piece)
+    middle = (left + right) / 2
+    other = other_half(piece.cutting_line, middle) if _folds_at(piece, middle) else None
+    return half(piece, middle, unit, (other,)) if other else whole(piece)
 
 
 def _folds_at(piece: Piece, axis: float) -> bool:

@@ -1,11 +1,11 @@
 """The sheet on which a pattern is printed to spare paper: its parts, their words, what the cover tells."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
 from ..geometry import Point
-from ..geometry.polygon import Side, inside, sides
+from ..geometry.polygon import Side, inside, sides, simplified
 from ..pattern import Pattern
 from ..words.units import Unit, format_length
 from .boxes import Box, BoxGround
@@ -13,7 +13,7 @@ from .cover import CoverWords, how_often
 from .drawing import Drawn, cut_line
 from .fewest import PlacedPart, placed_on_fewest
 from .in_numbers import capital, in_numbers
-from .labels import TEXT, TITLE, Labels
+from .labels import COARSE, TEXT, TITLE, Labels
 from .paper import FOOT, MARGIN, Paper
 from .sheet_plan import SheetPlan
 from .spare import Spare, spared
@@ -131,13 +131,21 @@ def part_labels(sheet: SpareSheet, heading: str, unit: Unit) -> Iterator[tuple[P
     """Each part with its words, which stand where there is paper."""
     words: list[Box] = []
     for placed in sheet.placed:
-        others = [sides(other.part.drawn.cutting) for other in sheet.placed if other is not placed]
-        labels = _labelled(placed, sheet, _shown(sheet, others, words), heading, unit)
+        rings = [other.part.drawn.cutting for other in sheet.placed if other is not placed]
+        rings += [tuple(mark.path.points()) for mark in placed.part.drawn.marks if mark.kind == "cutting"]
+        off = [sides(_rough(ring)) for ring in rings]
+        labels = _labelled(placed, sheet, _shown(sheet, off, words), heading, unit)
         words += labels.outside
         yield placed, labels
 
 
-def _shown(sheet: SpareSheet, others: Sequence[list[Side]], words: Sequence[Box]) -> Callable[[Box], bool]:
+def _rough(line: Sequence[Point]) -> tuple[Point, ...]:
+    """Near enough to keep words off it."""
+    return simplified(line, COARSE)
+
+
+def _shown(sheet: SpareSheet, off: Sequence[list[Side]], words: Sequence[Box]) -> Callable[[Box], bool]:
+    """Whether there is paper for a box, and nothing `off` which it must stay, nor other words."""
     assert sheet.grid is not None
     windows = [_inner(sheet.grid, tile) for tile in sheet.tiles]
 
@@ -146,7 +154,7 @@ def _shown(sheet: SpareSheet, others: Sequence[list[Side]], words: Sequence[Box]
         return any(
             w[0] <= left and w[1] <= top and right <= w[2] and bottom <= w[3] for w in windows
         ) and not any(
-            inside(other, box.x, box.y) or any(map(box.meets_side, other)) for other in others
+            inside(other, box.x, box.y) or any(map(box.meets_side, other)) for other in off
         ) and not any(map(box.meets_box, words))
 
     return shown
@@ -162,9 +170,9 @@ def _labelled(placed: PlacedPart, sheet: SpareSheet, shown: Callable[[Box], bool
               unit: Unit) -> Labels:
     assert sheet.grid is not None
     part = placed.part
-    places = list(_places(sheet.grid, placed.tiles))
-    drawn = replace(part.drawn, grain=_grain(part.drawn, part.sewn, places, shown))
-    labels = Labels(drawn, unit, within=part.sewn, said=part.said, shown=shown)
+    places, sewn = list(_places(sheet.grid, placed.tiles)), _rough(part.sewn)
+    drawn = replace(part.drawn, grain=_grain(part.drawn, sewn, places, shown))
+    labels = Labels(drawn, unit, within=sewn, said=part.said, shown=shown)
     twins = [t for t in sheet.spare.twins if t.template is part.piece]
     what = {"whole": "", "half": "half, to the middle line", "patch": "what is not straight"}[part.what]
 
@@ -183,10 +191,13 @@ def _labelled(placed: PlacedPart, sheet: SpareSheet, shown: Callable[[Box], bool
     labels.notches(TEXT)
     labels.marks(TEXT, names=True)
     labels.lengths(TEXT, names=True)
+    title = next(label for label in labels.found if label.kind == "title")
+    for tile in sorted(placed.tiles - {sheet.grid.tile_at(title.x, title.y)}):
+        labels.name_again(_places(sheet.grid, [tile]), clean(part.piece.title), TEXT)
     return labels
 
 
-def _places(grid: Grid, tiles: frozenset[Tile]) -> Iterator[Point]:
+def _places(grid: Grid, tiles: Iterable[Tile]) -> Iterator[Point]:
     """Places on the tiles of a part, those in the middle of each first."""
     for tile in sorted(tiles):
         left, top, right, bottom = grid.window(tile)

@@ -32,6 +32,8 @@ DRAFTS = {
     **{f"{name} for {who}": partial(draft, name, values=values)
        for name in ("underdress", "tunic", "trousers", "wrap-coat", "hood", "cap")
        for who, values in (("Asta", ASTA), ("a man", MAN), ("Tam", TAM))},
+    **{f"cloak, {shape}, {cut}": partial(draft, "cloak", {"shape": shape, "cut": cut})
+       for shape in ("half-circle", "three-quarter-circle") for cut in ("whole", "quarters")},
 }
 CUTTING = 0.7
 """mm: the width of lines to cut and of notches; of the middle line, in dashes of 14 mm, and of slits."""
@@ -258,6 +260,34 @@ def told_corners(words: str, title: str) -> Polygon | None:
     ])
 
 
+def swung(words: str, title: str) -> Polygon | None:
+    """What a string draws as the cover says, from stop to stop."""
+    said = re.search(rf"{title}: cut [^:]*? drawn with a string\. Hold it (.*?)\. Begin (.*?)\. ", words,
+                     re.IGNORECASE)
+    if said is None:
+        return None
+    number = r"([\d.]+) cm(?: \(([\d.]+) mm\))?"
+
+    def mm(text, exact):
+        return float(exact) if exact else 10 * float(text)
+
+    def at(text):
+        x, mm_x, y, mm_y = re.search(f"{number} across, {number} down", text).groups()
+        return np.array([mm(x, mm_x), mm(y, mm_y)])
+
+    centre, (start, *ways) = at(said[1]), said[2].split("; ")
+    points = [at(start)]
+    for way in ways:
+        to = at(way)
+        if string := re.match(f"the string, {number} long, (clockwise|against the clock) to", way):
+            first, last = (np.arctan2(*(p - centre)[::-1]) for p in (points[-1], to))
+            turn = (last - first) % (2 * np.pi) - (0 if string[3] == "clockwise" else 2 * np.pi)
+            for angle in np.linspace(first, first + turn, 400):
+                points.append(centre + mm(*string.groups()[:2]) * np.array([np.cos(angle), np.sin(angle)]))
+        points.append(to)
+    return Polygon(points)
+
+
 def rebuilt(pattern, printed_as=None):
     """For each piece, by name, how it was rebuilt; and what is printed to be cut that no piece explains."""
     pdf = tiled_pdf(printed_as or pattern)
@@ -281,7 +311,7 @@ def rebuilt(pattern, printed_as=None):
             assert height == pytest.approx(bottom - top, abs=LIMIT)
             if outer.hausdorff_distance(box(left, top, left + width, top + height).exterior) <= LIMIT:
                 found[piece.name] = "numbers"
-            elif (told := told_corners(words + " ", piece.title)) is not None:
+            elif (told := told_corners(words + " ", piece.title) or swung(words, piece.title)) is not None:
                 there = affinity.translate(told.exterior, left, top)
                 assert outer.hausdorff_distance(there) <= LIMIT
                 found[piece.name] = "numbers"

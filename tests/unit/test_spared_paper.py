@@ -52,7 +52,7 @@ def test_pieces_that_are_alike_are_printed_once_and_the_others_said():
     assert [(part.piece.title, part.what) for part in spare.parts] == [("front", "half"), ("side", "half")]
     (twin,) = spare.twins
     assert (twin.piece.title, twin.template.title) == ("back", "front")
-    assert "Back: as the front, without its mark “opening, left side only”; cut 1." in cover_words(
+    assert "Back: as the front, without its mark “end of the opening, left side only”; cut 1." in cover_words(
         tiled_pdf(drafted()))
 
 
@@ -80,7 +80,7 @@ def test_a_rectangle_is_told_with_the_marks_in_it():
     said = cover_words(tiled_pdf(draft("tunic", values=MAN)))
     assert "Body: cut 1. A rectangle, 65.8 cm (658.5 mm) across by 210.8 cm down." in said
     assert "Cut out “neck”, as in the neck facing: on the middle line, its top 102.7 cm" in said
-    assert "“front waist” (level) level, 153.2 cm down." in said
+    assert "Level “front waist” straight across, 153.2 cm down." in said
 
 
 def test_what_is_asked_for_whole_is_printed_whole():
