@@ -1,13 +1,14 @@
 """The share link: a whole draft in a URL's fragment, readable, and never sent to a server.
 
-    #apron-dress&v=2&bust_girth=92cm&waist_girth=78cm&…&end
+    #apron-dress&v=3&bust_girth=92cm&waist_girth=78cm&…&end
 
 The page reads a link before the worker is up, so this module runs under MicroPython as well: it
 imports nothing and keeps to the plainest Python. It ends in `end`, so that a link cut short is
 noticed; a link typed by hand may leave out `v` and `end`.
 """
 
-VERSION = 2
+VERSION = 3
+EARLIER = ("1", "2")
 UNDER_THE_ARMS = ("bust_girth", "upper_chest_girth")
 """What version 1 called the girth under the arms, and what it is called now."""
 
@@ -38,11 +39,12 @@ def write_link(draft):
     return "&".join(parts)
 
 
-def read_link(fragment, measures, garments):
+def read_link(fragment, measures, garments, before=None):
     """What a link holds, as (draft or None, sentences on what is wrong with it).
 
     `measures` are the names to be taken as measurements; everything else that is no setting is an
-    option of the garment. Whatever could be read is returned even when something is wrong.
+    option of the garment. Whatever could be read is returned even when something is wrong. `before` is
+    migrations.drafted_before, for links of an earlier version.
     """
     fragment = fragment.lstrip("#")
     if not fragment:
@@ -84,7 +86,10 @@ def read_link(fragment, measures, garments):
     old, new = UNDER_THE_ARMS
     if version == "1" and old in draft["measurements"] and new in measures:
         draft["measurements"][new] = draft["measurements"].pop(old)
-    if version is not None and version not in ("1", str(VERSION)):
+    if before and version in EARLIER:
+        draft["options"], changed = before(garment, draft["options"])
+        sentences += changed
+    if version is not None and version not in (*EARLIER, str(VERSION)):
         sentences.append(
             f"This link was made by another version of Ellwand ({version[:8]}; this one reads "
             f"{VERSION}): reload the page while online to update it. What could be read is filled in."

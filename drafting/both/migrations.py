@@ -83,5 +83,64 @@ def under_the_arms(wearer):
     return now
 
 
-MIGRATIONS = {1: from_version_1, 2: from_version_2}
+PROPOSED_BEFORE = {
+    "cloak": {"shape": "half-circle"},
+    "hood": {"gore_shape": "wedge", "over": "skin"},
+    "leg-wraps": {"edges": "hemmed", "joins": "one"},
+    "wrap-coat": {"overlap": "130 mm"},
+}
+"""What was proposed for an option that stood nowhere, until kit files of version 3 and links of version 2."""
+
+PLEATED_BEFORE = {"pleat_count": "6", "pleat_depth": "11 mm"}
+"""Of a pleated dress; the depth was 0.012 of the bust then."""
+
+UNFOLDED_BEFORE = {"fold_over": "0"}
+"""Of a cloak that was to be a rectangle."""
+
+SCOOPED_NOW = (
+    "A circular cloak's neck is scooped now and closes down its fronts: its way round the neck is taken from "
+    "clasp to clasp, where it was the neck edge. Look at its pieces before you cut."
+)
+
+
+def as_proposed_before(garment, options):
+    """A garment's option texts with those that it left to what was proposed before."""
+    if not isinstance(options, dict) or not isinstance(garment, str):
+        return options
+    before = dict(PROPOSED_BEFORE.get(garment, {}))
+    if garment == "apron-dress" and options.get("style") == "pleated":
+        before.update(PLEATED_BEFORE)
+    if garment == "cloak" and options.get("shape") == "rectangle":
+        before.update(UNFOLDED_BEFORE)
+    before.update(options)
+    return before
+
+
+def drafted_before(garment, options):
+    """(a link's option texts as `as_proposed_before`, sentences on what changed all the same)."""
+    options = as_proposed_before(garment, options)
+    round_cloak = garment == "cloak" and options.get("shape") != "rectangle"
+    return options, [SCOOPED_NOW] if round_cloak else []
+
+
+def from_version_3(kit):
+    """Version 3 had other proposals for some options; what it left to them is written down."""
+    now = dict(kit)
+    now["version"] = 4
+    garments = kit.get("garments", [])
+    if _are_entries(garments):
+        now["garments"] = [_proposed_before(garment) for garment in garments]
+    return now
+
+
+def _proposed_before(garment):
+    options = as_proposed_before(garment.get("garment"), garment.get("options", {}))
+    if not options:
+        return garment
+    now = dict(garment)
+    now["options"] = options
+    return now
+
+
+MIGRATIONS = {1: from_version_1, 2: from_version_2, 3: from_version_3}
 """From a version to the next: what is done to a file that an earlier Ellwand saved."""

@@ -1,6 +1,6 @@
 """The kit: wearers, their garments, the cloths they are cut from, and how far the sewing has got.
 
-    {"format": "ellwand-kit", "version": 3, "title": "…", "unit": "cm",
+    {"format": "ellwand-kit", "version": 4, "title": "…", "unit": "cm",
      "impression": {"year": "980", "region": "Denmark", "rank": "farmer"},
      "wearers": [{"id": "w1", "name": "…", "measurements": {…}, …}],
      "cloths": [{"id": "c1", "name": "…", "width": "150 cm", …}],
@@ -25,7 +25,7 @@ from ..words.problems import BadInput, Problem
 from ..words.units import Unit, quoted
 
 FORMAT = "ellwand-kit"
-VERSION = 3
+VERSION = 4
 MOST_ENTRIES = 500
 """Wearers, cloths or garments in one kit."""
 

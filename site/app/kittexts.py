@@ -7,8 +7,8 @@ from kitvalues import nobody, stand_somewhere
 from lengths import under
 from texts import one_line
 
-EARLIER = (1, 2)
-FORMAT, VERSION = "ellwand-kit", 3
+EARLIER = (1, 2, 3)
+FORMAT, VERSION = "ellwand-kit", 4
 LISTS = ("wearers", "cloths", "garments")
 
 

@@ -38,7 +38,10 @@ class Visiting:
         if is_handed(fragment):
             self._handed.open(fragment)
             return
-        read, said = read_link(fragment, session.catalogue.measures, session.catalogue.garments)
+        from migrations import drafted_before  # drafting/both/migrations.py
+
+        catalogue = session.catalogue
+        read, said = read_link(fragment, catalogue.measures, catalogue.garments, drafted_before)
         if read is None:
             telling.notice("link", said, [("close:link", "Close")])
             return

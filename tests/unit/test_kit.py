@@ -200,6 +200,32 @@ def test_a_kit_of_the_second_version_keeps_its_bust_girth_for_the_girth_under_th
     assert read_kit(write_kit(kit)) == kit
 
 
+THIRD_VERSION = {
+    "format": "ellwand-kit", "version": 3, "title": "Marram Farm", "unit": "cm", "impression": {},
+    "wearers": [{"id": "w1", "name": "Hild", "unit": "cm", "measurements": {"stature": "166"}}],
+    "cloths": [], "garments": [
+        {"id": "g1", "wearer": "w1", "garment": "cloak", "cloths": {}, "options": {}, "done": []},
+        {"id": "g2", "wearer": "w1", "garment": "cloak", "cloths": {}, "options": {"shape": "rectangle"},
+         "done": ["a"]},
+        {"id": "g3", "wearer": "w1", "garment": "hood", "options": {"gore_shape": "square", "over": "wool"}},
+        {"id": "g4", "wearer": "w1", "garment": "wrap-coat", "options": {"length": "100"}},
+        {"id": "g5", "wearer": "w1", "garment": "leg-wraps"},
+        {"id": "g6", "wearer": "w1", "garment": "tunic", "options": {}}],
+    "house_rules": None,
+}
+"""As the third version wrote it: a cloak was a half circle, a hood had wedges, a coat lapped by 13 cm."""
+
+
+def test_a_kit_of_the_third_version_keeps_what_was_proposed_then():
+    kit = read_kit(json.dumps(THIRD_VERSION))
+    assert [dict(g.options) for g in kit.garments] == [
+        {"shape": "half-circle"}, {"shape": "rectangle", "fold_over": "0"},
+        {"gore_shape": "square", "over": "wool"}, {"overlap": "130 mm", "length": "100"},
+        {"edges": "hemmed", "joins": "one"}, {}]
+    assert kit.garments[1].done == ("a",)
+    assert read_kit(write_kit(kit)) == kit
+
+
 GOOD = json.loads(write_kit(demo_kit()))
 
 

@@ -22,7 +22,7 @@ CLOTHS = {
     "lining": {"width": "60", "on_hand": "3 m", "name": "linen", "piecing": "half"},
 }
 LINK = (
-    "hood&v=2&unit=cm&name=Hild&sex=woman&year=980&stature=5%276%22&head_girth=56cm&tail_length=60cm"
+    "hood&v=3&unit=cm&name=Hild&sex=woman&year=980&stature=5%276%22&head_girth=56cm&tail_length=60cm"
     "&lining=full&gores=all-round&cloth_width=75cm&cloth_name=brown+wool&cloth_fibre=wool&cloth_colour=madder"
     "&cloth_nap=yes&cloth_price=20&cloth_selvedge=1cm&cloth_lining_width=60cm&cloth_lining_on_hand=3+m"
     "&cloth_lining_name=linen&cloth_lining_piecing=half&end"
