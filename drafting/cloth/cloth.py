@@ -35,7 +35,8 @@ class Cloth:
     """A bolt of cloth as it is bought.
 
     `shrinkage_warp` and `shrinkage_weft` are parts of one (0.06 for 6 %), in the first wash. `folded`
-    lays two layers at once, selvedge to selvedge. `weight` in g/m², `price` per metre of length.
+    lays two layers at once, selvedge to selvedge; `turned` lets pieces that do not hang lie across the
+    grain, where that does not matter to how they shrink. `weight` in g/m², `price` per metre of length.
     `shrinkage_said` is whether what it shrinks along was said at all, were it nothing.
     `piecing` is one of PIECING: narrower parts may save cloth.
     `fibre`, `weave` and `colour` are texts as typed, for whoever advises on them.
@@ -52,6 +53,7 @@ class Cloth:
     nap: bool = False
     two_sided: bool = True
     folded: bool = False
+    turned: bool = False
     weight: float | None = None
     price: float | None = None
     piecing: str = "when-needed"
@@ -96,6 +98,12 @@ class Cloth:
         if self.washed_first:
             return 1.0, 1.0
         return 1 / (1 - self.shrinkage_weft), 1 / (1 - self.shrinkage_warp)
+
+    @property
+    def may_turn(self) -> bool:
+        """Whether pieces may lie across the grain: not on a nap, nor where they are cut larger one way."""
+        across, along = self.enlarge
+        return self.turned and not self.nap and across == along
 
     def to_buy(self, cut_length: float) -> float:
         """mm to buy for `cut_length` mm of lay."""
@@ -228,6 +236,7 @@ def read_cloth(texts: Mapping[str, Any], unit: Unit = "cm", part: str = "main") 
         nap=reader.flag("nap", False),
         two_sided=reader.flag("two_sided", True),
         folded=reader.flag("folded", False),
+        turned=reader.flag("turned", False),
         weight=reader.amount("weight", "Weight"),
         price=reader.amount("price", "Price"),
         piecing=reader.choice("piecing", PIECING),

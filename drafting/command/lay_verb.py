@@ -32,6 +32,8 @@ def add_cloth_arguments(parser: argparse.ArgumentParser) -> None:
                        help="per cent lost in the first wash along, and across, the cloth (0)")
     group.add_argument("--unwashed", action="store_true", default=None,
                        help="cut before that wash: the pieces are drawn larger")
+    group.add_argument("--turn", action="store_true", default=None,
+                       help="what does not hang, such as sleeves, may lie across the grain")
     group.add_argument("--nap", action="store_true", default=None,
                        help="a nap or a one-way pattern: no piece is turned round")
     group.add_argument("--fold", action="store_true", default=None,
@@ -50,8 +52,8 @@ def add_cloth_arguments(parser: argparse.ArgumentParser) -> None:
     group.add_argument("--seed", type=int, default=0, help="of the search (0)")
 
 
-LAY_FLAGS = ("cloth_width", "selvedge", "on_hand", "shrinkage", "unwashed", "nap", "fold", "tearable",
-             "lining_width", "lining_on_hand", "lining_shrinkage", "piecing", "save_cloth")
+LAY_FLAGS = ("cloth_width", "selvedge", "on_hand", "shrinkage", "unwashed", "turn", "nap", "fold",
+             "tearable", "lining_width", "lining_on_hand", "lining_shrinkage", "piecing", "save_cloth")
 
 
 def wants_a_lay(given: argparse.Namespace) -> bool:
@@ -70,6 +72,7 @@ def cloth_texts(given: argparse.Namespace) -> dict[str, dict[str, Any]]:
         "shrinkage_warp": warp,
         "shrinkage_weft": weft,
         "washed_first": "no" if given.unwashed else "yes",
+        "turned": "yes" if given.turn else "no",
         "nap": "yes" if given.nap else "no",
         "folded": "yes" if given.fold else "no",
         "piecing": given.piecing or "",
@@ -110,7 +113,7 @@ def about_the_lays(given: argparse.Namespace, taken: Takeaway, search: LaySearch
     short = any(bolt.missing is not None for bolt in bolts)
     if given.save_cloth or short:
         rounds = {} if given.tearable else rounds_of(bolts)
-        ways = ways_to_save(taken.drafted, replace(search, rounds=rounds))
+        ways = ways_to_save(taken.drafted, replace(search, rounds=rounds, may_turn=True))
         lines += [spell(way.sentence, unit) for way in ways]
         if not ways:
             lines.append("Nothing that was tried makes it fit." if short else

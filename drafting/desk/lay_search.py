@@ -13,12 +13,14 @@ USUAL_SECONDS = 5.0
 @dataclass(frozen=True)
 class LaySearch:
     """How a lay is looked for: for `seconds`, or so many `rounds` of each cloth by part, from a `seed`;
-    or to be torn, in strips as wide as the cloth."""
+    or to be torn, in strips as wide as the cloth. `may_turn`: whoever asks what would save cloth can take
+    cloths on which pieces are turned across the grain."""
 
     seconds: float = USUAL_SECONDS
     rounds: Mapping[str, int] = field(default_factory=dict)
     seed: int = 0
     tearable: bool = False
+    may_turn: bool = False
 
     @property
     def is_of_a_lay(self) -> bool:
@@ -30,8 +32,8 @@ AS_USUAL = LaySearch()
 
 
 def read_lay_search(values: Values, parts: tuple[str, ...]) -> LaySearch:
-    """From `seconds`, `max_rounds` (a number for every one of the `parts`, or one for each by name), `seed`
-    and `tearable`. Raises BadInput."""
+    """From `seconds`, `max_rounds` (a number for every one of the `parts`, or one for each by name), `seed`,
+    `tearable` and `may_turn`. Raises BadInput."""
     given = values.get("max_rounds")
     each = {part: given.get(part) if isinstance(given, Mapping) else given for part in parts}
     rounds = {
@@ -43,6 +45,7 @@ def read_lay_search(values: Values, parts: tuple[str, ...]) -> LaySearch:
         rounds={part: most for part, most in rounds.items() if most},
         seed=int(number_of(values, "seed", 0, MOST_ROUNDS)),
         tearable=bool(values.get("tearable")),
+        may_turn=bool(values.get("may_turn")),
     )
 
 

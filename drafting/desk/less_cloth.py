@@ -1,63 +1,43 @@
-"""Less cloth: changes that would shorten a lay, or make it fit the cloth on hand, each of them tried."""
+"""Less cloth: changes that would shorten a lay, or make it fit the cloth on hand, each of them tried.
 
-from collections.abc import Generator, Iterator, Sequence
+As a cutter would, changes are tried together: each is laid in a hurry, the most promising are joined with
+others and laid so again, and the best of each number of changes is then laid with care before it is named.
+"""
+
+from collections.abc import Generator, Iterator
+from contextlib import suppress
 from dataclasses import dataclass, replace
-from typing import Any
+from math import inf
 
-from ..cloth.cloth import field_of
-from ..garments.options import OptionValue, as_typed
 from ..geometry import area
-from ..lay.bolt import BoltLay
+from ..lay.bolt import BoltLay, BoltSearch, ToCut
 from ..pattern import Pattern
 from ..words.problems import BadInput
-from ..words.units import Unit, format_number
 from ..words.wording import said
+from .cutters_ways import WORTH_SAYING, Change, Move, Setting, changed_by, moves
 from .drafts import Draft, draft
 from .lay_search import LONGEST_SEARCH, USUAL_SECONDS, LaySearch
-from .lays import lay_in_steps, rounds_of
-from .order import MAIN, Cloths, Order
+from .lays import STEP, lay_in_steps, rounds_of
 from .steps import at_one_go
 
-WORTH_SAYING, WORTH_PIECING = 0.02, 0.10
-"""Part of the length that a change must save to be named where there is cloth enough; and that a seam
-which nobody needs must save."""
+LEAST_ROUNDS, MORE_ROUNDS = 400, 1600
+"""Search for each lay that is compared, at least; and where the lay there is took less, since it could not
+be shorter, or there was no time."""
 
-LEAST_ROUNDS = 400
-"""Search for each lay that is compared, at least."""
+QUICK_ROUNDS = 60
+"""Search for each lay that only tells what to go on with."""
 
-SMALL_ALLOWANCE = 15.0
-"""mm: the least seam allowance that a run-and-fell seam is comfortable with. common practice, no source."""
+PROMISING = 1.03
+"""A change that in a hurry comes to more than so much of the hurried length now is not laid with care."""
 
-NARROWER = (0.9, 0.8)
-"""Parts of the hem girth that are tried."""
+GONE_ON_WITH, TOGETHER, BEST_OF_EACH = 3, 5, 2
+"""Changes that others are joined to, how many are joined at most, and how many of each number are laid with
+care."""
 
-PIECED = {"two-thirds": "two thirds of", "half": "half"}
-NEEDED = "when-needed"
+SINGLY, HURRIED = 0.5, 0.75
+"""How far it is when each change was tried by itself, and when all that go together were in a hurry."""
 
 Bolts = tuple[BoltLay, ...]
-
-
-@dataclass(frozen=True)
-class Setting:
-    """An option of the garment (`part` is "") or a field of one of its cloths, and the value to give it."""
-
-    name: str
-    value: OptionValue | bool
-    part: str = ""
-
-    @property
-    def field(self) -> str:
-        """What a form and a problem call it."""
-        return field_of(self.part, self.name) if self.part else self.name
-
-    def text(self, unit: Unit) -> str:
-        """The value as it would be typed."""
-        if isinstance(self.value, bool):
-            return "yes" if self.value else "no"
-        return as_typed(self.value, unit)
-
-
-Change = tuple[Setting, ...]
 
 
 @dataclass(frozen=True)
@@ -80,13 +60,40 @@ class Tried:
 
 @dataclass(frozen=True)
 class _Trial:
-    title: str
-    change: Change
+    """`quick` is the length in all of its lays in a hurry, mm; infinite where nothing could come of it."""
+
+    move: Move
     drafted: Draft
-    least: float
+    quick: float = inf
+
+    @property
+    def settings(self) -> frozenset[Setting]:
+        return frozenset(self.move.change)
+
+
+class _Enough(Exception):
+    """Whoever watches has seen enough."""
+
+
+@dataclass
+class _Told:
+    """What whoever watches is told."""
+
+    done: float = 0.0
+    trying: str = ""
+    ways: tuple[Way, ...] = ()
+
+    def step(self, further: float = 0.0) -> "Telling":
+        if (yield Tried(self.done + further, self.trying, self.ways)):
+            raise _Enough
+
+    def begun(self, trial: _Trial, done: float) -> None:
+        self.trying, self.done = trial.move.title, done
 
 
 Steps = Generator[Tried, bool | None, tuple[Way, ...]]
+Telling = Generator[Tried, bool | None, None]
+Trying = Generator[Tried, bool | None, list[_Trial]]
 
 
 def ways_to_save(drafted: Draft, how: LaySearch) -> tuple[Way, ...]:
@@ -98,48 +105,148 @@ def ways_in_steps(drafted: Draft, how: LaySearch) -> Steps:
     """What would shorten the draft's lays, told as it is tried.
 
     With cloth on hand that is too short, only what makes it fit; else what saves a fiftieth of the
-    length, and piecing when it saves a tenth. Every way is searched for as many rounds as the lay it
-    is compared with, and passes every check that the draft passes. Whoever sends True has seen
-    enough, and gets what was found. Raises BadInput.
+    length, and piecing when it saves a tenth. Every way is searched for as many rounds
+    as the lay it is compared with, and passes every check that the draft passes. Whoever sends True has
+    seen enough, and gets what was found. Raises BadInput.
     """
+    told = _Told()
+    with suppress(_Enough):
+        yield from _ways(drafted, how, told)
+    return told.ways
+
+
+def _ways(drafted: Draft, how: LaySearch, told: _Told) -> Telling:
     if how.tearable:
         how = replace(how, tearable=False, seconds=USUAL_SECONDS, rounds={})
-    base, stopped = yield from _laid(drafted, how, Tried(0.0, "", ()), 0.0)
-    rounds = {part: max(n, LEAST_ROUNDS) for part, n in rounds_of(base or ()).items()}
-    as_far = replace(how, seconds=LONGEST_SEARCH, rounds=rounds)
-    ways: tuple[Way, ...] = ()
-    trials, shapes = list(_trials(drafted)), _shapes(drafted)
-    for number, trial in enumerate(trials):
-        if stopped or not base:
-            break
-        changed = trial.drafted
-        if _shapes(changed) == shapes or _hopeless(base, changed, trial.least):
-            continue
-        begun = Tried(number / len(trials), trial.title, ways)
-        try:
-            tried, stopped = yield from _laid(changed, as_far, begun, 1 / len(trials))
-        except BadInput:
-            continue
-        if tried and _helps(base, tried, trial.least):
-            way = Way(f"{trial.title}{_seams(base, tried)}: {_compared(base, tried)}.", trial.change,
-                      sum(bolt.cut_length for bolt in tried))
-            if not _in_vain(way, ways, trial.least):
-                ways = tuple(sorted((*ways, way), key=lambda way: way.length))
-    return ways
+    base = yield from _laid(drafted, how, told, 0.0)
+    rounds = {part: n if n >= LEAST_ROUNDS else MORE_ROUNDS for part, n in rounds_of(base).items()}
+    trials = _Trials(drafted, base, replace(how, seconds=LONGEST_SEARCH, rounds=rounds), told)
+    singles = yield from trials.singly()
+    told.done = SINGLY
+    together = yield from trials.together(singles)
+    for number, trial in enumerate(together):
+        told.begun(trial, HURRIED + (1 - HURRIED) * number / len(together))
+        yield from trials.lay_with_care(trial, (1 - HURRIED) / len(together))
 
 
 def _laid(
-    drafted: Draft, how: LaySearch, begun: Tried, span: float
-) -> Generator[Tried, bool | None, tuple[Bolts, bool]]:
-    """The lays of a draft, none if they were stopped, and whether they were."""
+    drafted: Draft, how: LaySearch, told: _Told, span: float
+) -> Generator[Tried, bool | None, Bolts]:
     laying = lay_in_steps(drafted, how)
     while True:
         try:
             progress = next(laying)
         except StopIteration as end:
-            return tuple(end.value), False
-        if (yield replace(begun, done=begun.done + span * progress.done)):
-            return (), True
+            return tuple(end.value)
+        yield from told.step(span * progress.done)
+
+
+class _Trials:
+    """Changes of one draft, compared with the lays it has."""
+
+    def __init__(self, drafted: Draft, base: Bolts, how: LaySearch, told: _Told) -> None:
+        self._drafted, self._base, self._how, self._told = drafted, base, how, told
+        self._shapes = {_shapes(drafted)}
+        self._now = inf
+        self._known = tuple(moves(drafted, may_turn=how.may_turn))
+        self._least = {setting: move.least for move in self._known for setting in move.change}
+
+    def singly(self) -> Trying:
+        """Each change by itself, laid with care where it promises something."""
+        self._now = (yield from self._hurried(_Trial(Move("", ()), self._drafted))).quick
+        found = []
+        drafted = [trial for move in self._known if (trial := self._drafted_anew(move))]
+        for number, trial in enumerate(drafted):
+            self._told.begun(trial, SINGLY * number / len(drafted))
+            found.append((yield from self._hurried(trial)))
+            if found[-1].quick < PROMISING * self._now:
+                yield from self.lay_with_care(found[-1], SINGLY / len(drafted))
+        return found
+
+    def together(self, singles: list[_Trial]) -> Trying:
+        """The most promising of several changes at once, those of fewest first."""
+        chosen: list[_Trial] = []
+        level = singles
+        for number in range(2, TOGETHER + 1):
+            best = sorted(level, key=lambda trial: trial.quick)[:GONE_ON_WITH]
+            joined = [joined for first in best for joined in self._joined(first, singles)]
+            level = []
+            for at, trial in enumerate(joined):
+                share = (number - 2 + at / len(joined)) / (TOGETHER - 1)
+                self._told.begun(trial, SINGLY + (HURRIED - SINGLY) * share)
+                level.append((yield from self._hurried(trial)))
+            promising = [trial for trial in level if trial.quick < PROMISING * self._now]
+            chosen += sorted(promising, key=lambda trial: trial.quick)[:BEST_OF_EACH]
+            if not any(trial.quick < best[0].quick for trial in promising):
+                break
+        shortest = sorted(chosen, key=lambda trial: trial.quick)[:1]
+        return [*chosen, *(trial for best in shortest for trial in self._laid_otherwise(best, singles))]
+
+    def _laid_otherwise(self, best: _Trial, singles: list[_Trial]) -> Iterator[_Trial]:
+        """With more freedom on the cloth, which costs nothing to sew and shows only in a longer search."""
+        free = [trial for trial in singles if all(setting.name == "turned" for setting in trial.move.change)]
+        for trial in self._joined(best, free):
+            yield replace(trial, quick=best.quick)
+
+    def _joined(self, first: _Trial, singles: list[_Trial]) -> Iterator[_Trial]:
+        for other in singles:
+            if first.quick < inf and not first.move.fields & other.move.fields:
+                trial = self._drafted_anew(first.move.and_also(other.move))
+                if trial:
+                    yield trial
+
+    def _drafted_anew(self, move: Move) -> _Trial | None:
+        """None where the change cannot be drafted, fails a check that passed, or has been tried."""
+        try:
+            changed = draft(changed_by(self._drafted.order, move.change))
+        except BadInput:
+            return None
+        shapes = _shapes(changed)
+        if changed.failing - self._drafted.failing or shapes in self._shapes:
+            return None
+        self._shapes.add(shapes)
+        return _Trial(move, changed)
+
+    def _hurried(self, trial: _Trial) -> Generator[Tried, bool | None, _Trial]:
+        """With its length in lays that are soon made, where it has hope."""
+        if trial.move.change and _hopeless(self._base, trial.drafted, trial.move.least):
+            return trial
+        length = 0.0
+        order = trial.drafted.order
+        try:
+            for part in trial.drafted.parts:
+                search = BoltSearch([ToCut(trial.drafted.pattern)], order.cloth(part), part=part)
+                while search.advance(STEP, QUICK_ROUNDS):
+                    yield from self._told.step()
+                length += search.bolt.cut_length
+        except BadInput:
+            return trial
+        return replace(trial, quick=length)
+
+    def lay_with_care(self, trial: _Trial, span: float) -> Telling:
+        """Named among the ways if it helps."""
+        if _hopeless(self._base, trial.drafted, trial.move.least):
+            return
+        try:
+            tried = yield from _laid(trial.drafted, self._how, self._told, span)
+        except BadInput:
+            return
+        if _helps(self._base, tried, trial.move.least):
+            way = Way(f"{trial.move.title}{_seams(self._base, tried)}: {_compared(self._base, tried)}.",
+                      trial.move.change, sum(bolt.cut_length for bolt in tried))
+            if not self._in_vain(way):
+                self._told.ways = tuple(sorted((*self._told.ways, way), key=lambda way: way.length))
+
+
+    def _in_vain(self, way: Way) -> bool:
+        """Whether a part of the change does as well: what comes to it must save as much again."""
+        for other in self._told.ways:
+            further = set(way.change) - set(other.change)
+            if len(further) + len(other.change) == len(way.change):
+                least = max((self._least[setting] for setting in further), default=0.0)
+                if way.length > (1 - least) * other.length:
+                    return True
+        return False
 
 
 def _hopeless(base: Bolts, drafted: Draft, least: float) -> bool:
@@ -167,15 +274,19 @@ def _helps(base: Bolts, tried: Bolts, least: float) -> bool:
     return min(ratios) < 1 - least and max(ratios) < 1 + least / 2
 
 
-def _in_vain(way: Way, ways: tuple[Way, ...], least: float) -> bool:
-    """Whether a part of the change does as well."""
-    return any(set(other.change) < set(way.change) and way.length > (1 - least) * other.length
-               for other in ways)
-
-
 def _seams(base: Bolts, tried: Bolts) -> str:
-    before, after = (len(bolts[0].orders[0].pattern.seams) for bolts in (base, tried))
-    return f", with {after - before} seams more" if after > before else ""
+    """The price: seams more to sew, and how long they are together."""
+    before, after = (bolts[0].orders[0].pattern for bolts in (base, tried))
+    more = len(after.seams) - len(before.seams)
+    longer = _sewn(after) - _sewn(before)
+    if more <= 0:
+        return ""
+    return f", with {more} seams more" + (f", {said(longer)} to sew" if longer > 0 else "")
+
+
+def _sewn(pattern: Pattern) -> float:
+    """mm of seams in all."""
+    return sum(pattern.side_length(seam.a) for seam in pattern.seams)
 
 
 def _compared(base: Bolts, tried: Bolts) -> str:
@@ -191,91 +302,6 @@ def _compared(base: Bolts, tried: Bolts) -> str:
 def _shapes(drafted: Draft) -> object:
     """What is laid, and how: a change that leaves it alone is no way."""
     cloths = [drafted.order.cloth(part) for part in drafted.parts]
-    return drafted.pattern.pieces, [(cloth.nap, cloth.folded) for cloth in cloths]
-
-
-def changed_by(order: Order, change: Change) -> Order:
-    """The order with a change made."""
-    options, cloths = order.options, order.cloths
-    for setting in change:
-        if setting.part:
-            known = cloths or Cloths({})
-            value: dict[str, Any] = {setting.name: setting.value}
-            cloths = known.changed(setting.part, replace(known.of(setting.part), **value))
-        else:
-            options = options.changed(setting.name, setting.value)
-    return replace(order, options=options, cloths=cloths)
-
-
-def _trial(drafted: Draft, title: str, change: Change, least: float = WORTH_SAYING) -> _Trial | None:
-    """None where the change cannot be drafted, or fails a check that passed."""
-    try:
-        changed = draft(changed_by(drafted.order, change))
-    except BadInput:
-        return None
-    return None if changed.failing - drafted.failing else _Trial(title, change, changed, least)
-
-
-def _trials(drafted: Draft) -> Iterator[_Trial]:
-    """Each change by itself, all of them together, and pieces in narrower parts, alone and with all."""
-    changes = (*_on_the_cloth(drafted), *_smaller(drafted))
-    single = [trial for title, change in changes if (trial := _trial(drafted, title, change))]
-    yield from single
-    together = _all_of(drafted, single)
-    if together and together.change != single[-1].change:
-        yield together
-    for part in drafted.parts if drafted.order.cloths else ():
-        if drafted.order.cloth(part).piecing != NEEDED:
-            continue
-        for name, words in PIECED.items():
-            whose = "Pieces" if part == MAIN else f"Pieces of the {part}"
-            pieced = _trial(
-                drafted, f"{whose} no wider than {words} the cloth", (Setting("piecing", name, part),),
-                WORTH_PIECING,
-            )
-            with_all = pieced and together and part == MAIN and _all_of(drafted, [together, pieced])
-            yield from filter(None, (pieced, with_all))
-
-
-def _all_of(drafted: Draft, trials: Sequence[_Trial]) -> _Trial | None:
-    """The trials at once; of several that set the same field, the last."""
-    last = {tuple(setting.field for setting in trial.change): trial for trial in trials}
-    if not last:
-        return None
-    first, *others = (trial.title for trial in last.values())
-    title = ", ".join([first, *(title[0].lower() + title[1:] for title in others)])
-    settings = {setting.field: setting for trial in last.values() for setting in trial.change}
-    return _trial(drafted, title, tuple(settings.values()), max(trial.least for trial in trials))
-
-
-def _on_the_cloth(drafted: Draft) -> Iterator[tuple[str, Change]]:
-    for part in drafted.parts:
-        cloth = drafted.order.cloth(part)
-        if cloth.nap:
-            yield _whose(part, "pieces may lie head to tail"), (Setting("nap", False, part),)
-        if cloth.folded:
-            yield _whose(part, "laid on a single layer"), (Setting("folded", False, part),)
-
-
-def _whose(part: str, words: str) -> str:
-    return f"The {part}: {words}" if part != MAIN else words[0].upper() + words[1:]
-
-
-def _smaller(drafted: Draft) -> Iterator[tuple[str, Change]]:
-    order = drafted.order
-    known = {option.name for option in order.garment.options}
-    if "seam_allowance" in known and order.options["seam_allowance"] > SMALL_ALLOWANCE:
-        allowance = _as_typed(order, "seam_allowance", SMALL_ALLOWANCE)
-        yield f"Seam allowances of {said(SMALL_ALLOWANCE)}", (allowance,)
-    if "hem_girth" in known:
-        for part in NARROWER:
-            girth = round(order.options["hem_girth"] * part, -1)
-            try:
-                yield f"A hem girth of {said(girth)}", (_as_typed(order, "hem_girth", girth),)
-            except ValueError:
-                continue  # narrower than the garment is drafted at all
-
-
-def _as_typed(order: Order, option: str, mm: float) -> Setting:
-    """The option as the form reads it back. Raises ValueError for what it does not take."""
-    return Setting(option, order.garment.option(option).read(format_number(mm, order.unit), order.unit))
+    pieces = tuple((piece.cutting_line, piece.cut, piece.mirrored, piece.cloth)
+                   for piece in drafted.pattern.pieces)
+    return pieces, tuple((cloth.nap, cloth.folded, cloth.turned) for cloth in cloths)

@@ -180,7 +180,7 @@ def _shape(name: str, count: int, piece: Piece, owner: str, cloth: Cloth) -> Sha
         name=name,
         outline=tuple((p.x * across, p.y * along) for p in piece.cutting_line),
         quantity=count,
-        rotations=_rotations(cloth),
+        rotations=_rotations(cloth, turned=cloth.may_turn and may_lie_across(piece)),
         mirroring=mirroring,
         group=owner,
     )
@@ -198,8 +198,15 @@ def _on_fold(name: str, count: int, piece: Piece, owner: str, cloth: Cloth) -> S
     )
 
 
-def _rotations(cloth: Cloth) -> tuple[float, ...]:
-    return (0.0,) if cloth.nap else (0.0, 180.0)
+def may_lie_across(piece: Piece) -> bool:
+    """Whether the garment allows it the weft for the warp: a piece that neither hangs nor goes round the
+    waist, as sleeves, gussets, bands and straps. common practice, no source."""
+    edges = [edge.name for edge in piece.outline.edges]
+    return not any(piece.role(edge) in ("hem", "waist") for edge in edges)
+
+
+def _rotations(cloth: Cloth, turned: bool = False) -> tuple[float, ...]:
+    return (0.0,) if cloth.nap else (0.0, 180.0, 90.0, 270.0) if turned else (0.0, 180.0)
 
 
 class BoltSearch:
