@@ -89,7 +89,7 @@ def read_link(fragment, measures, garments, before=None):
     if before and version in EARLIER:
         draft["options"], changed = before(garment, draft["options"])
         sentences += changed
-    if version is not None and version not in (*EARLIER, str(VERSION)):
+    if version is not None and version not in EARLIER + (str(VERSION),):
         sentences.append(
             f"This link was made by another version of Ellwand ({version[:8]}; this one reads "
             f"{VERSION}): reload the page while online to update it. What could be read is filled in."
