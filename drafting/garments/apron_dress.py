@@ -23,6 +23,7 @@ from .gore import WIDEST_ANGLE
 from .options import ChoiceOption, CountOption, LengthOption, Options
 from .rounding import round_to, up_to
 from .straps import strap_ends, strap_length, straps
+from .wearing import Wearing
 
 USUAL_EASE = 50.0
 """mm at top and waist, over the body and the underdress. common practice, no source."""
@@ -225,4 +226,12 @@ GARMENT = Garment(
     instead=("underdress", "tunic", "cloak", "head-scarf", "trousers", "leg-wraps"),
     cuts_instead={"style=pleated": ("four-panels",)},
     estimated_as="woman",
+    worn=Wearing(
+        hangs_from="straps",
+        lies={"front": "front", "back": "back", "side": "sides"},
+        aside=("strap", "back strap", "front loop"),
+        beneath=2.0,
+        not_yet={"style=wrapped": "a wrapped dress cannot be shown worn yet: look at it in four panels",
+                 "style=pleated": "pleats cannot be shown worn yet: look at it in four panels"},
+    ),
 )

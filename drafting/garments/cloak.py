@@ -28,6 +28,7 @@ from .garment import Chosen, Garment
 from .loom import LOOM_WIDTH
 from .options import ChoiceOption, LengthOption, Options
 from .rounding import round_to, up_to
+from .wearing import Wearing
 
 ROUND, FOLDED_OVER = 1.33, 0.17
 """Of stature: a man's rectangle is about 1500 by 2300 to 2500 mm, its top folded over. common practice, no
@@ -155,4 +156,11 @@ GARMENT = Garment(
     held_by={"pins": Chosen("closure", ("brooch",)), "toggles": Chosen("closure", ("toggle",))},
     instead=("underdress", "tunic", "head-scarf", "trousers", "leg-wraps"),
     cuts_instead={"shape=half-circle": ("rectangle",), "shape=three-quarter-circle": ("rectangle",)},
+    worn=Wearing(
+        hangs_from="pin",
+        lies={"cloak": "round the neck", "quarter": "round the neck", "width": "round the neck"},
+        aside=("neck binding", "loop", "lining cloak", "lining quarter", "lining width"),
+        beneath=5.0,
+        not_yet={"shape=rectangle": "a rectangular cloak cannot be shown worn yet: look at a half circle"},
+    ),
 )

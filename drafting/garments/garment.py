@@ -12,6 +12,7 @@ from ..words.kinds import must_be
 from ..words.problems import BadInput, Problem
 from ..words.units import Unit
 from .options import ChoiceOption, Option, Options, OptionValue
+from .wearing import Wearing
 
 WornAt = Literal["head", "neck", "trunk", "legs"]
 UsualFibre = Literal["wool", "linen"]
@@ -43,7 +44,8 @@ class Garment:
     says, `long` that its hem is near the ground, `held_by` what closes it or keeps it on ({} for
     nothing of that kind), `instead` the garments that would do where this one is not right, the likest
     first, and `cuts_instead` the same for choices, as `shape=half-circle`. `estimated_as` says by whose
-    proportions to estimate when the wearer's sex is not given; None for both alike.
+    proportions to estimate when the wearer's sex is not given; None for both alike. `worn` says how it is
+    hung on its wearer's figure; None where that cannot be shown.
 
     Raises ValueError with a sentence for a fact that is none of those that can be.
     """
@@ -65,6 +67,7 @@ class Garment:
     instead: tuple[str, ...]
     cuts_instead: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     estimated_as: Sex | None = None
+    worn: Wearing | None = None
 
     def __post_init__(self) -> None:
         must_be(f"{self.title}, worn_at", self.worn_at, WornAt)

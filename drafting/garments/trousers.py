@@ -31,6 +31,7 @@ from .options import ChoiceOption, LengthOption, Options
 from .rounding import round_to, up_to
 from .trousers_fit import trouser_clearances
 from .trousers_pieces import loop_ends, schematic, trouser_pieces, trouser_seams
+from .wearing import Wearing
 
 TO_TIE = 600.0
 """mm of drawstring beyond the waist, to tie a bow. common practice, no source."""
@@ -160,4 +161,5 @@ GARMENT = Garment(
     long=False,
     held_by={"cord": Chosen("waist", ("drawstring",))},
     instead=("underdress", "tunic", "leg-wraps"),
+    worn=Wearing(hangs_from="drawstring", lies={"leg": "legs"}, aside=("belt loop",), beneath=1.0),
 )

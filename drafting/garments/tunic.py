@@ -7,6 +7,7 @@ from .block_options import FELLED_IN_WOOL, block_options
 from .garment import Garment
 from .options import Options
 from .underdress import GARMENT as UNDERDRESS
+from .wearing import Wearing
 
 
 def draft(body: Body, options: Options) -> Pattern:
@@ -32,4 +33,11 @@ GARMENT = Garment(
     long=False,
     held_by=UNDERDRESS.held_by,
     instead=("underdress", "cloak", "head-scarf", "trousers", "leg-wraps"),
+    worn=Wearing(
+        hangs_from="shoulders",
+        lies={"body": "over the shoulders", "front": "front", "back": "back", "sleeve": "arms",
+              "side panel": "sides"},
+        aside=("neck facing",),
+        beneath=1.5,
+    ),
 )

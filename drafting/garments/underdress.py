@@ -6,6 +6,7 @@ from .block_draft import draft_block
 from .block_options import FELLED_IN_LINEN, block_options
 from .garment import Chosen, Garment
 from .options import Options
+from .wearing import Wearing
 
 
 def draft(body: Body, options: Options) -> Pattern:
@@ -36,4 +37,11 @@ GARMENT = Garment(
     long=True,
     held_by={"neck slit": Chosen("neckline", ("keyhole", "slit"))},
     instead=("tunic", "cloak", "head-scarf", "trousers", "leg-wraps"),
+    worn=Wearing(
+        hangs_from="shoulders",
+        lies={"body": "over the shoulders", "front": "front", "back": "back", "sleeve": "arms",
+              "side panel": "sides"},
+        aside=("neck facing",),
+        beneath=0.5,
+    ),
 )

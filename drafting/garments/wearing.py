@@ -1,0 +1,36 @@
+"""Where on the body a garment's pieces lie, and what holds them there: the facts that hang it."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+from ..words.kinds import must_be
+
+Lies = Literal["front", "back", "sides", "over the shoulders", "arms", "legs", "round the neck"]
+"""Where a piece lies. `sides`, `arms` and `legs` are for pieces of which every second copy is the other
+side's. A piece of which nothing is said lies between those it is sewn to."""
+
+HangsFrom = Literal["straps", "shoulders", "drawstring", "pin"]
+
+
+@dataclass(frozen=True)
+class Wearing:
+    """How a garment is worn.
+
+    `lies` by the names of pieces; those in `aside` are not hung (straps, facings, bindings, loops).
+    `beneath` is mm of what is usually worn beneath, as thickness all round. `not_yet` are choices, as
+    `style=wrapped`, that cannot be shown worn yet, each with what to say.
+
+    Raises ValueError with a sentence for a place or a hold that is none.
+    """
+
+    hangs_from: HangsFrom
+    lies: Mapping[str, Lies]
+    aside: tuple[str, ...] = ()
+    beneath: float = 0.0
+    not_yet: Mapping[str, str] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        must_be("hangs_from", self.hangs_from, HangsFrom)
+        for piece, lies in self.lies.items():
+            must_be(f"The piece “{piece}” lies", lies, Lies)
