@@ -31,6 +31,7 @@ from .advise_verb import add_advise_verb, add_impression_arguments, impression_t
 from .body_verb import add_body_verb, add_gallery_verb, pairs
 from .kit_verb import add_kit_verb
 from .lay_verb import about_the_lays, add_cloth_arguments, add_lay_verb, cloth_texts, lay_search, wants_a_lay
+from .wear_verb import add_wear_verb
 from .writing import write_files
 
 
@@ -90,6 +91,7 @@ def _parser() -> argparse.ArgumentParser:
     for garment in GARMENTS.values():
         _draft_arguments(names, garment)
     add_lay_verb(verbs)
+    add_wear_verb(verbs)
     add_body_verb(verbs)
     add_gallery_verb(verbs)
     add_advise_verb(verbs)

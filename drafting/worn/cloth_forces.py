@@ -18,8 +18,9 @@ GRAVITY = 9.81
 STRETCH = 3.0
 """N/mm along the threads. from memory: Kawabata 1980: wool suitings at small loads 1 to 5 kN/m."""
 
-SHEAR = 0.05
-"""N/mm between them. from memory: Kawabata 1980: 0.5 to 1 gf/cm for a degree, which is 0.03 to 0.06."""
+SHEAR = 0.1
+"""N/mm between them. from memory: Kawabata 1980: 0.5 to 1 gf/cm for a degree, which is 0.03 to 0.06, and
+several times that from about 5° on, where the threads meet."""
 
 PUSHED_TOGETHER = 0.15
 """Of STRETCH, where cloth is pushed together: it gives way in wrinkles finer than the triangles. Judged by
@@ -54,6 +55,13 @@ class ClothFeel:
         return self.load * self.bending_length ** 3
 
 
+def pulled(mesh: Mesh, x: Floats) -> Floats:
+    """How much longer each triangle is along its threads, or across them where that is more, than on the
+    uncut cloth, as a part; below 0 where it is gathered."""
+    threads = [np.einsum("tk,tkc->tc", by, x[mesh.corners]) for by in derivatives(mesh.on_threads)]
+    return np.asarray(np.sqrt(np.maximum(*(_dot(way, way) for way in threads))) - 1)
+
+
 class Hinges(NamedTuple):
     """For each edge between two triangles its ends and the two points across (m × 4), what each counts in how
     far the cloth is bent there (m × 4, 1/mm), and the weight of that bend's square, for a stiffness of 1."""
@@ -69,7 +77,7 @@ class ClothForces:
     def __init__(self, mesh: Mesh, feel: ClothFeel) -> None:
         self.feel, self.count, self.corners = feel, mesh.count, mesh.corners
         self.areas = mesh.areas
-        self.along, self.across = _derivatives(mesh.on_threads)
+        self.along, self.across = derivatives(mesh.on_threads)
         self.hinges = hinges(mesh)
         self.bend = self.hinges.weight * feel.stiffness
         self.load = np.bincount(mesh.corners.ravel(), np.repeat(mesh.areas / 3, 3), mesh.count) * feel.load
@@ -131,7 +139,7 @@ def _dot(a: Floats, b: Floats) -> Floats:
     return np.asarray(np.einsum("tc,tc->t", a, b))
 
 
-def _derivatives(flat: Floats) -> tuple[Floats, Floats]:
+def derivatives(flat: Floats) -> tuple[Floats, Floats]:
     """What each corner counts in the change of a place across the cloth and along it, t × 3 each, 1/mm."""
     one, two = flat[:, 1] - flat[:, 0], flat[:, 2] - flat[:, 0]
     doubled = one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0]

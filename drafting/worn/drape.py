@@ -10,7 +10,7 @@ from .cloth_forces import ClothFeel, ClothForces
 from .descent import Descent
 from .mesh import Mesh
 from .sections import Floats, Ints, SectionStack
-from .touching import PUSH, Touching
+from .touching import FRICTION, PUSH, Touching
 
 HELD = 2.0
 """N/mm with which a point is held where it is to be."""
@@ -18,7 +18,7 @@ HELD = 2.0
 LONGEST_STEP = 12.0
 """mm that a point may go in one round, so that none jumps through an arm."""
 
-LOOK_AGAIN, LOOK_AFTER = 12, 10.0
+LOOK_AGAIN, LOOK_AFTER = 10, 4.0
 """Rounds, and mm of any point, after which it is looked anew where the body is."""
 
 AT_REST, STILL = 0.004, 0.4
@@ -42,11 +42,11 @@ NOTHING_HELD = Hold(np.zeros(0, np.int64), np.zeros((0, 3)), np.zeros((0, 2), np
 class Hanging:
     """Cloth on its way down. `x` is where its points are, mm."""
 
-    def __init__(self, mesh: Mesh, x: Floats, feel: ClothFeel, body: Sequence[SectionStack], hold: Hold
-                 ) -> None:
+    def __init__(self, mesh: Mesh, x: Floats, feel: ClothFeel, body: Sequence[SectionStack], hold: Hold,
+                 friction: float = FRICTION) -> None:
         self.mesh, self.hold = mesh, hold
         self.cloth = ClothForces(mesh, feel)
-        self.touching = Touching(body, mesh.count)
+        self.touching = Touching(body, mesh.count, friction)
         self.touching.look(x)
         self.rounds, self.residual = 0, inf
         self._down = Descent(x, np.linalg.inv(self._matrix()), LONGEST_STEP)

@@ -1,7 +1,7 @@
 """The garment as triangles: each copy of a piece cut into them, and all sewn together.
 
 Points lie in columns along the grain, so that folds can fall along it; edges of a seam have theirs alike and
-are welded; holes and slits and what is left unsewn stay open.
+are welded; holes, slits and vents at a hem stay open, and what is open only to be got into is closed.
 """
 
 from collections import defaultdict
@@ -15,7 +15,7 @@ import numpy as np
 from ..pattern import InnerLine, Pattern, Piece
 from .delaunay import inside, triangles
 from .sections import Floats, Ints
-from .sewing_lines import Copy, Line, Part, SeamSides, SewingLines, on_outline, turned
+from .sewing_lines import Copy, Line, Part, SeamSides, SewingLines, on_outline, stays_open, turned
 
 CLEAR = 0.55
 """Of a triangle's side: how near a point inside may lie to an edge."""
@@ -86,7 +86,7 @@ class Mesh:
 
 
 def sewn(pattern: Pattern, copies: tuple[Copy, ...], side: float) -> Mesh:
-    """The copies in triangles of about `side` mm, sewn to each other."""
+    """The copies in triangles of about `side` mm, sewn to each other and closed as they are worn."""
     lines = SewingLines(pattern, side, copies)
     cut = tuple(_cut(pattern.piece(name), copy, lines) for name, copy in copies)
     first, total = {}, 0
@@ -123,7 +123,7 @@ def _welds(seam: SeamSides, lines: SewingLines, cut: Mapping[Copy, CutPiece], fi
     """Pairs of points that a seam makes one: nearest along it, from where it is sewn."""
     la, lb = seam.lengths
     a, b = (_along(parts, length, lines, cut, first) for parts, length in ((seam.a, la), (seam.b, lb)))
-    opening = seam.seam.open_from_top / la
+    opening = seam.seam.open_from_top / la if stays_open(lines.pattern, seam.seam) else 0.0
     near = 0.5 * lines.side / max(la, lb)
     pairs = []
     for at, i in a:
@@ -248,12 +248,6 @@ def _far(points: Floats, chain: Floats, closed: bool) -> Floats:
         part = np.clip(((points - p) @ way) / max(float(way @ way), 1e-12), 0, 1)
         best = np.minimum(best, np.linalg.norm(points - p - part[:, None] * way, axis=1))
     return best
-
-
-def borders(mesh: Mesh) -> list[Ints]:
-    """The pairs of points that bound the sewn cloth: edges of one triangle only."""
-    ends, _, times = mesh.edges
-    return list(ends[times == 1])
 
 
 def instances(mesh: Mesh) -> dict[int, list[tuple[int, int]]]:

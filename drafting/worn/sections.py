@@ -7,6 +7,7 @@ stands for it, so that what is drawn, measured and collided with is the same.
 
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -127,21 +128,22 @@ class SectionStack:
         both = (end > 0) & (round_ > 0)
         return np.where(both, np.hypot(end, round_), np.maximum(end, round_)), normal @ self.axes
 
-    def surface(self) -> tuple[Floats, Ints]:
-        """The closed mesh: points, and triangles whose corners run anticlockwise seen from outside."""
-        n = len(self.at)
-        ends = np.stack([self.rings[0].mean(0), self.rings[-1].mean(0)])
-        points = np.concatenate([self.rings.reshape(-1, 3), ends])
-        j = np.arange(SIDES)
-        k = (j + 1) % SIDES
+    def surface(self, *, every_side: int = 1) -> tuple[Floats, Ints]:
+        """The closed mesh: points, and triangles whose corners run anticlockwise seen from outside. Of the
+        sections' corners every so many are taken."""
+        rings = self.rings[:, ::every_side]
+        n, sides = rings.shape[:2]
+        points = np.concatenate([rings.reshape(-1, 3), rings[0].mean(0)[None], rings[-1].mean(0)[None]])
+        j = np.arange(sides)
+        k = (j + 1) % sides
         faces = []
         for i in range(n - 1):
-            low, high = i * SIDES, (i + 1) * SIDES
+            low, high = i * sides, (i + 1) * sides
             faces += [np.stack([low + j, low + k, high + k], 1), np.stack([low + j, high + k, high + j], 1)]
-        bottom, top = n * SIDES, n * SIDES + 1
-        faces.append(np.stack([k, j, np.full(SIDES, bottom)], 1))
-        last = (n - 1) * SIDES
-        faces.append(np.stack([last + j, last + k, np.full(SIDES, top)], 1))
+        bottom, top = n * sides, n * sides + 1
+        faces.append(np.stack([k, j, np.full(sides, bottom)], 1))
+        last = (n - 1) * sides
+        faces.append(np.stack([last + j, last + k, np.full(sides, top)], 1))
         return points, np.concatenate(faces)
 
     @cached_property
@@ -154,3 +156,10 @@ class SectionStack:
     def grown(self, by: float) -> "SectionStack":
         """With layers of that thickness, mm, all round."""
         return SectionStack(self.origin, self.axes, self.at, self.centre, self.half + by, self.power)
+
+    def finer(self, step: float) -> "SectionStack":
+        """With sections at most so far from each other, mm."""
+        between = [np.linspace(a, b, int((b - a) / step) + 1, endpoint=False) for a, b in pairwise(self.at)]
+        at = np.concatenate([*between, self.at[-1:]])
+        centre, half, power = self.section(at)[:3]
+        return SectionStack(self.origin, self.axes, at, centre, half, power)

@@ -68,7 +68,7 @@ class SewingLines:
     def __post_init__(self) -> None:
         hung = set(self.copies)
         self.joined = tuple(
-            joined(self.pattern, seam) for seam in self.pattern.seams
+            sides_of(self.pattern, seam) for seam in self.pattern.seams
             if seam.treatment not in NOT_HUNG
             and all((part.piece, part.copy) in hung for part in (*seam.a, *seam.b))
         )
@@ -137,7 +137,16 @@ class SewingLines:
                 self.add(line, a + (b - a) * k / parts)
 
 
-def joined(pattern: Pattern, seam: Seam) -> SeamSides:
+def stays_open(pattern: Pattern, seam: Seam) -> bool:
+    """Whether what is left unsewn at its start is a vent at a hem; else it is closed when it is worn."""
+    piece = pattern.piece(seam.a[0].piece)
+    start = piece.line(seam.a[0].edge).start
+    ends = [p for edge in piece.outline.edges if piece.role(edge.name) in ("hem", "cuff")
+            for p in (edge.path.start, edge.path.end)]
+    return any(p.distance(start) < 0.5 for p in ends)
+
+
+def sides_of(pattern: Pattern, seam: Seam) -> SeamSides:
     """The seam's sides as they run together: side a along its first line's path, side b against its
     neighbour, as two cloths lie edge to edge."""
     sense = _clockwise(pattern, seam.a[0])

@@ -31,8 +31,8 @@ STICKS = 0.3
 class Touching:
     """The body's stacks, and the floor, to points of a count."""
 
-    def __init__(self, body: Sequence[SectionStack], count: int) -> None:
-        self.body, self.count, self.friction = tuple(body), count, FRICTION
+    def __init__(self, body: Sequence[SectionStack], count: int, friction: float) -> None:
+        self.body, self.count, self.friction = tuple(body), count, friction
         self._place = np.full((len(self.body) + 1, count, 3), np.nan)
         self.points: Ints = np.zeros(0, np.int64)
 

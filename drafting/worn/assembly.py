@@ -1,0 +1,139 @@
+"""Where every point of the sewn garment is at the start, and what holds it.
+
+Pieces are set round the figure without touching it, each where the garment says that it lies
+(garments/wearing.py); what lies between them is spread evenly between its seams (a harmonic map: Tutte 1963).
+The physics then lets all of it down.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from ..garments.garment import Garment
+from ..pattern import Pattern
+from ..words.problems import BadInput, Problem
+from .drape import Hold
+from .figure import Figure
+from .holding import held, strap_ends
+from .mesh import CutPiece, Mesh, instances
+from .placing import Placing
+from .sections import Floats
+from .sewing_lines import Copy
+
+CLEAR_OF_BODY = 6.0
+"""mm by which every point is outside the figure at the start."""
+
+
+@dataclass(frozen=True, eq=False)
+class Assembly:
+    """`straps` are the points of the garment, in front and behind, that each strap joins."""
+
+    mesh: Mesh
+    start: Floats
+    hold: Hold
+    straps: tuple[tuple[int, int], ...] = ()
+
+
+def hung_copies(garment: Garment, pattern: Pattern, options: Mapping[str, object]) -> tuple[Copy, ...]:
+    """The copies that are hung. Raises BadInput where the garment cannot be shown worn."""
+    worn = garment.worn
+    if worn is None:
+        raise BadInput([Problem("garment", f"{garment.title}: it cannot be shown worn yet.")])
+    for choice, why in worn.not_yet.items():
+        name, _, value = choice.partition("=")
+        if str(options.get(name)) == value:
+            raise BadInput([Problem(name, f"{garment.title}: {why}.")])
+    if worn.hangs_from == "straps" and not pattern.attachments:
+        raise BadInput([Problem("strap_style", f"{garment.title}: without straps nothing holds it up: choose "
+                                "loops or single straps to see it worn.")])
+    return tuple((piece.name, copy) for piece, copy in pattern.copies() if piece.name not in worn.aside)
+
+
+def assembled(garment: Garment, pattern: Pattern, figure: Figure, mesh: Mesh) -> Assembly:
+    """The mesh of the garment's hung copies, set round the figure."""
+    worn = garment.worn
+    assert worn is not None
+    placing = Placing(pattern, figure, mesh, worn.lies)
+    placed: list[Floats | None] = []
+    for cut in mesh.pieces:
+        lies = worn.lies.get(cut.copy[0])
+        placed.append(placing.of(cut, lies) if lies else None)
+    start = outside(_spread(mesh, placed), figure)
+    hold = held(worn.hangs_from, pattern, figure, mesh, start)
+    straps = strap_ends(figure, hold) if worn.hangs_from == "straps" else ()
+    return Assembly(mesh, start, hold, straps)
+
+
+def _spread(mesh: Mesh, placed: list[Floats | None]) -> Floats:
+    """The mean of where each point's pieces have it; the rest spread between those."""
+    total, times = np.zeros((mesh.count, 3)), np.zeros(mesh.count)
+    for own, joint in zip(placed, mesh.joint, strict=True):
+        if own is not None:
+            for k in range(3):
+                total[:, k] += np.bincount(joint, own[:, k], mesh.count)
+            times += np.bincount(joint, minlength=mesh.count)
+    start: Floats = total / np.maximum(times, 1)[:, None]
+    free = np.flatnonzero(times == 0)
+    if len(free):
+        ends = mesh.edges[0]
+        laplacian = np.zeros((mesh.count, mesh.count))
+        np.add.at(laplacian, (ends[:, 0], ends[:, 1]), -1.0)
+        laplacian += laplacian.T
+        np.fill_diagonal(laplacian, -laplacian.sum(1) + 1e-9)
+        known = np.flatnonzero(times > 0)
+        right = -laplacian[np.ix_(free, known)] @ start[known]
+        start[free] = np.linalg.solve(laplacian[np.ix_(free, free)], right)
+        # Gores that lie folded flat between two panels open outwards.
+        outwards = start[free, :2] / np.maximum(np.linalg.norm(start[free, :2], axis=1), 1.0)[:, None]
+        start[free, :2] += 15.0 * outwards
+    return start
+
+
+def outside(points: Floats, figure: Figure) -> Floats:
+    """The points, those inside the figure moved out of it the nearest way."""
+    found = points.copy()
+    for _ in range(8):
+        for stack in figure.stacks.values():
+            distance, normal = stack.distance(found)
+            found += np.maximum(CLEAR_OF_BODY - distance, 0.0)[:, None] * normal
+    return found
+
+
+def carried_over(coarse: Mesh, rest: Floats, fine: Mesh) -> Floats:
+    """Where a finer mesh's points are when the coarse one lies as `rest`: each within the triangle of its
+    own piece, straight."""
+    found = np.zeros((fine.count, 3))
+    done = np.zeros(fine.count, bool)
+    by_copy = {cut.copy: (cut, joint) for cut, joint in zip(coarse.pieces, coarse.joint, strict=True)}
+    placed = []
+    for cut in fine.pieces:
+        old, joint = by_copy[cut.copy]
+        placed.append(_within(old, rest[joint], cut.points))
+    for j, several in instances(fine).items():
+        found[j] = np.mean([placed[k][i] for k, i in several], axis=0)
+        done[j] = True
+    assert done.all()
+    return found
+
+
+def _within(old: CutPiece, rest: Floats, points: Floats) -> Floats:
+    a, b, c = (old.points[old.corners[:, k]] for k in range(3))
+    u, v = b - a, c - a
+    area = u[:, 0] * v[:, 1] - u[:, 1] * v[:, 0]
+    off = points[:, None, :] - a[None]
+    s = (off[..., 0] * v[:, 1] - off[..., 1] * v[:, 0]) / area
+    t = (u[:, 0] * off[..., 1] - u[:, 1] * off[..., 0]) / area
+    best = np.argmax(np.minimum(np.minimum(s, t), 1 - s - t), axis=1)
+    pick = np.arange(len(points))
+    s, t = np.clip(s[pick, best], -0.3, 1.3)[:, None], np.clip(t[pick, best], -0.3, 1.3)[:, None]
+    ra, rb, rc = (rest[old.corners[best, k]] for k in range(3))
+    return np.asarray(ra * (1 - s - t) + rb * s + rc * t)
+
+
+def over_the_shoulder(figure: Figure, front: Floats, back: Floats) -> Floats:
+    """Places along the body's surface from a point in front to one behind, mm."""
+    part = np.linspace(0.0, 1.0, 25)[:, None]
+    way = front + part * (back - front)
+    way[:, 2] += np.sin(np.pi * part[:, 0]) * (figure.heights["neck"] + 20.0 - front[2])
+    return outside(way, figure)
