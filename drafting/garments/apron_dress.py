@@ -229,7 +229,8 @@ GARMENT = Garment(
     worn=Wearing(
         hangs_from="straps",
         lies={"front": "front", "back": "back", "side": "sides"},
-        aside=("strap", "back strap", "front loop"),
+        aside=("strap", "back strap", "front loop", "opening facing"),
+        fastens=((("front", "left opening", 1), ("side", "front opening", 1)),),
         beneath=2.0,
         not_yet={"style=wrapped": "a wrapped dress cannot be shown worn yet: look at it in four panels",
                  "style=pleated": "pleats cannot be shown worn yet: look at it in four panels"},

@@ -10,6 +10,9 @@ Lies = Literal["front", "back", "sides", "over the shoulders", "arms", "legs", "
 """Where a piece lies. `sides`, `arms` and `legs` are for pieces of which every second copy is the other
 side's. A piece of which nothing is said lies between those it is sewn to."""
 
+WornEdge = tuple[str, str, int]
+"""A piece, an edge of it, and which copy."""
+
 HangsFrom = Literal["straps", "shoulders", "drawstring", "pin"]
 
 
@@ -18,8 +21,9 @@ class Wearing:
     """How a garment is worn.
 
     `lies` by the names of pieces; those in `aside` are not hung (straps, facings, bindings, loops).
-    `beneath` is mm of what is usually worn beneath, as thickness all round. `not_yet` are choices, as
-    `style=wrapped`, that cannot be shown worn yet, each with what to say.
+    `fastens` are edges that lie against each other, closed, when it is worn. `beneath` is mm of what is
+    usually worn beneath, as thickness all round. `not_yet` are choices, as `style=wrapped`, that cannot be
+    shown worn yet, each with what to say.
 
     Raises ValueError with a sentence for a place or a hold that is none.
     """
@@ -27,8 +31,15 @@ class Wearing:
     hangs_from: HangsFrom
     lies: Mapping[str, Lies]
     aside: tuple[str, ...] = ()
+    fastens: tuple[tuple[WornEdge, WornEdge], ...] = ()
     beneath: float = 0.0
     not_yet: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def fastened(self) -> bool:
+        """Whether a seam's opening is closed when worn; where a garment hangs from the shoulders it is
+        an armhole."""
+        return self.hangs_from != "shoulders"
 
     def __post_init__(self) -> None:
         must_be("hangs_from", self.hangs_from, HangsFrom)

@@ -6,12 +6,12 @@ The physics then lets all of it down.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from ..garments.garment import Garment
-from ..pattern import Pattern
+from ..pattern import Pattern, Seam, SeamEdge
 from ..words.problems import BadInput, Problem
 from .drape import Hold
 from .figure import Figure
@@ -48,6 +48,17 @@ def hung_copies(garment: Garment, pattern: Pattern, options: Mapping[str, object
         raise BadInput([Problem("strap_style", f"{garment.title}: without straps nothing holds it up: choose "
                                 "loops or single straps to see it worn.")])
     return tuple((piece.name, copy) for piece, copy in pattern.copies() if piece.name not in worn.aside)
+
+
+def fastened(garment: Garment, pattern: Pattern) -> Pattern:
+    """The pattern with what is closed when it is worn as seams, where it has those edges."""
+    worn = garment.worn
+    assert worn is not None
+    lines = {(piece.name, edge.name, copy)
+             for piece, copy in pattern.copies() for edge in piece.outline.edges}
+    closed = tuple(Seam(f"{one[0]} closed on {other[0]}", (SeamEdge(*one),), (SeamEdge(*other),), 0.0)
+                   for one, other in worn.fastens if {one, other} <= lines)
+    return replace(pattern, seams=(*pattern.seams, *closed))
 
 
 def assembled(garment: Garment, pattern: Pattern, figure: Figure, mesh: Mesh) -> Assembly:

@@ -12,7 +12,7 @@ from ..body import Body
 from ..garments.garment import Garment
 from ..pattern import Pattern
 from ..words.problems import BadInput, Problem
-from .assembly import Assembly, assembled, carried_over, hung_copies, over_the_shoulder
+from .assembly import Assembly, assembled, carried_over, fastened, hung_copies, over_the_shoulder
 from .cloth_forces import ClothFeel
 from .drape import Hanging
 from .figure import Figure, figure
@@ -97,6 +97,7 @@ def hang_in_steps(garment: Garment, pattern: Pattern, body: Body, feel: ClothFee
     worn = garment.worn
     copies = hung_copies(garment, pattern, pattern.options)
     assert worn is not None
+    pattern = fastened(garment, pattern)
     shown = figure(body, arms_down="arms" not in worn.lies.values())
     stacks = tuple(stack.grown(worn.beneath + CLOTH_THICKNESS) for stack in shown.stacks.values())
     rounds, enough = 0, False
@@ -105,7 +106,7 @@ def hang_in_steps(garment: Garment, pattern: Pattern, body: Body, feel: ClothFee
     state: Worn | None = None
     done = 0.0
     for one in PASSES:
-        mesh = sewn(pattern, copies, one.side)
+        mesh = sewn(pattern, copies, one.side, fastened=worn.fastened)
         finer = assembled(garment, pattern, shown, mesh)
         start = finer.start if start is None or made is None else carried_over(made.mesh, start, mesh)
         made = finer

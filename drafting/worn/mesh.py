@@ -1,7 +1,7 @@
 """The garment as triangles: each copy of a piece cut into them, and all sewn together.
 
 Points lie in columns along the grain, so that folds can fall along it; edges of a seam have theirs alike and
-are welded; holes, slits and vents at a hem stay open, and what is open only to be got into is closed.
+are welded; holes, slits and vents at a hem stay open.
 """
 
 from collections import defaultdict
@@ -15,7 +15,7 @@ import numpy as np
 from ..pattern import InnerLine, Pattern, Piece
 from .delaunay import inside, triangles
 from .sections import Floats, Ints
-from .sewing_lines import Copy, Line, Part, SeamSides, SewingLines, on_outline, stays_open, turned
+from .sewing_lines import Copy, Line, Part, SeamSides, SewingLines, is_vent, on_outline, turned
 
 CLEAR = 0.55
 """Of a triangle's side: how near a point inside may lie to an edge."""
@@ -85,8 +85,9 @@ class Mesh:
         return np.zeros(0, np.int64)
 
 
-def sewn(pattern: Pattern, copies: tuple[Copy, ...], side: float) -> Mesh:
-    """The copies in triangles of about `side` mm, sewn to each other and closed as they are worn."""
+def sewn(pattern: Pattern, copies: tuple[Copy, ...], side: float, *, fastened: bool = False) -> Mesh:
+    """The copies in triangles of about `side` mm, sewn to each other; `fastened` where what is left open to
+    get into the garment is closed as it is worn."""
     lines = SewingLines(pattern, side, copies)
     cut = tuple(_cut(pattern.piece(name), copy, lines) for name, copy in copies)
     first, total = {}, 0
@@ -103,7 +104,7 @@ def sewn(pattern: Pattern, copies: tuple[Copy, ...], side: float) -> Mesh:
         return i
 
     for seam in lines.joined:
-        for i, j in _welds(seam, lines, by_copy, first):
+        for i, j in _welds(seam, lines, by_copy, first, fastened):
             a, b = root(i), root(j)
             leader[max(a, b)] = min(a, b)
     roots = np.array([root(i) for i in range(total)])
@@ -118,12 +119,13 @@ def sewn(pattern: Pattern, copies: tuple[Copy, ...], side: float) -> Mesh:
     return Mesh(cut, joint, len(keep))
 
 
-def _welds(seam: SeamSides, lines: SewingLines, cut: Mapping[Copy, CutPiece], first: Mapping[Copy, int]
-           ) -> list[tuple[int, int]]:
+def _welds(seam: SeamSides, lines: SewingLines, cut: Mapping[Copy, CutPiece], first: Mapping[Copy, int],
+           fastened: bool) -> list[tuple[int, int]]:
     """Pairs of points that a seam makes one: nearest along it, from where it is sewn."""
     la, lb = seam.lengths
     a, b = (_along(parts, length, lines, cut, first) for parts, length in ((seam.a, la), (seam.b, lb)))
-    opening = seam.seam.open_from_top / la if stays_open(lines.pattern, seam.seam) else 0.0
+    closed = fastened and not is_vent(lines.pattern, seam.seam)
+    opening = 0.0 if closed else seam.seam.open_from_top / la
     near = 0.5 * lines.side / max(la, lb)
     pairs = []
     for at, i in a:

@@ -137,8 +137,8 @@ class SewingLines:
                 self.add(line, a + (b - a) * k / parts)
 
 
-def stays_open(pattern: Pattern, seam: Seam) -> bool:
-    """Whether what is left unsewn at its start is a vent at a hem; else it is closed when it is worn."""
+def is_vent(pattern: Pattern, seam: Seam) -> bool:
+    """Whether what is left unsewn at its start is a vent at a hem."""
     piece = pattern.piece(seam.a[0].piece)
     start = piece.line(seam.a[0].edge).start
     ends = [p for edge in piece.outline.edges if piece.role(edge.name) in ("hem", "cuff")

@@ -8,7 +8,9 @@ import pytest
 from shapely import MultiPoint, delaunay_triangles
 from shapely.geometry import Polygon
 
+from drafting.garments import GARMENTS
 from drafting.pattern import Pattern, as_json
+from drafting.worn.assembly import fastened
 from drafting.worn.delaunay import inside, triangles
 from drafting.worn.mesh import Mesh, sewn
 from tests.wardrobe import ASTA, TAM, draft
@@ -100,6 +102,22 @@ def test_an_edge_sewn_the_wrong_way_round_is_told():
 def test_a_seam_left_unsewn_opens_the_tube():
     dress = draft("apron-dress")
     assert characteristic(mesh(replace(dress, seams=dress.seams[1:]))) == 1
+
+
+def test_what_is_open_to_be_got_into_is_closed_when_worn_and_a_vent_is_not():
+    # source: a seam's two sides part where it opens, and there each has an edge of its own
+    def border(pattern: Pattern, fastens: bool) -> int:
+        copies = tuple((piece.name, copy) for piece, copy in pattern.copies() if piece.name not in LEFT_OUT)
+        return len(border_neighbours(sewn(pattern, copies, SIDE, fastened=fastens)))
+
+    dress = draft("apron-dress")
+    closed = fastened(GARMENTS["apron-dress"], dress)
+    lips = border(dress, True) - border(closed, True)
+    assert lips * SIDE == pytest.approx(2 * dress.finished["opening_length"], abs=2 * SIDE)
+    slit = draft("trousers", {"front_slit": "12cm", "gusset_size": "10cm"})
+    assert border(slit, False) - border(slit, True) in (4, 5, 6)
+    whole, vented = draft("trousers"), draft("trousers", {"ankle_slit": "10cm"})
+    assert border(vented, True) - border(whole, True) in (6, 7, 8, 9, 10)
 
 
 @pytest.mark.parametrize(("garment", "options"), [(g, o) for g, o, _ in SEWN], ids=name)

@@ -1,6 +1,7 @@
 """What others know of a garment they read from what it declares: no list of garments stands elsewhere."""
 
 import ast
+import contextlib
 import re
 from dataclasses import fields, replace
 from pathlib import Path
@@ -10,11 +11,14 @@ import pytest
 import drafting
 from drafting.garments import GARMENTS, wardrobe
 from drafting.garments.garment import Chosen, Garment
+from drafting.garments.options import ChoiceOption
+from drafting.garments.wearing import Wearing
 from drafting.period.cautions_due import cautions_for
 from drafting.period.choice import read_choice
 from drafting.period.impression import Impression
 from drafting.sewing.cloths import usual_cloths
 from drafting.words import cautions as words
+from drafting.words.problems import BadInput
 from tests.wardrobe import draft
 
 PACKAGE = Path(drafting.__file__).parent
@@ -118,3 +122,22 @@ def test_garments_are_named_by_garments_data_and_the_demo_alone():
 def test_a_list_of_garments_is_found():
     source = 'LONG = {"cloak", "Apron dress"}\nCUTS = {"cloak.shape=rectangle": 1}\nTOLD = "a cloak"'
     assert names_in(source) == ["cloak", "Apron dress", "cloak.shape=rectangle"]
+
+
+@pytest.mark.parametrize("garment", [g for g in GARMENTS.values() if g.worn], ids=lambda g: g.name)
+def test_what_is_said_of_how_it_is_worn_names_pieces_that_it_has(garment):
+    choices = [{}, *({option.name: choice} for option in garment.options
+                     if isinstance(option, ChoiceOption) for choice in option.choices)]
+    drawn = set()
+    for chosen in choices:
+        with contextlib.suppress(BadInput):
+            drawn |= {piece.name for piece in draft(garment.name, chosen).pieces}
+    assert set(garment.worn.lies) <= drawn
+    for choice in garment.worn.not_yet:
+        name, _, value = choice.partition("=")
+        assert value in garment.option(name).choices
+
+
+def test_where_a_piece_cannot_lie_is_told():
+    with pytest.raises(ValueError, match="The piece “sleeve” lies: “nose” is not one of front"):
+        Wearing(hangs_from="shoulders", lies={"sleeve": "nose"})
