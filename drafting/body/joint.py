@@ -11,13 +11,15 @@ All values are mm (mass in kg, which is never asked for and only tells heavier b
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
-from math import erfc, exp, inf, log, pi, sqrt
+from math import erfc, exp, inf, log, sqrt, tau
+from operator import mul
 
 from drafting.body import growth
 from drafting.body.children import typical_child
 from drafting.body.data import load
 from drafting.body.growth import Sex
 
+LOG_TWO_PI = log(tau)
 ADULT_MONTHS = 18 * 12
 CHILD_MONTHS = 13 * 12
 
@@ -321,7 +323,7 @@ def _log_density_from(
     pulled: Sequence[float],
 ) -> float:
     scale = sum(log(kind.sd[name]) for name in names)
-    constant = inverse.log_determinant + len(names) * log(2 * pi)
+    constant = inverse.log_determinant + len(names) * LOG_TWO_PI
     return -0.5 * (_dot(z, pulled) + constant) - scale
 
 
@@ -351,8 +353,9 @@ def _log_sum(logs: Sequence[float]) -> float:
 
 
 def _log_normal(z: float, sd: float) -> float:
-    return -0.5 * (z * z + log(2 * pi)) - log(sd)
+    return -0.5 * (z * z + LOG_TWO_PI) - log(sd)
 
 
 def _dot(a: Sequence[float], b: Sequence[float]) -> float:
-    return sum(x * y for x, y in zip(a, b, strict=True))
+    total: float = sum(map(mul, a, b))
+    return total
