@@ -2,8 +2,6 @@
 
 import unicodedata
 
-from .fonts import ADVANCES
-
 LONGEST = 60
 
 BOLD = 1.15
@@ -52,6 +50,8 @@ def text_width(text: str, size: float, *, bold: bool = False) -> float:
 def set_width(text: str, size: float, bold: bool = False) -> float:
     """How wide `text` is in the face that sheets are set in, told without the font: exact for plain letters,
     a little more than that for bold ones and all others."""
+    from .fonts import ADVANCES
+
     ems = sum(
         ADVANCES[ord(c) - 32] / 1000 if " " <= c <= "~" else text_width(c, 1.0) for c in text
     )
