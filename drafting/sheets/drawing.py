@@ -41,7 +41,7 @@ class DrawnLine:
     """A line inside the piece."""
 
     name: str
-    kind: Literal["fold", "slit", "tuck", "level", "sewing", "cutting", "middle", "end"]
+    kind: Literal["fold", "slit", "tuck", "level", "sewing", "cutting", "middle", "end", "other"]
     path: Path
 
 
@@ -136,6 +136,7 @@ STROKES: dict[str, LineLook] = {
     "slit": LineLook(0.7, (16, 1.5), "slit: cut here, inside the piece"),
     "level": LineLook(0.4, (0.8, 2.4), "level to measure from"),
     "middle": LineLook(0.7, (14, 2, 2, 2, 2, 2), "middle: lay it on a fold, or turn the paper over here"),
+    "other": LineLook(0.4, (4, 2), "sew here on the half that is named, and cut the line beside it"),
     "end": LineLook(0.2, (1, 1), "the paper ends, the piece goes on straight"),
 }
 """Widths and dashes in mm of paper."""

@@ -20,7 +20,7 @@ FINE, FINER = 7, 10
 CLEAR = 4.0
 """mm of paper beyond a part's lines that no other part may lie on: shears go along between."""
 
-AREA_ROW, TILE_ROW = 1024, 64
+AREA_ROW, TILE_ROW = 2048, 256
 """Bits from one row of cells, or of sheets, to the next: more than any pattern is wide."""
 
 COARSE = 0.5
@@ -29,6 +29,12 @@ COARSE = 0.5
 LONG = 250.0
 """mm: a straight line from there on is worth laying along a sheet's side."""
 
+
+NUDGES = 5
+"""Steps within a cell, either way, by which all is moved in the end."""
+
+MARGIN_TILES = 6
+"""How many tiles before those printed a part may begin: as many as most are wide."""
 
 WORSE = 2
 """How many more sheets than its fewest a part may take by itself, to share some with others."""
@@ -61,13 +67,15 @@ def placed_on_fewest(
 
 @dataclass(frozen=True, eq=False)
 class _Lying:
-    """A part in one of the ways in which it may lie; `x`, `y` is where its cells begin, in mm."""
+    """A part in one of the ways in which it may lie: its lines, and the cells that these touch and that it
+    covers; `x`, `y` is where its cells begin, in mm."""
 
     number: int
     over: bool
     turned: float
     x: float
     y: float
+    lines: Sequence[Sequence[tuple[float, float]]]
     cover: int
     touched: frozenset[tuple[int, int]]
 
@@ -106,7 +114,7 @@ class _Desk:
 
     def __init__(self) -> None:
         self._taken = self._printed = 0
-        self._at: list[tuple[_Lying, int, int, int]] = []
+        self._at: list[tuple[_Lying, int, int]] = []
 
     def put(self, ways: _Ways) -> None:
         """Where it needs fewest new sheets; of such places the one that keeps all sheets closest together."""
@@ -132,7 +140,7 @@ class _Desk:
         lying, x, y, moved = found
         self._taken |= lying.cover << (y * AREA_ROW + x)
         self._printed |= moved
-        self._at.append(found)
+        self._at.append((lying, x, y))
 
     def _shifts(self) -> list[tuple[int, int]]:
         """Columns and rows at which a part may begin: one before any tile printed to one after."""
@@ -144,18 +152,31 @@ class _Desk:
 
     def laid(self, parts: Sequence[PrintedPart], cell: tuple[float, float], overlap: float, wide: float,
              tall: float) -> tuple[Grid, tuple[PlacedPart, ...]]:
-        left, top, right, bottom = _extent(self._printed)
-        grid = Grid(bottom - top + 1, right - left + 1, wide, tall, overlap)
+        """All of it moved a little, where that spares another sheet."""
+        step = wide - overlap, tall - overlap
+        at = [(lying, x * cell[0] - lying.x, y * cell[1] - lying.y) for lying, x, y in self._at]
+
+        def tiles(lying: _Lying, dx: float, dy: float) -> set[tuple[int, int]]:
+            return {c for line in lying.lines for c in _cells(line, -dx, -dy, step)}
+
+        def count(shift: tuple[float, float]) -> int:
+            return len(set().union(*(tiles(lying, x + shift[0], y + shift[1]) for lying, x, y in at)))
+
+        nudges = [(i * cell[0] / NUDGES, j * cell[1] / NUDGES)
+                  for i in range(-NUDGES, NUDGES + 1) for j in range(-NUDGES, NUDGES + 1)]
+        dx, dy = min(sorted(nudges, key=lambda n: abs(n[0]) + abs(n[1])), key=count)
+        crossed = [tiles(lying, x + dx, y + dy) for lying, x, y in at]
+        columns, rows = zip(*set().union(*crossed), strict=True)
+        left, top = min(columns), min(rows)
+        grid = Grid(max(rows) - top + 1, max(columns) - left + 1, wide, tall, overlap)
         found: dict[int, PlacedPart] = {}
-        for lying, x, y, moved in self._at:
-            by = Point((x - left * FINE) * cell[0] + overlap / 2 - lying.x,
-                       (y - top * FINER) * cell[1] + overlap / 2 - lying.y)
-            tiles = frozenset((row - top, column - left) for column, row in _tiles(moved))
-            found[lying.number] = PlacedPart(parts[lying.number].lying(lying.turned, lying.over, by), tiles)
+        for (lying, x, y), on in zip(at, crossed, strict=True):
+            by = Point(x + dx - left * step[0] + overlap / 2, y + dy - top * step[1] + overlap / 2)
+            found[lying.number] = PlacedPart(
+                parts[lying.number].lying(lying.turned, lying.over, by),
+                frozenset((row - top, column - left) for column, row in on),
+            )
         return grid, tuple(found[i] for i in range(len(parts)))
-
-
-MARGIN_TILES = 6
 
 
 def _tiles(mask: int) -> Iterator[tuple[int, int]]:
@@ -212,7 +233,7 @@ def _lying(number: int, lines: Sequence[Sequence[Point]], ring: Sequence[Point],
     bits = 0
     for i, j in cover:
         bits |= 1 << (j * AREA_ROW + i)
-    return _Lying(number, over, turned, x, y, bits, frozenset(touched))
+    return _Lying(number, over, turned, x, y, all_lines, bits, frozenset(touched))
 
 
 def _cells(

@@ -10,7 +10,7 @@ from math import atan2, degrees
 from typing import Literal
 
 from ..geometry import Path, Point, bounds
-from ..geometry.polygon import Side
+from ..geometry.polygon import Side, nearest, sides
 from ..words.units import Unit, format_length
 from .boxes import Box, BoxGround
 from .drawing import Drawn, Tick, cut_line
@@ -136,8 +136,8 @@ class Labels:
     def title(self, lines: Lines, middles: "Callable[[float, float], Iterator[Box]] | None" = None) -> None:
         """A few lines in the middle of the piece, or all in one line, or beside it if need be.
 
-        A single line may do without the last of the words. `middles` offers boxes of that width and height
-        for the middle.
+        A single line may do without the last of the words. `middles` offers boxes of that width and height,
+        for the middle and for beside.
         """
         small = min(size for *_, size in lines)
         words = [text for _, text, _ in lines]
@@ -150,6 +150,11 @@ class Labels:
                 if self._ground.inside(spot, over_lines=over_lines):
                     return self._set(spot, tried)
         width, height = _size(lines)
+        beside = [box for box in middles(width, height) if self._ground.outside(box)] if middles else []
+        if beside:
+            edge = sides(self.drawn.cutting)
+            self.outside.append(min(beside, key=lambda box: nearest(edge, box.x, box.y)[0]))
+            return self._set(self.outside[-1], lines)
         _, top, right, bottom = self.bounds
         x = right + small / 2 + width / 2
         self.outside.append(Box(x, (top + bottom) / 2, 1, 0, width / 2, height / 2))

@@ -83,11 +83,24 @@ def whole(piece: Piece) -> PrintedPart:
     return PrintedPart(drawn, "whole", ((*drawn.cutting, drawn.cutting[0]),), sewn, {})
 
 
-def half(piece: Piece, middle: float, unit: Unit, other: Sequence[Line] = ()) -> PrintedPart:
-    """What lies left of x = `middle`, to be laid there on a fold; with lines of the `other` half."""
-    box = (-inf, -inf, middle, inf)
-    part = _in_box(piece, box, "half", unit)
-    return replace(part, edge=(*part.edge, *other))
+def half(piece: Piece, middle: float, unit: Unit, other: Line = ()) -> PrintedPart:
+    """What lies left of x = `middle`, to be laid there on a fold; with the stretch of the `other` half that
+    is not the same, and the sewing line along it."""
+    part = _in_box(piece, (-inf, -inf, middle, inf), "half", unit)
+    if not other:
+        return part
+    sewn = other_half([p for edge in piece.outline.edges for p in edge.path.points()[:-1]], middle)
+    marks = part.drawn.marks
+    if sewn:
+        length = format_length(_length(sewn), unit)
+        marks = (*marks, DrawnLine(f"{other_side(piece, middle)} · {length}", "other", Path.through(*sewn)))
+    return replace(part, edge=(*part.edge, other), drawn=replace(part.drawn, marks=marks))
+
+
+def other_side(piece: Piece, middle: float) -> str:
+    """What the half right of `middle` is called, by the longest edge that is wholly its own."""
+    own = [edge for edge in piece.outline.edges if all(p.x > middle for p in edge.path.points())]
+    return f"half with {max(own, key=lambda edge: edge.path.length).name}" if own else "other half"
 
 
 def patch(piece: Piece, box: Bounds, unit: Unit) -> PrintedPart:

@@ -115,7 +115,7 @@ def _on_paper(piece: Piece, unit: Unit) -> PrintedPart:
     left, _, right, _ = bounds(piece.cutting_line)
     middle = (left + right) / 2
     other = other_half(piece.cutting_line, middle) if _folds_at(piece, middle) else None
-    return half(piece, middle, unit, (other,)) if other else whole(piece)
+    return half(piece, middle, unit, other) if other else whole(piece)
 
 
 def _folds_at(piece: Piece, axis: float) -> bool:

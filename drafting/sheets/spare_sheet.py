@@ -85,6 +85,8 @@ class SpareSheet:
         for placed in self.placed:
             part = placed.part
             what = {"whole": "", "half": "half, ", "patch": "what is not straight, "}[part.what]
+            if any(mark.kind == "other" for mark in part.drawn.marks):
+                what = "half, with a line of its own for the other half, "
             often = "" if part.what == "patch" else f"; {how_often(part.piece)}"
             found.append(CoverWords(
                 f"{capital(clean(part.piece.title))}: {what}{pages[part.piece.name]}{often}."))

@@ -3,17 +3,24 @@
 import io
 import subprocess
 import sys
+from itertools import combinations
 
 import pypdf
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+from shapely import MultiLineString, Polygon, box, unary_union
 
 from drafting.garments import GARMENTS
+from drafting.sheets.paper import PAPERS
 from drafting.sheets.spare import spared
+from drafting.sheets.spare_sheet import part_labels, spare_sheet
 from drafting.sheets.tiled_pdf import tiled_pdf, tiled_sheets
+from drafting.words.problems import BadInput
 from tests.drafts import drafted
 from tests.printed import cover_words, page_texts
 from tests.terminal import run
-from tests.wardrobe import ASTA, TAM, draft
+from tests.wardrobe import ASTA, TAM, body_for, draft, option_values
 
 MAN = {"stature": 1756.0, "bust_girth": 1067.0, "waist_girth": 940.0, "hip_girth": 1012.0}
 """An invented body, for demo drafts."""
@@ -81,6 +88,58 @@ def test_a_rectangle_is_told_with_the_marks_in_it():
     assert "Body: cut 1. A rectangle, 65.8 cm (658.5 mm) across by 210.8 cm down." in said
     assert "Cut out “neck”, as in the neck facing: on the middle line, its top 102.7 cm" in said
     assert "Level “front waist” straight across, 153.2 cm down." in said
+
+
+def test_halves_that_differ_at_one_end_are_one_half_with_two_lines_there():
+    (leg,) = spared(draft("trousers").pieces, "cm").parts
+    assert (leg.what, len(leg.edge)) == ("half", 2)
+    sheet = spare_sheet(draft("trousers"), PAPERS["A4"], 10.0, "cm")
+    said = {label.text.split(" · ")[0] for _, labels in part_labels(sheet, "Trousers", "cm")
+            for label in labels.found}
+    assert {"half with front inseam", "waist, to the fold", "gusset", "on the fold"} <= said
+    assert "with a line of its own for the other half" in cover_words(tiled_pdf(draft("trousers")))
+
+
+@settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
+@given(st.data())
+def test_whatever_is_drafted_lies_on_paper_that_hangs_together(data):
+    garment = GARMENTS[data.draw(st.sampled_from(list(GARMENTS)))]
+    body = body_for(garment, data.draw(st.sampled_from([ASTA, TAM])))
+    try:
+        pattern = garment.draft(body, data.draw(option_values(garment, body)))
+    except BadInput:
+        return
+    paper = PAPERS[data.draw(st.sampled_from(["A4", "Letter", "A3"]))]
+    sheet = spare_sheet(pattern, paper, data.draw(st.sampled_from([5.0, 10.0, 40.0])), "cm")
+    for placed in sheet.placed:
+        assert all_shown(placed, placed.tiles, sheet.grid)
+        assert hang_together(placed.tiles), "pages are joined side by side"
+    areas = [Polygon([(p.x, p.y) for p in placed.part.drawn.cutting]) for placed in sheet.placed]
+    for one, other in combinations(areas, 2):
+        assert one.distance(other) > 4, "shears go along between"
+
+
+def all_shown(placed, tiles, grid):
+    shown = unary_union([box(*grid.window(tile)) for tile in tiles])
+    return shown.buffer(0.01).covers(
+        MultiLineString([[(p.x, p.y) for p in line] for line in placed.part.cut]))
+
+
+def test_a_page_that_is_missing_is_noticed():
+    sheet = spare_sheet(drafted(), PAPERS["A4"], 10.0, "cm")
+    placed = sheet.placed[0]
+    assert not any(all_shown(placed, placed.tiles - {tile}, sheet.grid) for tile in placed.tiles)
+    assert not hang_together({(0, 0), (1, 1)})
+
+
+def hang_together(tiles):
+    reached, waiting = set(), [min(tiles)]
+    while waiting:
+        row, column = waiting.pop()
+        reached.add((row, column))
+        beside = {(row, column + 1), (row + 1, column), (row, column - 1), (row - 1, column)}
+        waiting += beside & tiles - reached
+    return reached == set(tiles)
 
 
 def test_what_is_asked_for_whole_is_printed_whole():
