@@ -139,7 +139,8 @@ def test_each_piece_says_its_name_how_many_to_cut_and_of_what_garment():
     for group in groups:
         assert group[0].tag == f"{SVG}title" and group[0].text
         assert group[1].tag == f"{SVG}desc" and group[1].text.startswith("Cut ")
-    assert [g.get("data-piece") for g in groups] == ["front", "side", "back", "back strap", "front loop"]
+    assert [g.get("data-piece") for g in groups] == [
+        "front", "side", "back", "opening facing", "back strap", "front loop"]
 
 
 def classes(svg: str) -> list[str]:
