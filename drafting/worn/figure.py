@@ -45,8 +45,8 @@ and buttock height (0.730, 0.820 and 0.508 of stature; armpit 0.758, knob 0.862,
 0.481); the neck's side is judged by eye."""
 
 LEAST_ARM_AWAY, MOST_ARM_AWAY, ARM_DOWN = 22.0, 42.0, 9.0
-"""Degrees from the vertical at which the arms are held, as much as the trunk asks for, and at which they hang
-where nothing has sleeves. Judged by eye."""
+"""Degrees from the vertical at which the arms are held, at least and at most, as much as the trunk asks for;
+and the least where nothing has sleeves. Judged by eye."""
 
 HAND_LENGTH, FOOT_LENGTH = 0.108, 0.151
 """Parts of stature. source: the survey's means: 0.108 and 0.151."""
@@ -99,8 +99,9 @@ def figure(body: Body, *, arms_down: bool = False) -> Figure:
     values = {name: body[name] for name in NEEDS}
     trunk, heights = _trunk(values)
     legs = {side: _leg(values, heights, sign) for side, sign in (("left leg", 1), ("right leg", -1))}
-    beside = None if arms_down else trunk
-    arms = {side: _arm(values, heights, beside, sign) for side, sign in (("left arm", 1), ("right arm", -1))}
+    least = ARM_DOWN if arms_down else LEAST_ARM_AWAY
+    arms = {side: _arm(values, heights, trunk, sign, least)
+            for side, sign in (("left arm", 1), ("right arm", -1))}
     return Figure({"trunk": trunk, **legs, **arms}, heights, values["stature"])
 
 
@@ -207,8 +208,8 @@ def _leg(values: Mapping[str, float], z: Mapping[str, float], sign: int) -> Sect
     return SectionStack(np.zeros(3), np.eye(3), _ascending(at), centre, half, power)
 
 
-def _arm(values: Mapping[str, float], z: Mapping[str, float], trunk: SectionStack | None,
-         sign: int) -> SectionStack:
+def _arm(values: Mapping[str, float], z: Mapping[str, float], trunk: SectionStack,
+         sign: int, least_away: float) -> SectionStack:
     """Down from the shoulder: its axis points to the hand, across it to the front."""
     length, upper, wrist = values["arm_length"], values["upper_arm_girth"], values["wrist_girth"]
     stature = values["stature"]
@@ -230,7 +231,7 @@ def _arm(values: Mapping[str, float], z: Mapping[str, float], trunk: SectionStac
     half = with_girths(flat * girth, girth, power)
     origin = np.array([sign * (values["shoulder_width"] / 2 - 0.45 * radius), 0.010 * stature,
                        z["shoulder"] - 0.55 * radius])
-    away = _away(abs(origin[0]), origin[2], 1.1 * radius + 8.0, trunk, z)
+    away = _away(abs(origin[0]), origin[2], 1.1 * radius + 8.0, trunk, z, least_away)
     along = np.array([sign * sin(away), 0.0, -cos(away)])
     # Across is to the front for the left arm and to the back for the right, so that the three turn right.
     across = np.array([0.0, -1.0, 0.0]) if sign < 0 else np.array([0.0, 1.0, 0.0])
@@ -239,11 +240,10 @@ def _arm(values: Mapping[str, float], z: Mapping[str, float], trunk: SectionStac
     return SectionStack(origin, np.stack([across, through, along]), _ascending(at), centre, half, power)
 
 
-def _away(x: float, top: float, radius: float, trunk: SectionStack | None, z: Mapping[str, float]) -> float:
+def _away(x: float, top: float, radius: float, trunk: SectionStack, z: Mapping[str, float],
+          least: float) -> float:
     """The angle, in radians, at which an arm from (x, top) clears the trunk's side from the armpit down."""
-    if trunk is None:
-        return radians(ARM_DOWN)
     heights = np.linspace(z["hips"], z["armpit"] - 10.0, 12)
     sides = trunk.section(heights)[1][:, 0]
     needed = float(np.arctan2(sides + radius - x, top - heights).max())
-    return min(max(needed, radians(LEAST_ARM_AWAY)), radians(MOST_ARM_AWAY))
+    return min(max(needed, radians(least)), radians(MOST_ARM_AWAY))

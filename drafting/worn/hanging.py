@@ -33,7 +33,8 @@ class Pass(NamedTuple):
 
 
 PASSES = (Pass(60.0, 300, 0.02, 0.0, 0.3), Pass(40.0, 700, 0.01, FRICTION, 0.7))
-"""First without friction: as one shakes a garment down before it hangs."""
+"""First without friction: as one shakes a garment down before it hangs, but for one that lies on the
+shoulders only because it rubs on them."""
 
 CLOTH_THICKNESS = 1.0
 """mm between the figure, with what is worn beneath, and the middle of the cloth."""
@@ -110,7 +111,8 @@ def hang_in_steps(garment: Garment, pattern: Pattern, body: Body, feel: ClothFee
         finer = assembled(garment, pattern, shown, mesh)
         start = finer.start if start is None or made is None else carried_over(made.mesh, start, mesh)
         made = finer
-        hanging = Hanging(mesh, start, feel, stacks, finer.hold, one.friction)
+        rubs = FRICTION if worn.hangs_from == "pin" else one.friction
+        hanging = Hanging(mesh, start, feel, stacks, finer.hold, rubs)
         now = _teller(pattern, shown, made, hanging, began, rounds, (done, one.share), one.most_rounds)
         for _ in hanging.come_to_rest(one.most_rounds, one.at_rest):
             if hanging.rounds % REPORT_EVERY == 0:

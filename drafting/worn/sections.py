@@ -19,6 +19,9 @@ SIDES = 64
 """Corners of the polygon that stands for a section."""
 
 _TURN = 2 * np.pi * np.arange(SIDES) / SIDES
+ROUNDED = 15.0
+"""mm to either side of a section within which the surface turns from one slope to the next."""
+
 LEAST_DEPTH, MOST_DEPTH = 0.45, 1.7
 """Of a section's depth over its breadth: beyond that the breadth gives way. common practice, no source."""
 
@@ -85,14 +88,22 @@ class SectionStack:
         return float(perimeter(half, power)[0])
 
     def section(self, at: Floats) -> tuple[Floats, Floats, Floats, Floats, Floats]:
-        """Centres, half-axes and powers at places along the axis, and how the first two change."""
+        """Centres, half-axes and powers at places along the axis, and how the first two change: about a
+        section as they do on both its sides, so that no normal turns at once."""
         i = np.clip(np.searchsorted(self.at, at) - 1, 0, len(self.at) - 2)
         step = (self.at[i + 1] - self.at[i])[:, None]
         part = np.clip((at - self.at[i])[:, None] / step, 0.0, 1.0)
         d_centre, d_half = self.centre[i + 1] - self.centre[i], self.half[i + 1] - self.half[i]
         power = self.power[i] + part[:, 0] * (self.power[i + 1] - self.power[i])
-        return (self.centre[i] + part * d_centre, self.half[i] + part * d_half, power,
-                d_centre / step, d_half / step)
+        wide = np.minimum(ROUNDED, step / 2)
+        past = 0.5 * np.clip(1 - (at - self.at[i])[:, None] / wide, 0.0, 1.0)
+        to_come = 0.5 * np.clip(1 - (self.at[i + 1] - at)[:, None] / wide, 0.0, 1.0)
+        changes = []
+        for along in (self.centre, self.half):
+            steps = np.diff(along, axis=0) / np.diff(self.at)[:, None]
+            before, after = steps[np.maximum(i - 1, 0)], steps[np.minimum(i + 1, len(steps) - 1)]
+            changes.append(steps[i] + past * (before - steps[i]) + to_come * (after - steps[i]))
+        return self.centre[i] + part * d_centre, self.half[i] + part * d_half, power, changes[0], changes[1]
 
     def about(self, points: Floats, by: float) -> NDArray[np.bool_]:
         """Which points lie in the box round it, so much larger all round."""
@@ -122,11 +133,15 @@ class SectionStack:
         # The ends are flat: a point is as far out as it is past the side or past an end, whichever is more.
         low, high = self.at[0] - local[:, 2], local[:, 2] - self.at[-1]
         end = np.maximum(low, high)
-        past = end > round_
-        normal[past] = 0.0
-        normal[past, 2] = np.where(low[past] > high[past], -1.0, 1.0)
-        both = (end > 0) & (round_ > 0)
-        return np.where(both, np.hypot(end, round_), np.maximum(end, round_)), normal @ self.axes
+        past, both = end > round_, (end > 0) & (round_ > 0)
+        out = np.where(both, np.hypot(end, round_), np.maximum(end, round_))
+        # Past both it is an edge that is nearest.
+        by_side = np.where(both, round_ / np.maximum(out, 1e-9), ~past)
+        by_end = np.where(both, end / np.maximum(out, 1e-9), past) * np.where(low > high, -1.0, 1.0)
+        normal *= by_side[:, None]
+        normal[:, 2] += by_end
+        normal /= np.maximum(np.linalg.norm(normal, axis=1), 1e-9)[:, None]
+        return out, normal @ self.axes
 
     def surface(self, *, every_side: int = 1) -> tuple[Floats, Ints]:
         """The closed mesh: points, and triangles whose corners run anticlockwise seen from outside. Of the
