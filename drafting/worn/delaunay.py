@@ -12,13 +12,15 @@ from .sections import Floats, Ints
 JITTER = 1e-5
 """Of the points' extent: what keeps four points on one circle from being a tie."""
 
+GOLDEN = 0.6180339887498949
+
 
 def triangles(points: Floats) -> Ints:
     """Corners of each triangle, n × 3, turning from +x towards +y. Needs three points not in one line."""
     n = len(points)
     low, high = points.min(0), points.max(0)
     size = float((high - low).max())
-    shaken = points + np.random.default_rng(0).uniform(-JITTER, JITTER, points.shape) * size
+    shaken = points + JITTER * size * _scattered(points.shape)
     middle, far = (low + high) / 2, 30 * size
     frame = middle + far * np.array([[-1.0, -1.0], [1.0, -1.0], [0.0, 1.2]])
     xy = np.concatenate([shaken, frame])
@@ -44,6 +46,16 @@ def triangles(points: Floats) -> Ints:
         used = max(used, int(slots.max()) + 1)
     found = corners[:used][alive[:used]]
     return np.asarray(found[(found < n).all(1)])
+
+
+def _scattered(shape: tuple[int, ...]) -> Floats:
+    """Numbers from -1 to 1, the same each time; the page has no numpy.random.
+
+    source: Weyl 1916: the multiples of an irrational number, here the golden section's, less whole ones.
+    """
+    count = shape[0] * shape[1]
+    found: Floats = (2 * np.modf(GOLDEN * np.arange(1, count + 1))[0] - 1).reshape(shape)
+    return found
 
 
 def _circles(xy: Floats, corners: Ints) -> Floats:
