@@ -70,20 +70,28 @@ def _as_worn(order: Order) -> Pattern:
 
 def wear(drafted: Draft, weight: float | None = None) -> SeenWorn:
     """Hung until it rests. Raises BadInput."""
-    worn = at_one_go(wear_in_steps(drafted, weight))
+    return seen_worn(drafted, at_one_go(wear_in_steps(drafted, weight)))
+
+
+def seen_worn(drafted: Draft, worn: Worn) -> SeenWorn:
+    """With what it tells, in the unit of the order."""
     return SeenWorn(worn, tuple(spell(one, drafted.order.unit) for one in in_words(worn)))
 
 
 def worn_files(drafted: Draft, seen: SeenWorn) -> dict[str, bytes]:
     """worn.json and worn.svg."""
+    return {
+        "worn.json": json.dumps(as_json(seen.worn, hem_heights(seen.worn))).encode(),
+        "worn.svg": worn_picture(drafted, seen).encode(),
+    }
+
+
+def worn_picture(drafted: Draft, seen: SeenWorn) -> str:
+    """Front, side and back, which says in words what it shows."""
     title = f"{drafted.pattern.title}, worn"
     shown = (f"{drafted.pattern.title} on a plain figure of its wearer's measurements, from the front, the "
              "left side and the back.")
-    about = " ".join((shown, *seen.sentences))
-    return {
-        "worn.json": json.dumps(as_json(seen.worn, hem_heights(seen.worn))).encode(),
-        "worn.svg": svg(seen.worn, _colour(drafted), title, about).encode(),
-    }
+    return svg(seen.worn, _colour(drafted), title, " ".join((shown, *seen.sentences)))
 
 
 def _colour(drafted: Draft) -> str:

@@ -8,6 +8,7 @@ A request is a dict of plain values with `do`; a result is a dict of plain value
     {"do": "lay", "cloth": {name: text}, "cloths": {"lining": {name: text}}, "seconds": 5,
      "max_rounds": {"main": 900}, "tearable": False, … as for draft}     see desk/lays.py
     {"do": "save", … as for lay}             what would shorten that lay, or make it fit the cloth
+    {"do": "wear", … as for draft}           the garment on its wearer's figure: `svg`, `sentences`, `hem`
     {"do": "sew", "gussets": "first", "stitches": 50, "stitching_seconds": 120, … as for draft}
     {"do": "advise", "garment": …, "year": "980", "region": "Denmark", "rank": "farmer", "colour": "purple",
      "fibre": …, "weave": …, "house_rules": text, "activities": ["fire"]}   see period/telling.py; `forgiving`
@@ -172,6 +173,20 @@ def _shopping(request: Values) -> Steps:
     return shopping_in_steps(request)
 
 
+def wear_in_steps(request: Values) -> Steps:
+    """A `wear` request's garment as it comes to rest, told as `lay_in_steps` tells lays.
+
+    Each result but the last is {"ok": True, "going_on": True, "done"}.
+    """
+    return _watched(_wearing(request), request)
+
+
+def _wearing(request: Values) -> Steps:
+    from .fitting_room import wearing_in_steps
+
+    return wearing_in_steps(request)
+
+
 def _sew(request: Values) -> Result:
     from ..sewing.as_json import plan_json
 
@@ -241,6 +256,7 @@ def _in(module: str, name: str) -> Callable[[Values], Result]:
 _WORK: dict[str, Callable[[Values], Result]] = {
     "describe": lambda request: describe(), "draft": _draft,
     "lay": lambda request: _last(_laying(request, inf)), "save": lambda request: _last(_saving(request)),
+    "wear": lambda request: _last(_wearing(request)),
     "sew": _sew, "advise": _advise, "file": _file, "sheets": _sheets,
     "read-house-rules": _read_house_rules, "read-wearer": _read_wearer, "write-wearer": _write_wearer,
     "read-kit": _in(".page_kit", "read_kit_file"), "write-kit": _in(".page_kit", "write_kit_file"),
