@@ -14,7 +14,7 @@ from drafting.checks.truing import true_up
 from drafting.garments import GARMENTS, read_options
 from drafting.pattern import as_json
 from tests.bodies.survey import ansur_bodies, needs_survey
-from tests.survey_rules import Tally, count, judged, random_drafts, stratified, worst_hem, worst_seam
+from tests.survey_rules import Tally, body_of, count, judged, random_drafts, stratified, worst_hem, worst_seam
 
 ISSUE = {"bust_girth": 1152.0, "upper_chest_girth": 1060.0, "waist_girth": 1001.0, "torso_length": 315.0,
          "hip_girth": 1067.0, "shoulder_girth": 1122.0, "stature": 1688.0}
@@ -114,6 +114,40 @@ def test_seams_match_and_hems_are_level_whatever_is_chosen():
     for pattern in drafts:
         assert worst_seam(pattern) <= 0.5, (pattern.garment, pattern.options)
         assert worst_hem(pattern) <= 3.0, (pattern.garment, pattern.options)
+
+
+@needs_survey
+@pytest.mark.parametrize(("garment", "options", "check"), [
+    ("apron-dress", {"opening": "none"}, "a way in"),
+    ("apron-dress", {"opening": "none", "shaping": "straight"}, "a way in"),
+    ("tunic", {"chest_ease": "2cm"}, "a way in"),
+    ("tunic", {"gusset": "none", "body_width": "wide"}, "room to raise the arm"),
+    ("trousers", {"rise_ease": "5cm"}, "room to squat"),
+    ("hood", {"depth": "29cm"}, "head through the neck"),
+])
+def test_a_rule_that_is_not_met_says_which_measure_asks_it_and_what_would_do(garment, options, check):
+    """Of a bust over the shoulders, it is the bust that is told, and the other way round."""
+    told = set()
+    for number in stratified(40):
+        person = ansur_bodies()[number]
+        kind, body = GARMENTS[garment], body_of(garment, person)
+        pattern = kind.draft(body, read_options(kind, options, body))
+        (found,) = (c for c in true_up(pattern) if c.name == check)
+        if found.passed:
+            continue
+        assert found.remedies, (number, found.advice)
+        if check == "a way in":
+            by_bust = body["bust_girth"] >= 0.93 * body["shoulder_girth"]
+            hips = "hips" in found.advice
+            assert hips or ("bust" if by_bust else "shoulders") in found.advice
+            told |= {"hips"} if hips else {"bust" if by_bust else "shoulders"}
+        else:
+            told.add(check)
+        for remedy in found.remedies[:1]:
+            changed = read_options(kind, {**options, remedy.option: remedy.value}, body)
+            assert all(c.passed for c in true_up(kind.draft(body, changed)) if c.name == check)
+    assert told >= ({"shoulders"} if check == "a way in" else {check})
+    assert garment != "apron-dress" or "bust" in told
 
 
 def test_a_tunic_whose_arms_go_in_first_passes():
