@@ -58,6 +58,7 @@ def _default_hem_girth(body: Body) -> float:
 OPTIONS = (
     ChoiceOption("style", "Style", "How the tube is made up.", "four-panels",
                  {"four-panels": "four panels", "pleated": "four panels, the front pleated",
+                  "straight-panels": "four straight panels, gores between them below the waist",
                   "wrapped": "two side gores, the front wrapped over the left side"}),
     LengthOption("length", "Dress length", "From under the arms to the finished hem.",
                  _default_length, 250, 1700),
@@ -173,7 +174,11 @@ def _notes(body: Body, options: Options, tube: Tube) -> tuple[str, ...]:
         notes.append("The front laps over the back at the left side; pin or stitch its free corner "
                      "where it comes to lie.")
     loose = tube.top - body["upper_chest_girth"] - options["bust_ease"]
-    if loose > LOOSE_TOP:
+    straight = options.is_("style", "straight-panels")
+    if loose > LOOSE_TOP and straight:
+        notes.append(f"To be put on and to clear the waist, the straight panels are {said(loose)} looser "
+                     "under the arms than was asked for: take the top up in small pleats at the front.")
+    elif loose > LOOSE_TOP:
         notes.append(f"To clear the bust on its way down to the waist, the top edge is {said(loose)} looser "
                      "under the arms than was asked for: take it up in small pleats at the front, or draw "
                      "the waist in less.")
@@ -195,7 +200,7 @@ def _notes(body: Body, options: Options, tube: Tube) -> tuple[str, ...]:
     if wrapped and side_gores(tube)[1].gore.angle > WIDEST_ANGLE:
         notes.append("The gores are so wide for their length that their edges hang on the bias and "
                      "stretch; a narrower hem or four panels hang better.")
-    elif not wrapped and degrees(tube.panel(THIRD).hem_lean) * 2 > WIDEST_ANGLE:
+    elif not wrapped and not straight and degrees(tube.panel(THIRD).hem_lean) * 2 > WIDEST_ANGLE:
         notes.append("The front and back flare so far that their edges hang on the bias and stretch; "
                      "a narrower hem hangs better.")
     return tuple(notes)

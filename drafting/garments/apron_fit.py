@@ -3,20 +3,17 @@
 from ..body import Body
 from ..pattern import Clearance, Remedy
 from ..words.wording import said
-from .apron_tube import LEAST_BUST_EASE, Tube, bust_depth, tube_for
+from .apron_tube import LEAST_BUST_EASE, Tube, bust_depth, tube_for, way_in
 from .fit import (
     WAIST_TO_HIP,
-    WayIn,
     depth_where_clear,
     girth_at,
-    over_the_head,
-    over_the_hips,
     room,
     stride,
     stride_girth_needed,
 )
 from .options import Options
-from .rounding import up_to
+from .rounding import round_to, up_to
 
 AXILLA_HEIGHT = 0.761
 """Part of stature. source: Gordon et al. 2014, NATICK/TR-15/007, women: 1239 / 1628.5."""
@@ -26,6 +23,9 @@ LEAST_TOP_EASE, LEAST_WAIST_EASE, LEAST_HIP_EASE = 20.0, 20.0, 30.0
 
 SHORTEST_OPENING = 60.0
 """mm of side opening that is worth its finishing. common practice, no source."""
+
+OPEN_ABOVE_THE_GORES = 0.6
+"""Of the way down to the waist, that the side of straight panels is left open. common practice, no source."""
 
 CLEAR_OF_THE_WAIST = 30.0
 """mm from the end of an opening to the corner of its seam at the waist, where its facings could not be
@@ -41,11 +41,6 @@ def hip_depth(body: Body) -> float:
     return body["torso_length"] + WAIST_TO_HIP * body["stature"]
 
 
-def way_in(body: Body) -> WayIn:
-    """The easier of the two ways into the closed dress."""
-    return min(over_the_head(body), over_the_hips(body), key=lambda way: way.girth)
-
-
 def side_opening(body: Body, options: Options, tube: Tube) -> float:
     """mm of side seam left open from the top; 0 for none, and for a wrapped dress, which is all open."""
     if options.is_("style", "wrapped"):
@@ -53,6 +48,9 @@ def side_opening(body: Body, options: Options, tube: Tube) -> float:
     levels = tube.levels
     wanted = min(depth_where_clear(levels, way_in(body).girth), levels[-1].depth * 0.8)
     clear = max(CLEAR_OF_THE_WAIST, options["seam_allowance"])
+    if options.is_("style", "straight-panels"):
+        above = round_to(min(OPEN_ABOVE_THE_GORES * tube.waist_depth, tube.waist_depth - clear), 10)
+        return above if options.is_("opening", "side") else 0.0
     if options.is_("opening", "side"):
         return _clear_of(tube.waist_depth, max(wanted, 0.35 * body["torso_length"]), clear)
     needed = options.is_("opening", "as-needed") and wanted > 0
@@ -108,6 +106,8 @@ def _entry(body: Body, options: Options, tube: Tube) -> Clearance:
     )
     ease, hem = up_to(way.girth - body["upper_chest_girth"], 10), up_to(1.1 * way.girth, 10)
     remedies = (
+        *((Remedy("Panels wide enough to be put on", "opening", "as-needed"),)
+          if options.is_("style", "straight-panels") else ()),
         Remedy("Leave a side seam open at the top", "opening", "side"),
         Remedy("No shaping at the waist", "shaping", "straight"),
         Remedy(f"More ease at the top: {said(ease)}", "bust_ease", f"{ease:g} mm"),

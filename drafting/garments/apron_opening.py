@@ -21,12 +21,20 @@ def opened(edge: str) -> str:
 
 
 def opened_at(piece: Piece, edge: str, opening: float) -> Piece:
-    """The piece with so many mm at the top of a side edge parted from it, marks and all."""
+    """The piece with so many mm at the top of a side edge parted from it, to stay open."""
+    parted = parted_at(piece, edge, opening, opened(edge))
+    downwards = parted.outline[edge].path.start.y < parted.outline[edge].path.end.y
+    end = Notch(edge, 0.0, "end of the opening, left side only", from_end=not downwards)
+    return replace(parted, notches=(*parted.notches, end))
+
+
+def parted_at(piece: Piece, edge: str, down: float, upper: str) -> Piece:
+    """The piece with a side edge parted `down` mm below its top, marks and all; the part above is `upper`."""
     path = piece.outline[edge].path
     downwards = path.start.y < path.end.y
-    cut = opening if downwards else path.length - opening
+    cut = down if downwards else path.length - down
     first, second = path.cut_at(cut)
-    names = (opened(edge), edge) if downwards else (edge, opened(edge))
+    names = (upper, edge) if downwards else (edge, upper)
     parted = [Edge(name, part) for name, part in zip(names, (first, second), strict=True)]
 
     def moved(notch: Notch) -> Notch:
@@ -37,13 +45,12 @@ def opened_at(piece: Piece, edge: str, opening: float) -> Piece:
 
     edges = tuple(
         part for old in piece.outline.edges for part in (parted if old.name == edge else (old,)))
-    end = Notch(edge, 0.0, "end of the opening, left side only", from_end=not downwards)
     return replace(
         piece,
         outline=Outline(edges),
-        allowances={**piece.allowances, opened(edge): piece.allowances[edge]},
-        faces={**piece.faces, **({opened(edge): piece.faces[edge]} if edge in piece.faces else {})},
-        notches=(*map(moved, piece.notches), end),
+        allowances={**piece.allowances, upper: piece.allowances[edge]},
+        faces={**piece.faces, **({upper: piece.faces[edge]} if edge in piece.faces else {})},
+        notches=tuple(map(moved, piece.notches)),
     )
 
 

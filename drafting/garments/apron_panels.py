@@ -9,6 +9,7 @@ from dataclasses import replace
 from ..geometry import Allowance, Edge, Outline, Path, Point
 from ..pattern import Half, Hang, InnerLine, Notch, Piece, SchematicPlace, Seam, SeamEdge
 from .apron_opening import facing_seams, opened, opened_at, opening_facing
+from .apron_straight import ROUND_THE_BODY, straight_panels, straight_seams
 from .apron_tube import SIXTH, THIRD, Tube, pleat_gap
 from .gore import SLIT_TURN, Gore, Gores
 from .growth_band import clear_of_the_hem, with_growth_tuck
@@ -39,12 +40,18 @@ def strap_places(options: Options, tube: Tube) -> Places:
 def panels(options: Options, tube: Tube, opening: float) -> tuple[Piece, ...]:
     if options.is_("style", "wrapped"):
         return _wrapped(options, tube)
+    if options.is_("style", "straight-panels"):
+        made = straight_panels(tube, opening, options["scoop"], Allowance(options["seam_allowance"]),
+                               _top(options), _hem(options))
+        return tuple(_tucked(options, piece) if piece.hangs else piece for piece in made)
     return _four(options, tube, opening)
 
 
 def panel_seams(options: Options, tube: Tube, opening: float) -> tuple[Seam, ...]:
     if options.is_("style", "wrapped"):
         return _wrapped_seams(options, tube)
+    if options.is_("style", "straight-panels"):
+        return straight_seams(tube, opening, options["seam_allowance"])
     return (*_pleat_seams(options), *_four_seams(options, opening))
 
 
@@ -253,11 +260,13 @@ def schematic(options: Options, pieces: tuple[Piece, ...]) -> tuple[SchematicPla
     order: tuple[tuple[str, int], ...] = (("back", 1), ("side", 2), ("front", 1), ("side", 1))
     if options.is_("style", "wrapped"):
         order = (("left gore", 1), ("back", 1), ("right gore", 1), ("front", 1))
+    if options.is_("style", "straight-panels"):
+        order = ROUND_THE_BODY
     by_name = {piece.name: piece for piece in pieces}
     x, placed = 0.0, []
     for name, copy in order:
         left, _, right, _ = by_name[name].outline.bounds
-        turned = name == "side" and copy == 2
+        turned = by_name[name].mirrored and copy == 2
         placed.append(SchematicPlace(name, copy, x + (right if turned else -left), 0.0, mirrored=turned))
         x += right - left + GAP
     strips = [(piece.name, copy) for piece in pieces if not piece.hangs

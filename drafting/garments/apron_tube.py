@@ -7,6 +7,7 @@ from ..body import Body
 from ..pattern import Level
 from ..words.problems import BadInput, Problem
 from ..words.wording import said
+from .fit import WayIn, over_the_head, over_the_hips
 from .growth_band import check_tuck, clear_of_the_hem
 from .options import Options
 from .panels import STEEPEST, ConePanel, Panel, WaistedPanel
@@ -86,6 +87,8 @@ def tube_for(body: Body, options: Options) -> Tube:
         "waisted": at_waist, "straight": max(top, at_waist), "a-line": top,
     })
     depth = 0.0 if options.is_("shaping", "a-line") else torso
+    if options.is_("style", "straight-panels"):
+        top = waist = _straight_girth(body, options, max(top_girth(body, options, at_waist), at_waist))
     pleated = options.is_("style", "pleated")
     tube = Tube(
         top, waist, options["hem_girth"], depth, length - depth, tuck,
@@ -103,6 +106,8 @@ def tube_for(body: Body, options: Options) -> Tube:
     if options.is_("style", "wrapped"):
         _check_wrap(options, tube)
         return tube
+    if options.is_("style", "straight-panels"):
+        _check_gores(options, tube)
     deepest = min(0.4 * torso, 0.4 * top * SIXTH)
     if options["scoop"] > deepest:
         raise BadInput([Problem(
@@ -129,6 +134,37 @@ def top_girth(body: Body, options: Options, at_waist: float) -> float:
         part = bust_depth(body) / body["torso_length"]
         fullest = (fullest - part * at_waist) / (1 - part)
     return max(body["upper_chest_girth"] + options["bust_ease"], fullest)
+
+
+def _straight_girth(body: Body, options: Options, girth: float) -> float:
+    """Of straight panels: wide enough to be put on, unless an opening is asked for or refused."""
+    return max(girth, way_in(body).girth) if options.is_("opening", "as-needed") else girth
+
+
+def way_in(body: Body) -> WayIn:
+    """The easier of the two ways into the closed dress."""
+    return min(over_the_head(body), over_the_hips(body), key=lambda way: way.girth)
+
+
+def _check_gores(options: Options, tube: Tube) -> None:
+    problems = []
+    if options.is_("shaping", "a-line"):
+        problems.append(Problem(
+            "shaping",
+            "Straight panels get their flare from gores that begin at the waist, so they cannot flare from "
+            "the top: choose another shape, or four flared panels.",
+            also=("style",),
+        ))
+    elif (tube.hem - tube.waist) / 4 > tube.below_waist * WIDEST_GORE:
+        most = tube.waist + 4 * tube.below_waist * WIDEST_GORE
+        problems.append(Problem(
+            "hem_girth",
+            f"Hem girth {said(tube.hem)} is more than four gores of this length can flare to: give "
+            f"{said(most // 10 * 10)} or less, or a longer dress.",
+            also=("style", "length"),
+        ))
+    if problems:
+        raise BadInput(problems)
 
 
 def _check_tuck(options: Options, tube: Tube) -> None:

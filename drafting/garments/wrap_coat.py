@@ -235,8 +235,8 @@ GARMENT = Garment(
     history="Coats that lap over in front are worn on carvings and gold foils of the 6th to 8th "
             "centuries, and a riding coat is inferred for 10th-century graves at Birka; cut coats are "
             "preserved from 8th- and 9th-century graves in the Caucasus.",
-    provenance="from memory: Hägg 1983, Fornvännen 78, on Birka; Ierusalimskaja 1996 on Moshchevaja Balka; the cut: "
-               "common practice, no source",
+    provenance="from memory: Hägg 1983, Fornvännen 78, on Birka; Ierusalimskaja 1996 on Moshchevaja "
+               "Balka; the cut: common practice, no source",
     worn_at="trunk",
     usual_fibre="wool",
     usual_wearer="man",

@@ -33,7 +33,8 @@ BODIES = {"Asta": ASTA, "Tam": TAM, "stout": STOUT}
 SHOULDERS = ({"shoulder": "seam", "neckline": "keyhole", "gores": "all"},
              {"body_width": "narrow", "shoulder": "seam", "gores": "all"})
 COMBINED = {"tunic": SHOULDERS, "underdress": SHOULDERS,
-            "apron-dress": ({"style": "pleated", "growth_tuck": "3cm", "opening": "side"},)}
+            "apron-dress": ({"style": "pleated", "growth_tuck": "3cm", "opening": "side"},
+                            {"style": "straight-panels", "growth_tuck": "3cm", "opening": "side"})}
 
 AT = 0.2
 """mm within which an end lies on a line."""

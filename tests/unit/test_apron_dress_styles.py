@@ -1,10 +1,14 @@
 """The apron dress wrapped and pleated."""
 
 import pytest
+from shapely.geometry import Polygon
 
 from drafting.checks.truing import true_up
+from drafting.sewing.plan import sewing_plan
 from drafting.words.problems import BadInput
 from tests.sewn import sewn
+from tests.survey_rules import worst_hem, worst_seam
+from tests.wardrobe import draft
 
 
 def dress(**options):
@@ -65,6 +69,50 @@ def test_straps_keep_their_place_when_the_front_is_pleated():
         assert end.distance - past == pytest.approx(at[end.name])
 
 
+def test_straight_panels_are_as_wide_at_the_hem_as_at_the_top_and_gores_are_between_them():
+    # common practice, no source: thirds and sixths; every gore takes a quarter of the flare
+    pattern = dress(style="straight-panels", hem_girth="240cm")
+    around = pattern.finished["top_girth"]
+    for name, part in (("front", 1 / 3), ("back", 1 / 3), ("side", 1 / 6)):
+        corners = Polygon([(p.x, p.y) for p in pattern.piece(name).outline.polygon])
+        assert corners.area == pytest.approx(around * part * 1150)
+        assert corners.minimum_rotated_rectangle.area == pytest.approx(corners.area)
+    for name in ("front gore", "back gore"):
+        assert pattern.piece(name).cut == 2 and pattern.piece(name).mirrored
+        assert pattern.piece(name).outline["hem"].length == pytest.approx((2400 - around) / 4)
+        assert pattern.piece(name).outline["front"].length == pytest.approx(1150 - 380)
+    assert not [check for check in true_up(pattern) if not check.passed]
+
+
+@pytest.mark.parametrize("options", [
+    {}, {"opening": "side"}, {"growth_tuck": "5cm"}, {"scoop": "3cm", "opening": "none"}])
+def test_straight_panels_sew_together_and_hang_level(options):
+    pattern = dress(style="straight-panels", **options)
+    assert worst_seam(pattern) < 0.5 and worst_hem(pattern) < 3
+    assert {seam.name for seam in pattern.seams} >= {"front to left side", "left front gore, front edge"}
+    assert ("opening facing" in {piece.name for piece in pattern.pieces}) == ("side" in options.values())
+
+
+def test_straight_panels_are_wide_enough_to_be_put_on_unless_an_opening_is_settled():
+    body = {"bust_girth": 820.0, "shoulder_girth": 1040.0, "hip_girth": 1010.0}
+    for opening, passes in (("as-needed", True), ("none", False)):
+        pattern = draft("apron-dress", {"style": "straight-panels", "opening": opening}, **body,
+                        waist_girth=640.0, torso_length=370.0)
+        (way,) = (check for check in true_up(pattern) if check.name == "a way in")
+        assert way.passed == passes
+    assert ("opening", "as-needed") in {(remedy.option, remedy.value) for remedy in way.remedies}
+
+
+def test_gores_are_sewn_to_the_sides_before_the_seams_above_them_and_closed_after():
+    plan = sewing_plan(dress(style="straight-panels"))
+    at = {name: step.number for step in plan.steps for name in step.seams}
+    uppers = [at[f"{half} to {hand} side"] for half in ("front", "back") for hand in ("left", "right")]
+    flat = [at[f"{hand} front gore, back edge"] for hand in ("left", "right")]
+    assert max(flat) < min(uppers)
+    for hand in ("left", "right"):
+        assert at[f"{hand} back gore, back edge"] > at[f"back to {hand} side"]
+
+
 def test_a_wrapped_dress_is_half_and_half_with_a_lap_on_each():
     pattern = dress(style="wrapped", wrap_overlap="9cm")
     for name in ("front", "back"):
@@ -114,6 +162,8 @@ def test_a_lap_that_gapes_says_how_far_to_reach():
     [
         ({"style": "wrapped", "shaping": "a-line"}, {"shaping", "style"}),
         ({"style": "wrapped", "opening": "none"}, {"opening", "style"}),
+        ({"style": "straight-panels", "shaping": "a-line"}, {"shaping", "style"}),
+        ({"style": "straight-panels", "length": "55cm", "hem_girth": "500cm"}, {"hem_girth", "length"}),
         ({"style": "wrapped", "scoop": "3cm"}, {"scoop", "style"}),
         ({"style": "wrapped", "hem_girth": "5m"}, {"hem_girth", "style", "length"}),
         ({"style": "pleated", "pleat_depth": "6cm", "pleat_count": "3", "hem_girth": "150cm"},
