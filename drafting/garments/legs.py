@@ -1,7 +1,7 @@
 """The sizes of trousers: how wide and deep a leg must be, from the body's measures and the options."""
 
 from dataclasses import dataclass
-from math import ceil, sqrt
+from math import ceil, hypot, sqrt
 
 from ..body import Body
 from ..words.problems import BadInput, Problem
@@ -58,6 +58,11 @@ class Legs:
     def drop(self) -> float:
         """How much lower the waist is in front."""
         return self.back_rise - self.front_rise
+
+    @property
+    def waist_edge(self) -> float:
+        """Of one leg, slanted down to the front."""
+        return hypot(self.width, self.drop)
 
     @property
     def gusset_foot(self) -> float:

@@ -36,10 +36,11 @@ def trouser_clearances(body: Body, options: Options) -> tuple[Clearance, ...]:
     hip_ease = ceil((LEAST_HIP_EASE + 5) / 10) * 10.0
     more_hip = Remedy(f"Ease of {said(hip_ease)} at the hips", "hip_ease", f"{hip_ease:g} mm")
     around, ease = 2 * legs.width, LEAST_HIP_EASE + 2 * leg
+    top = 2 * legs.waist_edge
     found = [
-        Clearance("the top passes the hips", around, widest + 20.0,
-                  f"Drawn open the top is {said(around)}, and passes {said(widest)}.",
-                  f"Drawn open the top is {said(around)}; it must pass {said(widest)}.", (more_hip,),
+        Clearance("the top passes the hips", top, widest + 20.0,
+                  f"Drawn open the top is {said(top)}, and passes {said(widest)}.",
+                  f"Drawn open the top is {said(top)}; it must pass {said(widest)}.", (more_hip,),
                   body.is_estimated("hip_girth")),
         room("room at the hips", body, "hip_girth", around, ease, (more_hip,)),
         _squat(body, legs),
