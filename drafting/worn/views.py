@@ -66,7 +66,7 @@ def _style(colour: str) -> str:
     return ("path{stroke-width:1.2;stroke-linejoin:round}"
             ".s,.h{fill:none;stroke:#000;stroke-opacity:.45;stroke-width:2.4}"
             ".h{stroke-opacity:.7;stroke-width:3}"
-            f".t{{fill:none;stroke:{list(_tones(colour))[TONES // 3]};stroke-width:14}}"
+            f".t{{fill:none;stroke:{list(_tones(colour))[TONES // 3]};stroke-width:14;stroke-linecap:round}}"
             ".w{font:46px DejaVu Sans,Verdana,Arial,sans-serif;text-anchor:middle}" + "".join(rules))
 
 

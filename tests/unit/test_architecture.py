@@ -1,6 +1,7 @@
 """The house: rooms in a line, imports that run one way along it, one name for one thing."""
 
 import ast
+import re
 from collections import defaultdict
 from pathlib import Path
 
@@ -108,6 +109,24 @@ def test_the_developers_guide_shows_this_line():
 
 def test_numpy_is_imported_in_the_lay_and_the_worn_alone():
     assert {room(module) for module, names in IMPORTS.items() if "numpy" in names} == {"lay", "worn"}
+
+
+def parts_of_numpy(source: str) -> set[str]:
+    """What is asked of numpy, as `np.random` or `from numpy.random import …`."""
+    tree = ast.parse(source)
+    named = {node.attr for node in ast.walk(tree) if isinstance(node, ast.Attribute)
+             and isinstance(node.value, ast.Name) and node.value.id in ("np", "numpy")}
+    return named | {node.module.split(".")[1] for node in ast.walk(tree)
+                    if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("numpy.")}
+
+
+def test_no_part_of_numpy_is_used_that_the_page_has_not_got():
+    pack = (PROJECT / "site" / "prepare" / "pack.py").read_text(encoding="utf-8")
+    left_out = set(re.search(r"numpy/\(([\w|]+)\)/", pack)[1].split("|"))
+    assert "random" in left_out
+    assert {name: used for name in IMPORTS if room(name) in ("lay", "worn")
+            if (used := parts_of_numpy(MODULES[name].read_text(encoding="utf-8")) & left_out)} == {}
+    assert parts_of_numpy("import numpy as np\nnp.random.default_rng(0)") & left_out == {"random"}
 
 
 @pytest.mark.parametrize("module", [name for name in MODULES if room(name) == "both"])
