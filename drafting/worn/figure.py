@@ -12,6 +12,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from math import cos, radians, sin
+from typing import Literal
 
 import numpy as np
 
@@ -44,9 +45,11 @@ the neck's knob, the fullest seat between crotch and waist. source: the survey's
 and buttock height (0.730, 0.820 and 0.508 of stature; armpit 0.758, knob 0.862, waist 0.602, crotch
 0.481); the neck's side is judged by eye."""
 
-LEAST_ARM_AWAY, MOST_ARM_AWAY, ARM_DOWN = 22.0, 42.0, 9.0
-"""Degrees from the vertical at which the arms are held, at least and at most, as much as the trunk asks for;
-and the least where nothing has sleeves. Judged by eye."""
+Arms = Literal["away", "beside", "under"]
+ARM_AWAY: Mapping[Arms, tuple[float, float]] = {
+    "away": (22.0, 42.0), "beside": (9.0, 42.0), "under": (9.0, 9.0)}
+"""Degrees from the vertical at which the arms are held, at least and at most, as much as the trunk asks for:
+in sleeves, beside a garment that has none, and under a cloak, where nobody sees them. Judged by eye."""
 
 HAND_LENGTH, FOOT_LENGTH = 0.108, 0.151
 """Parts of stature. source: the survey's means: 0.108 and 0.151."""
@@ -93,16 +96,14 @@ def _together(surfaces: list[tuple[Floats, Ints]]) -> tuple[Floats, Ints]:
             np.concatenate([faces + start for (_, faces), start in zip(surfaces, starts, strict=False)]))
 
 
-def figure(body: Body, *, arms_down: bool = False) -> Figure:
-    """Its arms are held clear of the trunk, or hang beside it. Raises BadInput naming a measure of NEEDS that
-    the body has not got."""
+def figure(body: Body, arms: Arms = "away") -> Figure:
+    """Raises BadInput naming a measure of NEEDS that the body has not got."""
     values = {name: body[name] for name in NEEDS}
     trunk, heights = _trunk(values)
     legs = {side: _leg(values, heights, sign) for side, sign in (("left leg", 1), ("right leg", -1))}
-    least = ARM_DOWN if arms_down else LEAST_ARM_AWAY
-    arms = {side: _arm(values, heights, trunk, sign, least)
+    both = {side: _arm(values, heights, trunk, sign, ARM_AWAY[arms])
             for side, sign in (("left arm", 1), ("right arm", -1))}
-    return Figure({"trunk": trunk, **legs, **arms}, heights, values["stature"])
+    return Figure({"trunk": trunk, **legs, **both}, heights, values["stature"])
 
 
 def _breadth(values: Mapping[str, float], name: str) -> float:
@@ -209,7 +210,7 @@ def _leg(values: Mapping[str, float], z: Mapping[str, float], sign: int) -> Sect
 
 
 def _arm(values: Mapping[str, float], z: Mapping[str, float], trunk: SectionStack,
-         sign: int, least_away: float) -> SectionStack:
+         sign: int, within: tuple[float, float]) -> SectionStack:
     """Down from the shoulder: its axis points to the hand, across it to the front."""
     length, upper, wrist = values["arm_length"], values["upper_arm_girth"], values["wrist_girth"]
     stature = values["stature"]
@@ -231,7 +232,7 @@ def _arm(values: Mapping[str, float], z: Mapping[str, float], trunk: SectionStac
     half = with_girths(flat * girth, girth, power)
     origin = np.array([sign * (values["shoulder_width"] / 2 - 0.45 * radius), 0.010 * stature,
                        z["shoulder"] - 0.55 * radius])
-    away = _away(abs(origin[0]), origin[2], 1.1 * radius + 8.0, trunk, z, least_away)
+    away = _away(abs(origin[0]), origin[2], 1.1 * radius + 8.0, trunk, z, within)
     along = np.array([sign * sin(away), 0.0, -cos(away)])
     # Across is to the front for the left arm and to the back for the right, so that the three turn right.
     across = np.array([0.0, -1.0, 0.0]) if sign < 0 else np.array([0.0, 1.0, 0.0])
@@ -241,9 +242,10 @@ def _arm(values: Mapping[str, float], z: Mapping[str, float], trunk: SectionStac
 
 
 def _away(x: float, top: float, radius: float, trunk: SectionStack, z: Mapping[str, float],
-          least: float) -> float:
+          within: tuple[float, float]) -> float:
     """The angle, in radians, at which an arm from (x, top) clears the trunk's side from the armpit down."""
     heights = np.linspace(z["hips"], z["armpit"] - 10.0, 12)
     sides = trunk.section(heights)[1][:, 0]
     needed = float(np.arctan2(sides + radius - x, top - heights).max())
-    return min(max(needed, radians(least)), radians(MOST_ARM_AWAY))
+    least, most = map(radians, within)
+    return min(max(needed, least), most)

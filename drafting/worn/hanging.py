@@ -99,7 +99,8 @@ def hang_in_steps(garment: Garment, pattern: Pattern, body: Body, feel: ClothFee
     copies = hung_copies(garment, pattern, pattern.options)
     assert worn is not None
     pattern = fastened(garment, pattern)
-    shown = figure(body, arms_down="arms" not in worn.lies.values())
+    shown = figure(body, "away" if "arms" in worn.lies.values() else "under" if worn.hangs_from == "pin"
+                   else "beside")
     stacks = tuple(stack.grown(worn.beneath + CLOTH_THICKNESS) for stack in shown.stacks.values())
     rounds, enough = 0, False
     start: Floats | None = None
