@@ -1,9 +1,13 @@
 """The section of what the user takes away: files, and the link."""
 
+import asyncio
+
 from draft import period_of
 from example import EXAMPLE_NAME
 from exchange import address, copy_text, share_file, share_link, take_file
-from telling import by_id
+from lasttime import written
+from pyscript import document
+from telling import by_id, set_text
 
 LAY_FILES = ("chalk-plan.pdf", "chalk-plan.json", "lay.svg", "lay-lining.svg", "booklet.pdf")
 WAITING = {
@@ -23,6 +27,8 @@ class TakeAway:
 
     def __init__(self, session, cutting, codes):
         self._session, self._cutting, self._codes = session, cutting, codes
+        session.hear("drawn", lambda _: asyncio.create_task(self._count()))
+        session.hear("part", lambda: asyncio.create_task(self._count()))
 
     def answers(self):
         return {
@@ -35,13 +41,35 @@ class TakeAway:
         }
 
     def on_change(self):
-        return (("#with-name", lambda _: self._codes.check()),)
+        return (("#with-name", lambda _: self._codes.check()),
+                ("#paper, #whole", lambda _: self._count()))
+
+    async def _count(self):
+        """How many sheets it will be, on the button; asked only while it is to be seen."""
+        if document.documentElement.dataset.part != "take-away":
+            return
+        request = self._sheets()
+        of = written(request)
+        set_text("sheet-count", "")
+        if not await self._session.worker.ready():
+            return
+        result = await self._session.worker.run(request)
+        if result and result["ok"] and of == written(self._sheets()):
+            count = result["sheets"]
+            set_text("sheet-count", " · 1 sheet" if count == 1 else " · %d sheets" % count)
+
+    def _sheets(self):
+        request = self._request("tiled.pdf")
+        request["do"] = "sheets"
+        return request
 
     def _request(self, kind):
         session = self._session
         draft, request = session.draft, session.ask()
         name = draft.name.strip() or (EXAMPLE_NAME if session.is_example() else "")
         request.update({"do": "file", "kind": kind, "name": name, "paper": by_id("paper").value})
+        if kind == "tiled.pdf":
+            request["whole"] = by_id("whole").checked
         laid = self._cutting.laid
         if laid and kind in LAY_FILES:
             for key in ("seconds", "max_rounds", "tearable"):

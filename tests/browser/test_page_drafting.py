@@ -153,6 +153,23 @@ def test_pdf_is_on_the_paper_that_was_chosen(phone):
         assert "Þóra" in reader.pages[0].extract_text()
 
 
+def test_the_button_says_on_how_many_sheets_before_it_is_pressed(phone):
+    phone.open()
+    phone.type(**MEASURED)
+    phone.go("take-away")
+    counts = []
+    for whole in (False, True):
+        phone.page.set_checked("#whole", whole)
+        phone.page.wait_for_function(
+            "before => /\\d+ sheets/.test(document.getElementById('sheet-count').textContent)"
+            " && document.getElementById('sheet-count').textContent !== before",
+            arg=counts[-1] if counts else "")
+        counts.append(phone.page.text_content("#sheet-count"))
+        pages = PdfReader(io.BytesIO(phone.download("tiled.pdf"))).pages
+        assert counts[-1] == f" · {len(pages)} sheets"
+    assert counts[0] != counts[1]
+
+
 def test_a_file_wished_for_before_the_worker_runs_comes_when_it_can(chromium, site):
     someone = Visitor(chromium, site)
     gate = Gate(someone.page, "**/pyodide/pyodide.mjs")
