@@ -183,12 +183,15 @@ def face(job: Job) -> JobWords:
             f"Along the {slit.edge} sew down one side of the line and up the other, "
             f"{said(bench.length(slit))} each way, and only then cut between the two rows, to one "
             "thread before the end.")
-    sentences.append(
-        "Turn the facing to the inside and roll the seam just out of sight. Turn its outer edge under and "
-        "fell it down, and its lower end with it; its top is taken into the top hem."
-        if in_a_seam else treatment.say_finish)
-    if any(bench.graph.inner_kind(part) for seam in seams for part in parts_of(seam)):
-        sentences.append("Try it over the head before felling.")
+    if in_a_seam:
+        sentences.append(
+            "Turn the facing to the inside and roll the seam just out of sight. Turn its outer edge under "
+            "and fell it down, and its lower end with it; its top is taken into the top hem.")
+    elif any(bench.graph.inner_kind(part) for seam in seams for part in parts_of(seam)):
+        *turned, felled = treatment.say_finish.rsplit(". ", 1)
+        sentences += [*(f"{how}." for how in turned), "Try it over the head before you fell it.", felled]
+    else:
+        sentences.append(treatment.say_finish)
     if in_a_seam:
         return JobWords("Face the opening", tuple(sentences), tuple(lines), (PINS,))
     return JobWords(f"{capital(layer)} to the neck" if _at_neck(bench, seams) else

@@ -262,3 +262,10 @@ def test_inner_lines_of_a_slit_without_a_gore_are_hemmed():
     steps = sewing_plan(Pattern("demo", "Demo", (vented, pattern.pieces[1]), pattern.seams, {}, {}, {}))
     (step,) = (s for s in steps.steps if s.kind == "vent")
     assert step.measures[0].length == pytest.approx(200.0)
+
+
+def test_a_neck_is_tried_over_the_head_after_its_facing_is_turned_and_before_it_is_felled():
+    (step,) = (step for step in sewing_plan(sewn("tunic")).steps if step.kind == "face")
+    at = {word: next(i for i, sentence in enumerate(step.sentences) if word in sentence)
+          for word in ("turn the facing to the inside", "over the head", "fell it down")}
+    assert list(at.values()) == sorted(set(at.values()))
