@@ -56,7 +56,8 @@ class TakeAway:
         result = await self._session.worker.run(request)
         if result and result["ok"] and of == written(self._sheets()):
             count = result["sheets"]
-            set_text("sheet-count", " · 1 sheet" if count == 1 else " · %d sheets" % count)
+            said = "1 sheet" if count == 1 else "%d sheets" % count
+            set_text("sheet-count", " ·\u00a0" + said.replace(" ", "\u00a0"))
 
     def _sheets(self):
         request = self._request("tiled.pdf")

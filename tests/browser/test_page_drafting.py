@@ -161,12 +161,12 @@ def test_the_button_says_on_how_many_sheets_before_it_is_pressed(phone):
     for whole in (False, True):
         phone.page.set_checked("#whole", whole)
         phone.page.wait_for_function(
-            "before => /\\d+ sheets/.test(document.getElementById('sheet-count').textContent)"
+            "before => /\\d+\\ssheets/.test(document.getElementById('sheet-count').textContent)"
             " && document.getElementById('sheet-count').textContent !== before",
             arg=counts[-1] if counts else "")
         counts.append(phone.page.text_content("#sheet-count"))
         pages = PdfReader(io.BytesIO(phone.download("tiled.pdf"))).pages
-        assert counts[-1] == f" · {len(pages)} sheets"
+        assert counts[-1] == f" ·\xa0{len(pages)}\xa0sheets"
     assert counts[0] != counts[1]
 
 
