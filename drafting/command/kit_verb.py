@@ -16,7 +16,7 @@ from ..kit.readkit import LARGEST_FILE
 from ..kit.shopping import Shopping, shop
 from ..words.problems import BadInput, Problem
 from ..words.wording import spell
-from .lay_verb import seconds_of
+from .cloths_verb import seconds_of
 from .writing import write_files
 
 KINDS = ("pattern.json", "pieces.svg", "tiled.pdf", "booklet.pdf")

@@ -11,7 +11,7 @@ from typing import Any
 from ..cloth.cloth import PIECING
 from ..cloth.in_the_shop import shop_length, shop_words
 from ..desk.lay_results import counted_in, tearing_costs
-from ..desk.lay_search import LONGEST_SEARCH, LaySearch
+from ..desk.lay_search import LaySearch
 from ..desk.lays import rounds_of
 from ..desk.less_cloth import ways_to_save
 from ..desk.takeaway import Takeaway
@@ -20,6 +20,7 @@ from ..sheets.text import clean
 from ..words.problems import BadInput, Problem
 from ..words.units import Unit, format_length
 from ..words.wording import spell
+from .cloths_verb import lay_on_cloths, seconds_of
 
 
 def add_cloth_arguments(parser: argparse.ArgumentParser) -> None:
@@ -87,15 +88,6 @@ def cloth_texts(given: argparse.Namespace) -> dict[str, dict[str, Any]]:
     return {"cloth": main, "cloths": {"lining": lining}}
 
 
-def seconds_of(given: argparse.Namespace) -> float:
-    """What --seconds says. Raises BadInput."""
-    if not 0 < given.seconds <= LONGEST_SEARCH:
-        raise BadInput([Problem(
-            "--seconds", f"--seconds {given.seconds:g}: give more than 0 and up to {LONGEST_SEARCH:g}."
-        )])
-    return float(given.seconds)
-
-
 def lay_search(given: argparse.Namespace) -> LaySearch:
     """Raises BadInput."""
     return LaySearch(seconds=seconds_of(given), seed=given.seed, tearable=bool(given.tearable))
@@ -139,7 +131,8 @@ def add_lay_verb(verbs: Any) -> None:
     """`lay FILE`: any polygons on a strip."""
     parser = verbs.add_parser("lay", help="lay the polygons of a file on a strip, in little length")
     parser.add_argument("file", help='{"width": W, "pieces": [{"name", "quantity", "rotations", '
-                        '"outline"}]}')
+                        '"outline"}]}; and for cloth as one has it "cloths": [{"name", "outline", "holes", '
+                        '"grain"}]')
     parser.add_argument("--seconds", type=float, default=5.0, help="to search for (5)")
     parser.add_argument("--seed", type=int, default=0, help="of the search (0)")
     parser.add_argument("--json", action="store_true", help="print the lay as lay.json")
@@ -147,6 +140,7 @@ def add_lay_verb(verbs: Any) -> None:
 
 
 def _lay_file(given: argparse.Namespace) -> int:
+    from ..lay.cloth_file import names_cloths
     from ..lay.engine import lay as lay_shapes
     from ..lay.instances import MOST_CHARACTERS, read_polygon_file
 
@@ -162,6 +156,8 @@ def _lay_file(given: argparse.Namespace) -> int:
         raise BadInput([Problem(
             "file", f"{path} cannot be read: {error.strerror or error}. Give the path of a polygon file."
         )]) from None
+    if names_cloths(text):
+        return lay_on_cloths(given, text)
     shapes, width = read_polygon_file(text)
     layout = lay_shapes(shapes, width, seconds=seconds_of(given), seed=given.seed, along="x")
     if given.json:

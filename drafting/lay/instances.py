@@ -10,6 +10,7 @@ shapes with `along="x"`.
 
 import json
 import math
+from collections.abc import Callable
 from typing import Any, NamedTuple
 
 from ..both.texts import one_line
@@ -37,6 +38,19 @@ def read_polygon_file(text: str) -> PolygonFile:
 
     Raises BadInput with every problem found, each naming the piece and the reason.
     """
+    content = content_of(text)
+    problems: list[Problem] = []
+    width = read_width(content, problems)
+    shapes = read_pieces(content, problems)
+    if not problems:
+        problems += width_problems(shapes, width, "x")
+    if problems:
+        raise BadInput(problems)
+    return PolygonFile(tuple(shapes), width)
+
+
+def content_of(text: str) -> dict[str, Any]:
+    """What a file of pieces holds. Raises BadInput."""
     if len(text) > MOST_CHARACTERS:
         raise _bad(f"The file has {len(text):,} characters: at most {MOST_CHARACTERS:,} are read.")
     try:
@@ -49,12 +63,21 @@ def read_polygon_file(text: str) -> PolygonFile:
         raise _bad(
             f"The file holds {_kind(content)}: it must hold an object with “width” and “pieces”."
         )
-    problems: list[Problem] = []
+    return content
+
+
+def read_width(content: dict[str, Any], problems: list[Problem]) -> float:
     width: Any = content.get("width")
-    if not (_is_number(width) and width > 0):
-        problems.append(
-            Problem("width", f"“width” is {_shown(width)}: give the strip's width in mm, above 0.")
-        )
+    if _is_number(width) and width > 0:
+        return float(width)
+    problems.append(
+        Problem("width", f"“width” is {_shown(width)}: give the strip's width in mm, above 0.")
+    )
+    return 0.0
+
+
+def read_pieces(content: dict[str, Any], problems: list[Problem]) -> list[Shape]:
+    """The shapes that read; a problem for each that does not."""
     pieces = content.get("pieces")
     if not isinstance(pieces, list):
         problems.append(Problem("pieces", f"“pieces” is {_kind(pieces)}: it must be a list."))
@@ -81,11 +104,7 @@ def read_polygon_file(text: str) -> PolygonFile:
         problems.append(
             Problem("pieces", f"{copies:,} pieces are wanted: at most {MOST_COPIES:,} are laid.")
         )
-    if not problems:
-        problems += width_problems(shapes, float(width), "x")
-    if problems:
-        raise BadInput(problems)
-    return PolygonFile(tuple(shapes), float(width))
+    return shapes
 
 
 def _shape(piece: Any, number: int) -> Shape:
@@ -104,7 +123,12 @@ def _shape(piece: Any, number: int) -> Shape:
         raise bad(f"has the rotations {_shown(rotations)}: give a list of degrees, such as [0, 180].")
     if any(piece.get(key) for key in ("holes", "interiors", "inner")):
         raise bad("has a hole: only outlines without holes are laid.")
-    outline = piece.get("outline")
+    corners = read_ring(piece.get("outline"), bad)
+    return Shape(name, corners, int(quantity), tuple(float(angle) for angle in rotations))
+
+
+def read_ring(outline: Any, bad: Callable[[str], BadInput]) -> tuple[tuple[float, float], ...]:
+    """The corners of a polygon; raises what `bad` makes of the reason where they are none."""
     if not isinstance(outline, list):
         raise bad(f"has {_kind(outline)} for an outline: give a list of corners [[x, y], …].")
     if len(outline) > MOST_CORNERS:
@@ -119,8 +143,7 @@ def _shape(piece: Any, number: int) -> Shape:
             raise bad(f"has a corner (number {index}) that is {_shown(corner)}: give [x, y] in mm.")
         if not all(map(_is_number, corner)):
             raise bad(f"has a corner (number {index}) that is not finite: {_shown(corner)}.")
-    corners = tuple((float(x), float(y)) for x, y in outline)
-    return Shape(name, corners, int(quantity), tuple(float(angle) for angle in rotations))
+    return tuple((float(x), float(y)) for x, y in outline)
 
 
 def _is_a_number(value: Any) -> bool:

@@ -77,6 +77,8 @@ class DepthMaps:
                 if one is not None and other is not None and self.made[one][other] is None:
                     turned = depth.T if swap else depth
                     self._keep(one, other, turned[::flip_x, ::flip_y])
+            if self.made[moving][rest] is None:  # its outline has a twin among the forms
+                self._keep(moving, rest, depth)
             made = self.made[moving][rest]
             assert made is not None
         return made
