@@ -17,7 +17,7 @@ from ..lay.bolt import BoltLay, lay_on_bolt
 from ..lay.marked import MarkedPiece, marked_pieces, to_json
 from ..sewing.materials import Material
 from ..sheets.chalk_words import PieceWords, before_you_start, piece_words
-from ..sheets.lay_picture import close_up_svg, lay_svg
+from ..sheets.lay_picture import close_ups_svg, lay_svg
 from ..words.units import Unit, format_length
 from ..words.wording import said, spell
 
@@ -102,7 +102,7 @@ def bolt_in_words(bolt: BoltLay, unit: Unit) -> dict[str, Any]:
             "pieces": [
                 {"title": w.title, "before": list(w.before), "columns": list(w.columns),
                  "marks": [[m.label, m.across, m.down, m.note] for m in w.marks], "joins": list(w.joins),
-                 "check": w.check, "picture": close_up_svg(piece, plan.width)}
+                 "check": w.check, "picture": close_ups_svg(piece, plan.width)}
                 for piece, w in zip(plan.pieces, piece_words(plan), strict=True)
             ],
         },

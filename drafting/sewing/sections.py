@@ -29,7 +29,7 @@ def section(treatment: str) -> Picture | None:
             items.extend(hatched(band, 3.0))
     for thread in threads:
         items.append(PictureLine(tuple(Point(x, y) * ENLARGED for x, y in thread), "stitch"))
-    items.append(Caption("the layers, seen from the end", Point(WIDTH / 2, HEIGHT - 4), 10.0))
+    items.append(Caption("seen from the end", Point(WIDTH / 2, HEIGHT - 4), 10.0))
     return Picture(title, WIDTH, HEIGHT, tuple(items))
 
 

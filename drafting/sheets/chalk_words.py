@@ -92,12 +92,9 @@ def _mark(mark: Mark, piece: ChalkPiece, unit: Unit) -> MarkWords:
     only = ""
     if mark.sides in ("left", "right"):
         only = "on one layer only" if piece.on_fold else f"at the {mark.sides} only"
-    across = format_length(mark.across, unit)
-    if mark.sides and not mark.across:
-        across = "on it"
     label = mark.label.lower() if mark.sides == "left" and not piece.on_fold else mark.label
     note = ", ".join(filter(None, (*mark.notes, only)))
-    return MarkWords(label, across, format_length(mark.down, unit), note)
+    return MarkWords(label, format_length(mark.across, unit), format_length(mark.down, unit), note)
 
 
 def _twin(piece: ChalkPiece, twin: Twin, template: ChalkPiece, unit: Unit) -> PieceWords:

@@ -47,25 +47,68 @@ def lay_svg(layout: Layout, cloth: Cloth, *, unit: Unit = "cm", plan: ChalkPlan 
     )
 
 
-def close_up_svg(piece: ChalkPiece, width: float) -> str:
-    """One piece of the plan alone, large, with its marks' letters; `width` is the plan's."""
-    nowhere = Point(0.0, 0.0)
-    corners = list(shown_points(piece, piece.true.outline, nowhere, width))
-    left, top, right, bottom = bounds(corners)
-    across, along = right - left, bottom - top
-    size = max(across / 18, along / 24)
+def close_ups_svg(piece: ChalkPiece, width: float) -> str:
+    """One piece of the plan alone, large, with its marks' letters, and again what of it is crowded with them,
+    larger; `width` is the plan's."""
+    outline = shown_points(piece, piece.true.outline, Point(0.0, 0.0), width)
+    whole = bounds(outline)
+    size = _letters(whole)
+    crowds = _crowds(piece.rings, CROWDED * size)
+    elsewhere = {letter for crowd in crowds for letter, _ in crowd}
+    apart = tuple(ring for ring in piece.rings if ring[0] not in elsewhere)
+    name = clean(piece.title)
+    return _close_up(piece, width, whole, size, apart, centroid(outline), f"{name} with its marks") + "".join(
+        _close_up(piece, width, box, _letters(box), crowd, _middle(box),
+                  f"{name} about {crowd[0][0]}, where its marks are close together")
+        for crowd in crowds for box in (bounds([at for _, at in crowd]),)
+    )
+
+
+CROWDED = 1.6
+"""Letter sizes between two marks below which their letters run into each other."""
+CROWD = 4
+"""Marks that are worth a picture of their own."""
+_Rings = tuple[tuple[str, Point], ...]
+
+
+def _letters(box: Bounds) -> float:
+    """The size of letters in a picture of what is in a box."""
+    left, top, right, bottom = box
+    return max((right - left) / 18, (bottom - top) / 24, 1.0)
+
+
+def _middle(box: Bounds) -> Point:
+    left, top, right, bottom = box
+    return Point((left + right) / 2, (top + bottom) / 2)
+
+
+def _crowds(rings: _Rings, near: float) -> list[_Rings]:
+    """The marks that hang together by being `near` one another, where they are CROWD or more."""
+    crowds: list[_Rings] = []
+    for ring in rings:
+        touching = [crowd for crowd in crowds if any((at - ring[1]).length < near for _, at in crowd)]
+        crowds = [crowd for crowd in crowds if crowd not in touching]
+        crowds.append((*(one for crowd in touching for one in crowd), ring))
+    return [crowd for crowd in crowds if len(crowd) >= CROWD]
+
+
+def _close_up(
+    piece: ChalkPiece, width: float, box: Bounds, size: float, rings: _Rings, middle: Point, title: str
+) -> str:
+    """What lies in a box, with some of its marks, whose letters stand away from the `middle`."""
+    left, top, right, bottom = box
     origin = Point(1.5 * size - left, 1.5 * size - top)
-    middle = centroid(corners)
+    corners = shown_points(piece, piece.true.outline, origin, width + origin.x)
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="close-up" role="img" viewBox="0 0 '
-        f'{across + 3 * size:.0f} {along + 3 * size:.0f}" fill="none" stroke="currentColor" '
+        f'{right - left + 3 * size:.0f} {bottom - top + 3 * size:.0f}" fill="none" stroke="currentColor" '
         f'stroke-width="{size / 10:.1f}" font-family="sans-serif" text-anchor="middle">'
-        f"<title>{escaped(clean(piece.title))} with its marks</title>"
-        f'<path class="piece" d="{polygon_data([origin + p for p in corners], 1)}"/>'
+        f"<title>{escaped(title)}</title>"
+        f'<path class="piece" d="{polygon_data(corners, 1)}"/>'
         + "".join(
             _inside(LaidLine(line.name, line.kind, points)) for line in piece.true.insides
             if len(points := shown_points(piece, line.points, origin, width + origin.x)) > 1)
-        + "".join(_mark(laid_mark(letter, at, middle, origin, size, -0.85)) for letter, at in piece.rings)
+        + "".join(_mark(laid_mark(letter, at, middle, origin, size, -0.85)) for letter, at in rings)
         + "</svg>"
     )
 

@@ -4,6 +4,7 @@ That what is drawn from them is the lay is in tests/reference/test_chalk_plan_al
 """
 
 import math
+import re
 
 import pytest
 from hypothesis import given, settings
@@ -20,6 +21,7 @@ from drafting.geometry import Point
 from drafting.kit.marram_farm import HILD
 from drafting.lay.bolt import ToCut, lay_on_bolt
 from drafting.sheets.chalk_words import piece_words
+from drafting.sheets.lay_picture import close_ups_svg
 from drafting.words.units import format_length
 from tests.drafts import draft_of, drafted
 from tests.wardrobe import draft
@@ -225,3 +227,25 @@ def test_a_bend_that_rounding_the_marks_takes_up_is_drawn_straight():
 def test_an_outline_of_two_corners_is_refused_by_name():
     with pytest.raises(ValueError, match="gore"):
         chalk_plan([ToChalk("gore", points((0, 0), (1, 1)))], 1500, 2000)
+
+
+def letters_of(picture):
+    """Each letter of an SVG, where it stands, and its size."""
+    letter = r'<text class="mark" x="([-\d.]+)" y="([-\d.]+)" font-size="([\d.]+)"[^>]*>(.*?)<'
+    found = re.findall(letter, picture)
+    return [(letter, (float(x), float(y)), float(size)) for x, y, size, letter in found]
+
+
+def test_letters_in_a_close_up_do_not_run_into_each_other_where_many_are_together():
+    """source for what is seen: the pictures' own numbers, read from their SVG."""
+    plan = plan_for(draft("underdress"), width=1500)
+    body = next(piece for piece in plan.pieces if "body" in piece.title)
+    whole, *larger = re.findall(r"<svg.*?</svg>", close_ups_svg(body, plan.width))
+    assert larger, "the neck has a picture of its own"
+    shown = [letter for picture in (whole, *larger) for letter, _, _ in letters_of(picture)]
+    assert sorted(shown) == sorted(letter for letter, _ in body.rings)
+    for picture in larger:
+        found = letters_of(picture)
+        for n, (_, at, size) in enumerate(found):
+            for _, other, _ in found[n + 1:]:
+                assert math.dist(at, other) > 0.6 * size
