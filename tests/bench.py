@@ -26,6 +26,7 @@ from tests import (  # noqa: E402
     bench_sewing,
     bench_sheets,
     bench_tricks,
+    bench_way,
 )
 from tests.bench_results import Grid, Row  # noqa: E402
 
@@ -98,7 +99,7 @@ PARTS: dict[str, Callable[[], tuple[str, Iterable[Row] | Grid]]] = {
     "loading": bench_loading.loading, "memory": bench_loading.memory, "growth": growth,
     "redraw": bench_page.redraw, "longtasks": bench_page.longtasks, "kit": bench_page.kit,
     "lay": lay, "sheets": sheets, "sewing": sewing, "advice": advice,
-    "tricks": tricks,
+    "tricks": tricks, "way": bench_way.way,
 }
 
 

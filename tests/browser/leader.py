@@ -24,10 +24,6 @@ class Leader(Visitor):
         self.page.click(f'[data-do="{what}"]')
         self.settle()
 
-    def unfold(self, *names):
-        self.page.evaluate(
-            "names => names.forEach(name => { document.getElementById(name).open = true })", list(names))
-
     def add(self, wearer, kind):
         self.page.select_option(f'[data-add="{wearer}"]', kind)
         self.settle()

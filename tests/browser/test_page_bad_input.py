@@ -148,6 +148,7 @@ def test_switching_the_unit_changes_no_length(visitor):
     visitor.pick("unit", "in")
     assert visitor.typed("bust_girth") == "92 cm"
     assert visitor.pattern()["measurements"] == before
+    visitor.unfold("finished-part")
     assert " in" in visitor.text("finished") and " cm" not in visitor.text("finished")
     visitor.type(waist_girth="30 3/4")
     assert visitor.pattern()["measurements"]["waist_girth"] == pytest.approx(30.75 * 25.4)

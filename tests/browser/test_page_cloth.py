@@ -187,6 +187,7 @@ def test_what_was_laid_and_is_no_longer_drawn_is_said(phone):
 def test_pieces_wider_than_the_cloth_are_pieced(phone):
     phone.open()
     phone.type(**MEASURED, cloth_width="60")
+    phone.unfold("piece-list-part")
     assert "Back piecing" in phone.text("piece-list") and "Front piecing" in phone.text("piece-list")
     phone.type(cloth_width="150")
     assert "piecing" not in phone.text("piece-list")

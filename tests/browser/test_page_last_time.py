@@ -51,6 +51,7 @@ def test_it_stands_there_before_any_python_runs_and_says_what_it_is(drawn):
     gate = reopen(visitor, INTERPRETERS)
     assert visitor.drawing() == outlines
     assert visitor.text("not-current") == FROM_LAST_TIME
+    visitor.unfold("piece-list-part")
     assert "checks pass" in visitor.text("verdict") and "Front" in visitor.text("piece-list")
     assert visitor.text("whose") == "" and visitor.text("example") == ""
     gate.open()

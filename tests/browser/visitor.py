@@ -344,6 +344,10 @@ class Visitor:
             name,
         )
 
+    def unfold(self, *names):
+        self.page.evaluate(
+            "names => names.forEach(name => { document.getElementById(name).open = true })", list(names))
+
     def text(self, place):
         """What stands at a place as one can see it; empty when it is not shown."""
         return self.page.inner_text(f"#{place}") if self.page.is_visible(f"#{place}") else ""
