@@ -57,6 +57,7 @@ class Sewing:
         kept = self._plans.found(request)
         if kept:
             self._garment = self._session.sewn()
+            self._say_pace(self._pace()[1])
             self._show(request, kept[1])
 
     async def _open(self):
@@ -85,14 +86,17 @@ class Sewing:
         if not await self._session.worker.ready():
             set_text("sewing-said", "The steps come as soon as the drafting tools run: see above.")
             return
-        pace = self._pace()
+        pace, problem = self._pace()
+        if problem:
+            self._say_pace(problem)
         request, garment = self._request(), self._session.sewn()
         result = await self._session.worker.run(request)
         if pace and result and not result["ok"] and result["problems"][0]["field"] in PACE:
-            self._say_pace(result["problems"][0]["message"])
+            problem = result["problems"][0]["message"]
             for name in PACE:
                 del request[name]
             result = await self._session.worker.run(request)
+        self._say_pace(problem)
         if not result or not result["ok"]:
             problem = result["problems"][0]["message"] if result else "the tools stopped."
             set_text("sewing-said", "Not yet: " + problem)
@@ -105,7 +109,7 @@ class Sewing:
         request = self._session.ask()
         request.update(looks_of(self._session.draft))
         request["do"] = "sew"
-        request.update(self._pace())
+        request.update(self._pace()[0])
         return request
 
     def _show(self, request, result):
@@ -125,7 +129,7 @@ class Sewing:
         self._count()
 
     def _pace(self):
-        """The user's own stitches and seconds, when both are numbers."""
+        """(The user's own stitches and seconds, when both are numbers; what is wrong with them, or "")."""
         found, problem = {}, ""
         for name in PACE:
             text = by_id(name).value.strip()
@@ -134,8 +138,7 @@ class Sewing:
             except ValueError:
                 if text and not problem:
                     problem = "“%s” is not a number such as 40." % text[:20]
-        self._say_pace(problem)
-        return found if len(found) == len(PACE) else {}
+        return (found if len(found) == len(PACE) else {}), problem
 
     def _say_pace(self, problem):
         set_text("stitches-problem", problem)

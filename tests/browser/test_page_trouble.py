@@ -107,6 +107,7 @@ def test_a_kit_that_cannot_be_read_is_taken_away_and_restored_byte_for_byte(gues
     guest.type(**MEASURED)
     guest.saved()
     guest.page.evaluate("kept => ellwand.kits.save('later', 0, kept, {title: 'later', garments: 3})", kept)
+    guest.go("kit")
     guest.page.evaluate("document.getElementById('kits-here').open = true")
     with guest.page.expect_download() as download:
         guest.page.click("[data-do='kit:file:later']")
@@ -271,6 +272,7 @@ def test_a_late_answer_never_covers_a_newer_one_and_one_is_asked_at_a_time(visit
         visitor.type(settled=False, length=text)
     visitor.settle()
     assert visitor.pattern()["finished"]["length"] == 1030
+    visitor.unfold("finished-part")
     assert "103 cm" in visitor.text("finished")
     assert ask_worker(visitor, {"do": "demo-kit"})["ok"], "no older request is still under way"
     visitor.stands_still()
