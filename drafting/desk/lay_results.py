@@ -109,10 +109,10 @@ def bolt_in_words(bolt: BoltLay, unit: Unit) -> dict[str, Any]:
     }
 
 
-def exactly(bolt: BoltLay) -> str:
+def exactly(bolt: BoltLay, unit: Unit) -> str:
     """What the lay needs to the millimetre, as the start of a sentence."""
-    after = f", {said(bolt.cut_length)} after washing" if bolt.buy_length > bolt.cut_length + 1 else ""
-    return f"exactly {said(bolt.buy_length)}{after}"
+    cut, buy = format_length(bolt.cut_length, unit), format_length(bolt.buy_length, unit)
+    return f"exactly {buy}" + (f", {cut} after washing" if bolt.buy_length > bolt.cut_length + 1 else "")
 
 
 def counted_in(bolt: BoltLay) -> str:
@@ -203,6 +203,6 @@ def booklet_pages(bolts: Bolts, unit: Unit) -> tuple[list[Any], list[Material]]:
         to_buy.append(Material(
             f"{what} {format_length(bolt.cloth.width, unit)} wide",
             shop_words(shop_length(bolt.cloth, bolt.cut_length, unit), unit),
-            f"{exactly(bolt)}; {counted_in(bolt)}",
+            f"{exactly(bolt, unit)}; {counted_in(bolt)}",
         ))
     return chalk, to_buy

@@ -6,7 +6,7 @@ One list of plain texts is what the page shows, what is printed and what is past
                               "notes": […]}]}
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Generator, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import ceil
 from typing import Any
@@ -14,12 +14,14 @@ from typing import Any
 from ..cloth.in_the_shop import shop_length, shop_words
 from ..desk.drafts import sewing_choices
 from ..desk.lay_results import counted_in, exactly
+from ..desk.steps import at_one_go
+from ..lay.bolt import Share
 from ..sewing.materials import NEEDLE, Material, materials, thread_needed
 from ..sewing.plan import SewingPlan, sewing_plan
 from ..words.problems import BadInput, Problem
 from ..words.units import Unit, format_length
 from ..words.wording import spell
-from .shopping import Bolt, Drafted, Shopping
+from .shopping import Bolt, Drafted, Shopping, ShopProgress
 
 INSTEAD = "or "
 """How what could be bought in place of cutting it begins."""
@@ -58,10 +60,17 @@ class Listing:
 
 def listing(shopping: Shopping, unit: Unit) -> Listing:
     """The list in words, its lengths in `unit`."""
-    plans = [
-        (drafted, sewing_plan(drafted.pattern, sewing_choices(drafted.draft)))
-        for drafted in shopping.drafted
-    ]
+    return at_one_go(listing_in_steps(shopping, unit))
+
+
+def listing_in_steps(
+    shopping: Shopping, unit: Unit
+) -> Generator[ShopProgress, bool | None, Listing]:
+    """The same, told garment by garment: of many it takes a while. It cannot be stopped."""
+    plans: list[tuple[Drafted, SewingPlan]] = []
+    for number, drafted in enumerate(shopping.drafted, 1):
+        plans.append((drafted, sewing_plan(drafted.pattern, sewing_choices(drafted.draft))))
+        yield ShopProgress(1.0, f"Listing {number} of {len(shopping.drafted)}")
     owners = list(dict.fromkeys(drafted.owner for drafted in shopping.drafted))
     bolts = shopping.bolts
     parts = [
@@ -70,7 +79,9 @@ def listing(shopping: Shopping, unit: Unit) -> Listing:
         ListSection("Cloth in all", tuple(_sums(bolts, unit)) if len(bolts) > 1 else ()),
     ]
     if len(owners) > 1:
-        parts += [ListSection(f"For {owner}", tuple(_persons(owner, bolts, plans, unit))) for owner in owners]
+        shares = [(bolt, share) for bolt in bolts for share in bolt.lay.shares(_bought(bolt, unit))]
+        parts += [ListSection(f"For {owner}", tuple(_persons(owner, shares, plans, unit)))
+                  for owner in owners]
     if shopping.problems:
         parts.append(ListSection("Not in this list", (), tuple(p.message for p in shopping.problems)))
     one = shopping.drafted[0].pattern.title if len(shopping.drafted) == 1 else ""
@@ -139,7 +150,7 @@ def _cloths(bolts: tuple[Bolt, ...], unit: Unit) -> Iterator[ListRow]:
     for bolt in bolts:
         lay = bolt.lay
         bought = _bought(bolt, unit)
-        remarks = [spell(exactly(lay), unit)]
+        remarks = [exactly(lay, unit)]
         remarks += _remarks(lay.cloth.weight_of(bought), lay.cloth.price_of(bought))
         if lay.missing is not None:
             remarks.append(f"what is on hand is {format_length(lay.missing, unit)} too short")
@@ -188,13 +199,13 @@ def _notes(bolts: tuple[Bolt, ...], unit: Unit) -> Iterator[str]:
 
 
 def _persons(
-    owner: str, bolts: tuple[Bolt, ...], plans: list[tuple[Drafted, SewingPlan]], unit: Unit
+    owner: str, everyones: list[tuple[Bolt, Share]], plans: list[tuple[Drafted, SewingPlan]], unit: Unit
 ) -> Iterator[ListRow]:
     """One person's part of each cloth and its price, and the thread for what they wear."""
     total, priced = 0.0, 0
-    shares = [(bolt, share) for bolt in bolts
-              for share in bolt.lay.shares(_bought(bolt, unit)) if share.owner == owner]
-    for bolt, share in shares:
+    for bolt, share in everyones:
+        if share.owner != owner:
+            continue
         remarks = [f"{share.part:.0%} of the cloth", *_remarks(share.weight, share.price)]
         yield ListRow(bolt.name, format_length(share.length, unit), ", ".join(remarks))
         if share.price is not None:

@@ -4,7 +4,7 @@ All of these raise BadInput.
 """
 
 from collections.abc import Generator, Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from ..desk.drafts import draft
 from ..desk.lay_search import search_seconds
@@ -13,10 +13,14 @@ from ..desk.values import Values
 from ..kit import Kit, pack, together, too_long, write_kit
 from ..kit.share import of_the_same
 from ..words.problems import BadInput, Problem
-from ..words.units import quoted
+from ..words.units import Unit, quoted
 from ..words.wording import writable
 from .page_kit import kit_from_page, told
 from .relay import relayed
+
+if TYPE_CHECKING:
+    from ..kit.listing import Listing
+    from ..kit.shopping import Shopped, Shopping, ShopProgress
 
 MOST_PARTS = 500
 
@@ -65,7 +69,7 @@ def shopping_in_steps(request: Values) -> Generator[dict[str, Any], bool | None,
     Each result but the last says how far it is; the last is {"ok", "listing", "text", "bolts"}. Whoever sends
     True has seen enough.
     """
-    from ..kit.listing import listing, listing_text, listing_values
+    from ..kit.listing import listing_text, listing_values
     from ..kit.shopping import shop_for_one
     from .shared_bolts import bolts_in_words, shopped
 
@@ -76,10 +80,33 @@ def shopping_in_steps(request: Values) -> Generator[dict[str, Any], bool | None,
     else:
         order = read_order(request)
         unit, steps = order.unit, shop_for_one(draft(order), seconds)
-    shopping = yield from relayed(steps, lambda step: {"done": step.done, "doing": step.doing})
-    made = listing(shopping, unit)
+    shopping, listed = yield from relayed(
+        _laid_and_listed(steps, unit), lambda step: {"done": step.done, "doing": step.doing})
     bolts = bolts_in_words(shopping) if request.get("kit") else []
-    yield {"ok": True, "listing": listing_values(made), "text": listing_text(made), "bolts": bolts}
+    yield {"ok": True, "listing": listing_values(listed), "text": listing_text(listed), "bolts": bolts}
+
+
+def _laid_and_listed(
+    steps: "Shopped", unit: Unit
+) -> "Generator[ShopProgress, bool | None, tuple[Shopping, Listing]]":
+    """Told to the end, unless whoever watches has seen enough: then the list is made at one go."""
+    from ..kit.listing import listing_in_steps
+
+    enough: bool | None = None
+    while True:
+        try:
+            enough = (yield steps.send(enough)) or enough
+        except StopIteration as end:
+            shopping: Shopping = end.value
+            break
+    listing = listing_in_steps(shopping, unit)
+    while True:
+        try:
+            step = next(listing)
+        except StopIteration as end:
+            return shopping, end.value
+        if not enough:
+            enough = yield step
 
 
 def shopping_sheet(request: Values) -> dict[str, Any]:

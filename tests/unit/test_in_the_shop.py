@@ -13,7 +13,7 @@ from drafting.body.wearer import Wearer
 from drafting.cloth.cloth import Cloth, read_cloth
 from drafting.cloth.in_the_shop import USUAL_SHRINKAGE, shop_length, shop_words, usual_shrinkage
 from drafting.kit import Kit, KitCloth, KitGarment, KitWearer
-from drafting.kit.listing import listing
+from drafting.kit.listing import listing, listing_in_steps
 from drafting.kit.shopping import shop
 from drafting.sewing.cloths import HANDLED_AS
 
@@ -81,6 +81,12 @@ def test_the_cords_of_a_troop_are_one_length_to_buy():
     number, shortest, longest = re.match(r"(\d+) of ([\d.]+) cm to ([\d.]+) cm", row.remark).groups()
     assert int(number) == len(MEN)
     assert len(MEN) * float(shortest) <= 100 * float(row.amount[:-2]) <= len(MEN) * float(longest) + 10
+
+
+def test_a_list_of_many_is_told_garment_by_garment():
+    kit = troop("hood", {})
+    told = [step.doing for step in listing_in_steps(shop(kit, seconds=0.02), "cm")]
+    assert told == [f"Listing {n} of {len(MEN)}" for n in range(1, len(MEN) + 1)]
 
 
 def test_the_brooches_of_a_troop_are_counted():
