@@ -212,16 +212,19 @@ def field_of(part: str, name: str) -> str:
     return f"cloth_{name}" if part == "main" else f"cloth_{part}_{name}"
 
 
+TYPED = tuple(name for name in Cloth.__dataclass_fields__ if name != "shrinkage_said")
+"""The fields that a person fills in, by name."""
+
+
 def read_cloth(texts: Mapping[str, Any], unit: Unit = "cm", part: str = "main") -> Cloth:
     """The cloth as typed: a field that is empty keeps its default. `part` is which of a garment's
     cloths it is.
 
     Raises BadInput naming every field (as `field_of` does) that does not read.
     """
-    known = set(Cloth.__dataclass_fields__) - {"shrinkage_said"}
     reader = _Reader(texts, unit, part)
     for name in texts:
-        if name not in known:
+        if name not in TYPED:
             reader.say(str(name)[:40], f"A cloth has no “{str(name)[:40]}”.")
     cloth = Cloth(
         name=reader.text("name")[:LONGEST_TEXT],

@@ -8,7 +8,7 @@ LENGTHS = ("width", "selvedge", "on_hand")
 LOOKS = ("fibre", "weave", "colour")  # they change nothing in how the main cloth is cut
 FIELDS = (
     "name", "width", "selvedge", "on_hand", "shrinkage_warp", "shrinkage_weft", "washed_first", "nap",
-    "two_sided", "folded", "weight", "price", "piecing", "fibre", "weave", "colour",
+    "two_sided", "folded", "turned", "weight", "price", "piecing", "fibre", "weave", "colour",
 )
 NAME = "name"  # changes nothing at all in a draft
 CLOTH = "cloth_"  # how link.py tells a cloth's fields from options

@@ -17,7 +17,8 @@ CLOTH_BOXES = [
 CLOTH_LISTS = {"cloth_piecing": "when-needed", "cloth_lining_piecing": "when-needed"}
 # The ticks: their field, what it is when ticked, and what it is when nobody has touched it.
 CLOTH_TICKS = (
-    ("cloth_nap", "yes", "no"), ("cloth_folded", "yes", "no"), ("cloth_washed_first", "no", "yes"),
+    ("cloth_nap", "yes", "no"), ("cloth_folded", "yes", "no"), ("cloth_turned", "yes", "no"),
+    ("cloth_washed_first", "no", "yes"),
 )
 
 

@@ -100,7 +100,8 @@ def test_printed_words_are_apart_and_on_the_sheet(draft, page):
 
 def test_the_preview_is_named_for_those_who_hear_the_page(page):
     show(page, preview_svg(drafted()))
-    found = page.get_by_role("img", name="Apron dress: front, side, back, back strap, front loop")
+    pieces = "front, side, back, opening facing, back strap, front loop"
+    found = page.get_by_role("img", name=f"Apron dress: {pieces}")
     assert found.count() == 1
 
 
