@@ -43,14 +43,14 @@ def test_a_straight_bottom_on_a_flared_panel_makes_the_hem_dip_and_turn_a_corner
 
 def test_a_side_that_is_longer_than_its_neighbour_is_found(pattern):
     outline = pattern.piece("front").outline
-    top, left = outline["top"].path, outline["left"].path
-    raised = Point(top.end.x, top.end.y - 4)
+    top, right = outline["top"].path, outline["right"].path
+    raised = Point(top.start.x, top.start.y - 4)
     edges = {
-        "top": Path.through(top.start, raised),
-        "left": Path.through(raised, *left.points()[1:]),
+        "top": Path.through(raised, top.end),
+        "right": Path.through(*right.points()[:-1], raised),
     }
     moved = Outline(tuple(Edge(e.name, edges.get(e.name, e.path)) for e in outline.edges))
-    assert "front to left side: sides match" in failing(with_front(pattern, outline=moved))
+    assert "front to right side: sides match" in failing(with_front(pattern, outline=moved))
 
 
 def test_allowances_that_cross_are_found():
