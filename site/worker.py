@@ -6,9 +6,9 @@ JSON text both ways:
     run(request) -> the result
     run_bytes(request) -> [result, bytes]: its "bytes" apart, as a Uint8Array (undefined when there
         are none); waits for the packages that files are written with
-    lay(request), save(request), shop(request) -> the result, after posting {ellwand: "step", text} with
-        those that workbench.lay_in_steps, save_in_steps or shop_in_steps gives first; everything else is
-        answered meanwhile
+    lay(request), save(request), shop(request), wear(request) -> the result, after posting {ellwand: "step",
+        text} with those that workbench.lay_in_steps, save_in_steps, shop_in_steps or wear_in_steps gives
+        first; everything else is answered meanwhile
     stop(): what is under way ends with the best it has
     load_rest() -> {"failed": {package: sentence}}; what failed may be asked for again
 """
@@ -23,19 +23,19 @@ import js
 import pyodide_js
 from pyodide.ffi import to_js
 
-__export__ = ["hello", "version", "run", "run_bytes", "lay", "save", "shop", "stop", "load_rest"]
+__export__ = ["hello", "version", "run", "run_bytes", "lay", "save", "shop", "wear", "stop", "load_rest"]
 
 # What is loaded while the user looks, and what each is imported as, in this order; ours when used.
 OURS = {"stdlib-rest": "", "drafting": "", "drafting-rest": ""}
+DRAWING = {"svgwrite": "svgwrite"}
 FILES = {
     "drafting-fonts": "",
-    "svgwrite": "svgwrite",
     "pillow": "PIL.Image",
     "reportlab": "reportlab.pdfgen.canvas",
 }
 CODES = {"segno": "segno"}
 LAY = {"numpy": "numpy"}
-GROUPS = (OURS, CODES, FILES, LAY)
+GROUPS = (OURS, CODES, DRAWING, FILES, LAY)
 OF_A_LAY = ("lay.json", "lay.svg", "lay-lining.json", "lay-lining.svg", "chalk-plan.pdf",
             "chalk-plan.json")
 
@@ -100,7 +100,7 @@ async def run_bytes(request):
     from drafting.requests import workbench
 
     request = json.loads(request)
-    failed = {**await _load(OURS), **await _load(FILES)}
+    failed = {**await _load(OURS), **await _load(DRAWING), **await _load(FILES)}
     if request.get("cloth") or request.get("cloths") or request.get("kind") in OF_A_LAY:
         failed.update(await _load(LAY))
     result = _refused(failed) if failed else workbench.run(request)
@@ -120,11 +120,15 @@ async def shop(request):
     return await _watched("shop_in_steps", request)
 
 
-async def _watched(name, request):
+async def wear(request):
+    return await _watched("wear_in_steps", request, DRAWING)
+
+
+async def _watched(name, request, more=None):
     global _stop
     from drafting.requests import workbench
 
-    failed = {**await _load(OURS), **await _load(LAY)}
+    failed = {**await _load(OURS), **await _load(LAY), **await _load(more or {})}
     if failed:
         return _text(_refused(failed))
     _stop = False

@@ -127,6 +127,10 @@ class Engine:
         """The shopping list of a request; `on_step` is told, as workbench.shop_in_steps does."""
         return await self._watched("shop", request, on_step)
 
+    async def wear(self, request, on_step):
+        """The garment of a request on its wearer; `on_step` is told, as workbench.wear_in_steps does."""
+        return await self._watched("wear", request, on_step)
+
     async def stop(self):
         """End what is watched with the best it has found."""
         await self._call("stop", (), CALL)

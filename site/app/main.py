@@ -37,6 +37,7 @@ from takeaway import TakeAway
 from visiting import Visiting
 from wayfinding import Wayfinding
 from wearers import Wearers
+from worn import WornPart
 
 BUSY = "[data-part=chalking] .chalk-piece[open], [data-part=sewing] .step[open], #qr:not([hidden])"
 
@@ -60,7 +61,7 @@ table = Answers((
     session.undo, session.kits, session.worker, stage, changes, chalking, cutting, codes, files, shelf,
     handed, visiting, awake, offline, Filling(session, fields), AdvicePart(session, fields, changes),
     Wearers(session), KitList(session), ClothList(session), Sewing(session), bolts,
-    ShoppingPart(session, bolts), TakeAway(session, cutting, codes), Wayfinding(session),
+    ShoppingPart(session, bolts), WornPart(session), TakeAway(session, cutting, codes), Wayfinding(session),
 ))
 
 

@@ -133,6 +133,9 @@ class Steady:
     async def shop(self, request, on_step):
         return await self._sure(lambda engine: engine.shop(request, on_step))
 
+    async def wear(self, request, on_step):
+        return await self._sure(lambda engine: engine.wear(request, on_step))
+
     async def stop(self):
         await self._running.engine.stop()
 
