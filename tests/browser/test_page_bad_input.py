@@ -42,7 +42,7 @@ def is_refused(visitor, name, text):
     described = visitor.page.get_attribute(f"#{name}", "aria-describedby").split()
     assert f"{name}-problem" in described
     assert visitor.text("not-current").startswith("Not current: ")
-    assert len(visitor.drawing()) == 5
+    assert len(visitor.drawing()) == 6
     return visitor.problem(name)
 
 
