@@ -16,8 +16,14 @@ CATCH_FILES = """(() => {
 })()"""
 
 
+class DriverHangs(Exception):
+    """What drives the browser does not answer any more: nothing is known of the page then."""
+
+
 class Engine(ABC):
-    """A browser with one page open."""
+    """A browser with one page open; `holds` is the address whose draft a test has put there."""
+
+    holds = ""
 
     @abstractmethod
     def version(self) -> str:
@@ -42,6 +48,10 @@ class Engine(ABC):
     @abstractmethod
     def close(self):
         """End it, and whatever was started with it."""
+
+    def start_again(self):
+        """As new, after DriverHangs."""
+        raise NotImplementedError
 
     def until(self, script):
         latest = time.monotonic() + PATIENCE

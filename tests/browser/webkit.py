@@ -4,6 +4,7 @@ import base64
 import contextlib
 import json
 import os
+import signal
 import socket
 import subprocess
 import time
@@ -12,10 +13,13 @@ import urllib.request
 
 from visitor import PHONE
 
-from engine import Engine
+from engine import DriverHangs, Engine
 
 STARTING = 60
-"""Seconds that the screen and the driver may take to answer."""
+"""Seconds that the screen and the driver may take to answer, and a page's HTML to be read."""
+TRIES = 3
+PATIENCE = 60
+"""Seconds after which a driver that does not answer never will."""
 HEAR_ERRORS = """
 if (!window.wrong) {
     window.wrong = [];
@@ -33,6 +37,10 @@ class WebKit(Engine):
 
     def __init__(self, driver: str) -> None:
         self._heard: list[str] = []
+        self._program = driver
+        self._start()
+
+    def _start(self):
         self._screen, display = _screen()
         port = _free_port()
         surroundings = {
@@ -42,14 +50,14 @@ class WebKit(Engine):
             "LIBGL_ALWAYS_SOFTWARE": "1",
         }
         self._driver = subprocess.Popen(
-            [driver, f"--port={port}"], env=surroundings, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
+            [self._program, f"--port={port}"], env=surroundings, start_new_session=True,
+            stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
         )
         self._at = f"http://127.0.0.1:{port}/session"
-        wanted = {"alwaysMatch": {"pageLoadStrategy": "eager"}}
+        wanted = {"alwaysMatch": {"pageLoadStrategy": "none"}}
         made = self._first(lambda: self._call("POST", "", {"capabilities": wanted}))
         self._at += f"/{made['sessionId']}"
         self._version = f"{made['capabilities']['browserName']} {made['capabilities']['browserVersion']}"
-        self._call("POST", "/timeouts", {"script": 170_000})
         self._call("POST", "/window/rect", {"x": 0, "y": 0, **PHONE})
 
     def _first(self, step):
@@ -65,8 +73,10 @@ class WebKit(Engine):
         data = None if body is None else json.dumps(body).encode()
         request = urllib.request.Request(self._at + path, data, method=method)
         try:
-            with urllib.request.urlopen(request, timeout=180) as answer:
+            with urllib.request.urlopen(request, timeout=PATIENCE) as answer:
                 return json.load(answer)["value"]
+        except TimeoutError:
+            raise DriverHangs(f"{method} {path}") from None
         except urllib.error.HTTPError as refused:
             raise AssertionError(json.load(refused)["value"]) from None
 
@@ -75,32 +85,60 @@ class WebKit(Engine):
 
     def open(self, url):
         self._note_errors()
-        self._call("POST", "/url", {"url": "about:blank"})
+        self._go("about:blank")
+        for _ in range(TRIES):
+            self._go(url)
+            if self._has_read(url):
+                self._execute(HEAR_ERRORS)
+                return
+        raise AssertionError(f"{url} was asked for {TRIES} times and not read within {STARTING} s")
+
+    def _go(self, url):
         self._call("POST", "/url", {"url": url})
-        self._call("POST", "/execute/sync", {"script": HEAR_ERRORS, "args": []})
+
+    def _has_read(self, url):
+        """Whether the page's HTML is there in time: a visit begun while a server goes may get no further."""
+        latest = time.monotonic() + STARTING
+        read = "return location.href.startsWith(arguments[0]) && document.readyState !== 'loading'"
+        while not self._execute(read, url):
+            if time.monotonic() > latest:
+                return False
+            time.sleep(0.1)
+        return True
 
     def run(self, script):
-        return self._call("POST", "/execute/async", {
-            "script": f"const done = arguments[0]; (async () => ({script}))().then(done, done)", "args": [],
-        })
+        # Not as an asynchronous script: this WebKit may forget to answer one while a page is starting.
+        return self._execute(f"return ({script})")
+
+    def _execute(self, script, *arguments):
+        return self._call("POST", "/execute/sync", {"script": script, "args": arguments})
 
     def picture(self):
         return base64.b64decode(self._call("GET", "/screenshot"))
 
     def _note_errors(self):
-        script = "return window.wrong ?? []"
-        self._heard += self._call("POST", "/execute/sync", {"script": script, "args": []})
+        self._heard += self._execute("return window.wrong ?? []")
 
     def errors(self):
         self._note_errors()
         return self._heard
 
     def close(self):
-        with contextlib.suppress(AssertionError, OSError):
+        with contextlib.suppress(AssertionError, OSError, DriverHangs):
             self._call("DELETE", "")
+        self._end()
+
+    def start_again(self):
+        self._end()
+        self.holds = ""
+        self._start()
+
+    def _end(self):
+        with contextlib.suppress(ProcessLookupError):
+            os.killpg(self._driver.pid, signal.SIGKILL)
+        self._screen.terminate()
         for process in (self._driver, self._screen):
-            process.terminate()
-            process.wait(60)
+            process.wait(PATIENCE)
 
 
 def _screen() -> tuple[subprocess.Popen[bytes], str]:
