@@ -38,7 +38,7 @@ DOINGS = {
     "draft": 50, "advise": 14, "sew": 8, "file": 8, "lay": 3, "save": 0.2, "describe": 0.5,
     "read-wearer": 6, "write-wearer": 4, "read-house-rules": 5, "qr": 1, "share-kit": 3, "open-link": 5,
     "shop": 0.2, "bolt": 0.2, "bolt-file": 0.2, "shopping-sheet": 1, "read-kit": 4, "write-kit": 4,
-    "merge-kits": 4, "demo-kit": 0.2,
+    "merge-kits": 4, "demo-kit": 0.2, "sheets": 2, "wear": 0.1,
 }
 """What is asked for, and how often in a hundred or so."""
 
@@ -72,7 +72,7 @@ class Maker:
         rng = self.rng
         do = do or rng.choices(list(DOINGS), list(DOINGS.values()))[0]
         request: dict[str, Any] = {"do": do, "today": "2026-11-25"}
-        if do in ("draft", "sew", "file", "lay", "save", "advise"):
+        if do in ("draft", "sew", "file", "lay", "save", "advise", "sheets", "wear"):
             request |= self.draft()
         if do == "file":
             request["kind"] = rng.choice(list(FILES))
