@@ -147,6 +147,7 @@ class _Trials:
     def __init__(self, drafted: Draft, base: Bolts, how: LaySearch, told: _Told) -> None:
         self._drafted, self._base, self._how, self._told = drafted, base, how, told
         self._shapes = {_shapes(drafted)}
+        self._asked: set[frozenset[Setting]] = set()
         self._now = inf
         self._known = tuple(moves(drafted, may_turn=how.may_turn))
         self._least = {setting: move.least for move in self._known for setting in move.change}
@@ -197,6 +198,10 @@ class _Trials:
 
     def _drafted_anew(self, move: Move) -> _Trial | None:
         """None where the change cannot be drafted, fails a check that passed, or has been tried."""
+        asked = frozenset(move.change)
+        if asked in self._asked:
+            return None
+        self._asked.add(asked)
         try:
             changed = draft(changed_by(self._drafted.order, move.change))
         except BadInput:
