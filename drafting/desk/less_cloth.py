@@ -66,10 +66,6 @@ class _Trial:
     drafted: Draft
     quick: float = inf
 
-    @property
-    def settings(self) -> frozenset[Setting]:
-        return frozenset(self.move.change)
-
 
 class _Enough(Exception):
     """Whoever watches has seen enough."""
