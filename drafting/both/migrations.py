@@ -56,14 +56,19 @@ def _are_entries(entries):
     return isinstance(entries, list) and all(isinstance(entry, dict) for entry in entries)
 
 
+def _each_changed(kit, version, name, change):
+    """The kit in that version, each of its entries of one kind changed; what are no entries stays."""
+    now = dict(kit)
+    now["version"] = version
+    entries = kit.get(name, [])
+    if _are_entries(entries):
+        now[name] = [change(entry) for entry in entries]
+    return now
+
+
 def from_version_2(kit):
     """Version 2 took `bust_girth` under the arms, where `upper_chest_girth` is taken now."""
-    now = dict(kit)
-    now["version"] = 3
-    wearers = kit.get("wearers", [])
-    if _are_entries(wearers):
-        now["wearers"] = [under_the_arms(wearer) for wearer in wearers]
-    return now
+    return _each_changed(kit, 3, "wearers", under_the_arms)
 
 
 def under_the_arms(wearer):
@@ -125,12 +130,7 @@ def drafted_before(garment, options):
 
 def from_version_3(kit):
     """Version 3 had other proposals for some options; what it left to them is written down."""
-    now = dict(kit)
-    now["version"] = 4
-    garments = kit.get("garments", [])
-    if _are_entries(garments):
-        now["garments"] = [_proposed_before(garment) for garment in garments]
-    return now
+    return _each_changed(kit, 4, "garments", _proposed_before)
 
 
 def _proposed_before(garment):
