@@ -17,6 +17,18 @@ from ..words.problems import BadInput, Problem
 from .writing import write_files
 
 
+def asked_of(given: argparse.Namespace) -> dict[str, Any]:
+    """What a garment's verbs have in common, as an order reads it. Raises BadInput as `pairs` does."""
+    return {
+        "garment": given.garment,
+        "measurements": pairs(given.measure, "-m"),
+        "options": pairs(given.option, "-o"),
+        "unit": given.unit,
+        "sex": given.sex,
+        "age_months": given.age_months,
+    }
+
+
 def pairs(texts: Sequence[str], flag: str) -> dict[str, str]:
     """NAME=VALUE texts as a dict. Raises BadInput naming those that are not written so."""
     pairs = {}

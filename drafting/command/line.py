@@ -28,7 +28,7 @@ from ..words.problems import BadInput
 from ..words.units import Unit, format_length
 from ..words.wording import spell
 from .advise_verb import add_advise_verb, add_impression_arguments, impression_texts, print_advice
-from .body_verb import add_body_verb, add_gallery_verb, pairs
+from .body_verb import add_body_verb, add_gallery_verb, asked_of
 from .kit_verb import add_kit_verb
 from .lay_verb import about_the_lays, add_cloth_arguments, add_lay_verb, cloth_texts, lay_search, wants_a_lay
 from .wear_verb import add_wear_verb
@@ -161,12 +161,7 @@ def _garments(given: argparse.Namespace) -> int:
 
 def _draft(given: argparse.Namespace) -> int:
     order = read_order({
-        "garment": given.garment,
-        "measurements": pairs(given.measure, "-m"),
-        "options": pairs(given.option, "-o"),
-        "unit": given.unit,
-        "sex": given.sex,
-        "age_months": given.age_months,
+        **asked_of(given),
         "born": given.born,
         "measured": given.measured,
         "name": given.name,

@@ -9,7 +9,7 @@ from ..desk.order import read_order
 from ..desk.values import UNITS
 from ..garments import GARMENTS
 from ..words.problems import BadInput, Problem
-from .body_verb import pairs
+from .body_verb import asked_of
 from .writing import write_files
 
 
@@ -39,12 +39,7 @@ def _wear(given: argparse.Namespace) -> int:
 
     weight = _weight(given.cloth_weight)
     drafted = draft(read_order({
-        "garment": given.garment,
-        "measurements": pairs(given.measure, "-m"),
-        "options": pairs(given.option, "-o"),
-        "unit": given.unit,
-        "sex": given.sex,
-        "age_months": given.age_months,
+        **asked_of(given),
         "fibre": given.fibre,
         "colour": given.colour,
     }))
