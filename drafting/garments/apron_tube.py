@@ -155,14 +155,8 @@ def _check_gores(options: Options, tube: Tube) -> None:
             "the top: choose another shape, or four flared panels.",
             also=("style",),
         ))
-    elif (tube.hem - tube.waist) / 4 > tube.below_waist * WIDEST_GORE:
-        most = tube.waist + 4 * tube.below_waist * WIDEST_GORE
-        problems.append(Problem(
-            "hem_girth",
-            f"Hem girth {said(tube.hem)} is more than four gores of this length can flare to: give "
-            f"{said(most // 10 * 10)} or less, or a longer dress.",
-            also=("style", "length"),
-        ))
+    else:
+        problems += _too_wide_for_gores(tube, 4, "four", "or a longer dress")
     if problems:
         raise BadInput(problems)
 
@@ -190,16 +184,21 @@ def _check_flare(tube: Tube) -> None:
         )])
 
 
+def _too_wide_for_gores(tube: Tube, count: int, counted: str, otherwise: str) -> list[Problem]:
+    """A problem where so many gores cannot flare the dress to its hem."""
+    if (tube.hem - tube.waist) / count <= tube.below_waist * WIDEST_GORE:
+        return []
+    most = tube.waist + count * tube.below_waist * WIDEST_GORE
+    return [Problem(
+        "hem_girth",
+        f"Hem girth {said(tube.hem)} is more than {counted} gores of this length can flare to: give "
+        f"{said(most // 10 * 10)} or less, {otherwise}.",
+        also=("style", "length"),
+    )]
+
+
 def _check_wrap(options: Options, tube: Tube) -> None:
-    problems = []
-    if (tube.hem - tube.waist) / 2 > tube.below_waist * WIDEST_GORE:
-        most = tube.waist + 2 * tube.below_waist * WIDEST_GORE
-        problems.append(Problem(
-            "hem_girth",
-            f"Hem girth {said(tube.hem)} is more than two gores of this length can flare to: give "
-            f"{said(most // 10 * 10)} or less, a longer dress, or four panels.",
-            also=("style", "length"),
-        ))
+    problems = _too_wide_for_gores(tube, 2, "two", "a longer dress, or four panels")
     if options.is_("shaping", "a-line"):
         problems.append(Problem(
             "shaping",

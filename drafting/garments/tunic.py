@@ -1,5 +1,7 @@
 """The tunic: the body block in wool over linen, down to the knee. Men's, women's and children's."""
 
+from dataclasses import replace
+
 from ..body import Body
 from ..pattern import Pattern
 from .block_draft import draft_block
@@ -7,7 +9,7 @@ from .block_options import FELLED_IN_WOOL, block_options
 from .garment import Garment
 from .options import Options
 from .underdress import GARMENT as UNDERDRESS
-from .wearing import Wearing
+from .wearing import BLOCK_WORN
 
 
 def draft(body: Body, options: Options) -> Pattern:
@@ -33,11 +35,5 @@ GARMENT = Garment(
     long=False,
     held_by=UNDERDRESS.held_by,
     instead=("underdress", "cloak", "head-scarf", "trousers", "leg-wraps"),
-    worn=Wearing(
-        hangs_from="shoulders",
-        lies={"body": "over the shoulders", "front": "front", "back": "back", "sleeve": "arms",
-              "side panel": "sides"},
-        aside=("neck facing",),
-        beneath=1.5,
-    ),
+    worn=replace(BLOCK_WORN, beneath=1.5),
 )

@@ -6,7 +6,7 @@ from .block_draft import draft_block
 from .block_options import FELLED_IN_LINEN, block_options
 from .garment import Chosen, Garment
 from .options import Options
-from .wearing import Wearing
+from .wearing import BLOCK_WORN
 
 
 def draft(body: Body, options: Options) -> Pattern:
@@ -37,11 +37,5 @@ GARMENT = Garment(
     long=True,
     held_by={"neck slit": Chosen("neckline", ("keyhole", "slit"))},
     instead=("tunic", "cloak", "head-scarf", "trousers", "leg-wraps"),
-    worn=Wearing(
-        hangs_from="shoulders",
-        lies={"body": "over the shoulders", "front": "front", "back": "back", "sleeve": "arms",
-              "side panel": "sides"},
-        aside=("neck facing",),
-        beneath=0.5,
-    ),
+    worn=BLOCK_WORN,
 )

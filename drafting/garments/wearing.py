@@ -45,3 +45,13 @@ class Wearing:
         must_be("hangs_from", self.hangs_from, HangsFrom)
         for piece, lies in self.lies.items():
             must_be(f"The piece “{piece}” lies", lies, Lies)
+
+
+BLOCK_WORN = Wearing(
+    hangs_from="shoulders",
+    lies={"body": "over the shoulders", "front": "front", "back": "back", "sleeve": "arms",
+          "side panel": "sides"},
+    aside=("neck facing",),
+    beneath=0.5,
+)
+"""How what is cut from the body block is worn, next to the skin."""
