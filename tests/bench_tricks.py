@@ -142,10 +142,15 @@ def undo(trick: str, home: Path) -> None:
 
 
 def change(home: Path, name: str, before: str, after: str) -> None:
-    """Raises AssertionError where the source is not what it was when this was written down here."""
-    text = (home / name).read_text(encoding="utf-8")
+    """Raises AssertionError where the source is not what it was when this was written down."""
+    changed = undone((home / name).read_text(encoding="utf-8"), before, after)
+    (home / name).write_text(changed, encoding="utf-8")
+
+
+def undone(text: str, before: str, after: str) -> str:
+    """Raises AssertionError where the source is not what it was when the change was written down."""
     assert text.count(before) == 1, before
-    (home / name).write_text(text.replace(before, after), encoding="utf-8")
+    return text.replace(before, after)
 
 
 def visits(browser, url: str) -> list[float]:

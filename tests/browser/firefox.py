@@ -5,7 +5,8 @@ import json
 import subprocess
 from pathlib import Path
 
-from engine import Engine
+from other_engine import Engine
+
 from fetching import node_modules
 from machine import tool
 

@@ -9,6 +9,7 @@ import warnings
 import numpy
 import pytest
 from firefox import Firefox
+from other_engine import DriverHangs
 from PIL import Image
 from refusals import FORBIDDEN, NO_DATABASE
 from visitor import MEASURED, OFFLINE_READY, SETTLED
@@ -16,7 +17,6 @@ from webkit import WebKit
 
 from build import firefox, webkit
 from drafting.requests import workbench
-from engine import DriverHangs
 from tests.conftest import PlainSite
 from tests.scanning import scan
 

@@ -11,9 +11,8 @@ import time
 import urllib.error
 import urllib.request
 
+from other_engine import DriverHangs, Engine
 from visitor import PHONE
-
-from engine import DriverHangs, Engine
 
 STARTING = 60
 """Seconds that the screen and the driver may take to answer, and a page's HTML to be read."""

@@ -157,6 +157,17 @@ def test_no_file_name_stands_for_three_things():
     assert {name: places for name, places in found.items() if len(places) > 2} == {}
 
 
+def hidden(ours, theirs):
+    """Modules found by their bare names in one folder that another folder on the path has too."""
+    return {path.stem for path in ours} & {path.stem for path in theirs}
+
+
+def test_no_helper_of_the_browser_tests_hides_a_module_of_the_page():
+    browser = [path for path in (PROJECT / "tests" / "browser").glob("*.py") if path.stem != "conftest"]
+    assert hidden(browser, (PROJECT / "site" / "app").glob("*.py")) == set()
+    assert hidden([Path("tests/browser/engine.py")], [Path("site/app/engine.py")]) == {"engine"}
+
+
 def test_geometry_knows_no_garment_word():
     words = ("garment", "sleeve", "dress", "bust", "gusset", "gore", "neck")
     for path in (PACKAGE / "geometry").glob("*.py"):

@@ -9,7 +9,7 @@ BROWSER = Path(__file__).parents[1] / "browser"
 PAUSES = {"sleep", "wait_for_timeout"}
 ALLOWED = {
     ("visitor.py", "until"): "between one look and the next",
-    ("engine.py", "until"): "between one look and the next",
+    ("other_engine.py", "until"): "between one look and the next",
     ("webkit.py", "_first"): "until the driver answers at all",
     ("webkit.py", "_has_read"): "between one look and the next",
     ("webkit.py", "_call"): "bounds a hang of the driver",
