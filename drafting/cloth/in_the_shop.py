@@ -30,6 +30,13 @@ def usual_shrinkage(fibre: str) -> tuple[float, float]:
     return USUAL_SHRINKAGE.get(fibre, (0.0, 0.0))
 
 
+def usual_in_words(fibre: str, title: str) -> str:
+    """A sentence on what a fibre that is known as `title` usually shrinks; "" for one that is not known."""
+    along, across = usual_shrinkage(fibre)
+    return (f"Usual for {title} in the first wash: {along:.0%} along, {across:.0%} across. What to buy "
+            "counts that in until you say what yours does.") if along else ""
+
+
 def reckoned_shrinkage(cloth: Cloth) -> float:
     """Along the cloth, of what is bought: as said, or where nothing is said as is usual for its fibre."""
     if not cloth.washed_first:

@@ -6,6 +6,7 @@ from pathlib import Path
 from textwrap import fill
 from typing import Any
 
+from ..cloth.in_the_shop import usual_in_words
 from ..desk.order import read_impression
 from ..garments import GARMENTS
 from ..period.cautions_due import ACTIVITIES
@@ -106,6 +107,8 @@ def print_advice(result: dict[str, Any]) -> None:
     choice = result["choice"]
     if choice:
         print(f"For {choice['rank_title']} in {choice['region_title']}, {choice['years_text']}")
+        if choice["fibre"]:
+            print(fill(usual_in_words(choice["fibre"], THINGS["fibre"][choice["fibre"]].title), _WIDTH))
     for advice in result["advice"]:
         print(f"\n{_MARKS[advice['severity']]:{_INDENT}}{advice['headline']}")
         _print_ground(advice)

@@ -4,6 +4,7 @@ import argparse
 import json
 import sys
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -16,6 +17,7 @@ from ..desk.lays import rounds_of
 from ..desk.less_cloth import ways_to_save
 from ..desk.takeaway import Takeaway
 from ..lay.bolt import BoltLay
+from ..period.things import read_thing
 from ..sheets.text import clean
 from ..words.problems import BadInput, Problem
 from ..words.units import Unit, format_length
@@ -77,6 +79,7 @@ def cloth_texts(given: argparse.Namespace) -> dict[str, dict[str, Any]]:
         "nap": "yes" if given.nap else "no",
         "folded": "yes" if given.fold else "no",
         "piecing": given.piecing or "",
+        "fibre": _fibre(given.fibre),
     }
     warp, _, weft = (given.lining_shrinkage or "").partition(",")
     lining = {
@@ -86,6 +89,13 @@ def cloth_texts(given: argparse.Namespace) -> dict[str, dict[str, Any]]:
         "shrinkage_weft": weft,
     }
     return {"cloth": main, "cloths": {"lining": lining}}
+
+
+def _fibre(text: str | None) -> str:
+    """By its own name where it is known by another; what is no fibre is told where it is advised on."""
+    with suppress(BadInput):
+        return read_thing("fibre", text or "")
+    return text or ""
 
 
 def lay_search(given: argparse.Namespace) -> LaySearch:

@@ -4,6 +4,7 @@ from typing import Any
 
 from ..body import MEASURES, SIZE_TABLE
 from ..body.sizes import PROVENANCE
+from ..cloth.in_the_shop import usual_in_words
 from ..garments import GARMENTS, ChoiceOption, CountOption, Garment, Option
 from ..words.units import Unit, format_number
 
@@ -18,6 +19,7 @@ def describe() -> dict[str, Any]:
         "measures": {name: _describe_measure(name) for name in MEASURES},
         "papers": _papers(),
         "period": describe_period(),
+        "shrinking": _shrinking(),
         "sizes": _sizes(),
         "sizes_from": PROVENANCE,
     }
@@ -74,6 +76,13 @@ def _sizes() -> list[dict[str, Any]]:
                     for unit in _UNITS}}
         for size in SIZE_TABLE.values()
     ]
+
+
+def _shrinking() -> dict[str, str]:
+    """What each fibre usually shrinks, in a sentence."""
+    from ..period.things import THINGS
+
+    return {name: usual_in_words(name, fibre.title) for name, fibre in THINGS["fibre"].items()}
 
 
 def _papers() -> list[str]:

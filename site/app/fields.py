@@ -28,7 +28,8 @@ class Fields:
 
     def __init__(self, session):
         self._session, self._catalogue = session, session.catalogue
-        self.impression = ImpressionFields(self._catalogue.described["dyes"])
+        self.impression = ImpressionFields(
+            self._catalogue.described["dyes"], self._catalogue.described["shrinking"])
         self._shown = {}  # what stands on the page already, so that only changes touch it
         self._made_for = self._catalogue.garments[0]
         self._follow(self._made_for)

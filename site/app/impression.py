@@ -9,16 +9,18 @@ LISTS = (
     ("cloth_fibre", "cloth"), ("cloth_weave", "cloth"), ("cloth_colour", "cloth"),
 )
 PLANT_FIBRES = ("linen", "hemp", "nettle", "cotton", "half-linen", "viscose")
-TINTED = ("stage", "bar", "lay-picture", "chalk")
+TINTED = ("stage", "bar", "lay-picture", "enlarged-picture", "chalk")
 MID = 1  # of the light, the middling and the deep tone
 TILES = ((0, 0), (12, 0), (0, 12), (12, 12))
 
 
 class ImpressionFields:
-    """`dyes` as in the catalogue: name, title, made_of, cost, path, and tones on wool and on linen."""
+    """`dyes` as in the catalogue: name, title, made_of, cost, path, and tones on wool and on linen;
+    `shrinking` what each fibre usually does in the wash."""
 
-    def __init__(self, dyes):
+    def __init__(self, dyes, shrinking):
         self._dyes = {dye["name"]: dye for dye in dyes}
+        self._shrinking = shrinking
 
     def fill(self, draft):
         """Make the fields show the draft, and the pictures its colour."""
@@ -26,6 +28,7 @@ class ImpressionFields:
         for name, holder in LISTS:
             _choose(by_id(name), draft.get(holder, name))
         self.say(draft)
+        set_text("shrinking", self._shrinking.get(draft.get("cloth", "cloth_fibre"), ""))
         self.tint(draft.get("cloth", "cloth_colour"), draft.get("cloth", "cloth_fibre"))
 
     def say(self, draft):

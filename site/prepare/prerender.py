@@ -46,6 +46,7 @@ def catalogue() -> dict[str, Any]:
         "measures": [{"name": name, **rest} for name, rest in described["measures"].items()],
         "papers": described["papers"],
         "sizes": described["sizes"],
+        "shrinking": described["shrinking"],
         "dyes": choices.dyes(described["period"]),
     }
 

@@ -15,7 +15,10 @@ from drafting.cloth.in_the_shop import USUAL_SHRINKAGE, shop_length, shop_words,
 from drafting.kit import Kit, KitCloth, KitGarment, KitWearer
 from drafting.kit.listing import listing, listing_in_steps
 from drafting.kit.shopping import shop
+from drafting.period.things import THINGS
+from drafting.requests.catalogue import describe
 from drafting.sewing.cloths import HANDLED_AS
+from tests.terminal import run
 
 UNITS = {"cm": 100.0, "in": 914.4 / 8}  # mm: 10 cm; a yard is 914.4 mm (agreement of 1959), its eighth
 
@@ -52,6 +55,22 @@ def test_every_fibre_that_is_sewn_has_a_usual_shrinkage():
     assert set(USUAL_SHRINKAGE) == set(HANDLED_AS)
     assert all(0 < weft <= warp <= 0.10 for warp, weft in USUAL_SHRINKAGE.values())
     assert usual_shrinkage("mithril") == (0.0, 0.0)
+
+
+def test_what_a_fibre_usually_shrinks_is_said_beside_it():
+    """common practice, no source: the figures themselves are those that the shop's length counts in."""
+    shrinking = describe()["shrinking"]
+    assert set(shrinking) == set(THINGS["fibre"])
+    assert shrinking["linen"].startswith("Usual for linen in the first wash: 5% along, 3% across.")
+    assert "synthetics in the first wash: 1% along" in shrinking["synthetic"]
+    told = run("advise", "tunic", "--year", "900", "--region", "York", "--fibre", "flax").stdout
+    assert "Usual for linen in the first wash: 5% along" in told
+
+
+def test_a_fibre_that_is_named_beside_a_cloth_counts_in_what_to_buy(tmp_path):
+    wrapped = run("draft", "leg-wraps", "-m", "calf_girth=36", "--cloth-width", "150", "--seconds", "0.2",
+                  "--fibre", "flax", "--out", str(tmp_path))
+    assert "5% for shrinking, as linen usually does counted in" in wrapped.stdout, wrapped.stderr
 
 
 # Invented measurements.
