@@ -88,6 +88,9 @@ def stroke(told: dict[str, Any], at: dict[str, Points]) -> Points:
     marks = np.array([at[label] for label in told["marks"]])
     if told["how"] == "straight":
         return marks
+    if told["how"] == "box":
+        below = marks[::-1] + np.array([0.0, told["down"]])
+        return np.vstack([marks, below, marks[:1]])
     if told["how"] == "string":
         return join([_round(at[told["held"]], told["radius"], p, q)
                      for p, q in zip(marks, marks[1:], strict=False)])

@@ -72,12 +72,14 @@ class Mark:
 @dataclass(frozen=True)
 class Stroke:
     """What to draw through the marks named, at one go: a straight line from each to the next, a curve by
-    eye through all, round to the first (`loop`), or with a string of `radius` held at the mark `held`."""
+    eye through all, round to the first (`loop`), or with a string of `radius` held at the mark `held`; or
+    with a square the `box` that goes `down` so many mm from its two upper corners."""
 
     how: How
     marks: tuple[str, ...]
     held: str = ""
     radius: float = 0.0
+    down: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -151,13 +153,15 @@ class ChalkPiece:
 @dataclass(frozen=True)
 class ChalkPlan:
     """Pieces in the order to chalk them, templates first; `width` and `length` of the cloth in mm, as it
-    lies: `folded` cloth has its fold at `width`."""
+    lies: `folded` cloth has its fold at `width`. `cloth` names one that is no bolt, whose left and top edges
+    stand for the selvedge and the cut end."""
 
     pieces: tuple[ChalkPiece, ...]
     width: float
     length: float
     unit: Unit
     folded: bool = False
+    cloth: str = ""
 
     @property
     def count(self) -> int:
@@ -183,6 +187,9 @@ def drawn(stroke: Stroke, at: Mapping[str, Point]) -> list[Point]:
     points = [at[label] for label in stroke.marks]
     if stroke.how == "straight":
         return points
+    if stroke.how == "box":
+        below = [p + Point(0.0, stroke.down) for p in points[::-1]]
+        return [*points, *below, points[0]]
     if stroke.how in ("curve", "loop"):
         return by_eye(points, closed=stroke.how == "loop")
     centre, found = at[stroke.held], points[:1]

@@ -13,7 +13,8 @@ the cut end. A PIECE with numbers of its own, and its lines:
                    {"how": "straight", "marks": ["a", "A", "B", "b", "a"]},
                    {"how": "curve", "marks": ["B", "C", "b"]},
                    {"how": "loop", "marks": ["D", "E", "F", "e"]},
-                   {"how": "string", "marks": ["G", "H"], "held": "J", "radius": 950.0}]},
+                   {"how": "string", "marks": ["G", "H"], "held": "J", "radius": 950.0},
+                   {"how": "box", "marks": ["a", "A"], "down": 640.0}]},
                {"kind": "hole" | "slit" | "fold" | "tuck" | "level", …}],
      "diagonal": ["a", "B", 2040.0]}
 
@@ -26,7 +27,8 @@ down) under its letter, “left” at (middle − across, down) under its small 
 the circle through the mark before, p and q, to the circle through p, q and the mark after: a point at part t
 of the one arc and a point at part t of the other, weighed 1 − t and t. At an end there is but one circle,
 and marks on one line have the line. `loop` is the same, closed. `string` is a circle of `radius` about the
-mark `held`, from each mark the shorter way round to the next.
+mark `held`, from each mark the shorter way round to the next. `box` is the rectangle that goes straight down
+from its two upper corners.
 
 A twin has `twin` instead of marks and lines of its own, as has a line that is cut round another's:
 
@@ -88,6 +90,8 @@ def _line(line: ChalkLine) -> dict[str, Any]:
 
 def _stroke(stroke: Stroke) -> dict[str, Any]:
     told: dict[str, Any] = {"how": stroke.how, "marks": list(stroke.marks)}
+    if stroke.how == "box":
+        return {**told, "down": stroke.down}
     return {**told, "held": stroke.held, "radius": stroke.radius} if stroke.how == "string" else told
 
 

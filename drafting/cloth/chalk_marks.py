@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
-from ..geometry import Point
+from ..geometry import Bounds, Point
 from ..words.units import MM_PER_INCH, Unit
 from .chalk import Mark, Sides, Stroke, drawn, places
 from .chalk_curve import astray
@@ -76,6 +76,16 @@ class Marking:
         pairs = [(self._stroke(run, symmetrical), run) for run in runs]
         self._drawn += pairs
         return tuple(_joined(stroke for stroke, _ in pairs))
+
+    def box(self, box: Bounds) -> tuple[Stroke, ...]:
+        """A rectangle about the middle line from its two upper corners: one mark, to both sides."""
+        left, top, right, bottom = box
+        label = self.point(Point(right, top), symmetrical=True)
+        down = rounded(bottom - self.places[label].y, self.steps[-1])
+        stroke = Stroke("box", (label.lower(), label), down=down)
+        ring = Point(left, top), Point(right, top), Point(right, bottom), Point(left, bottom)
+        self._drawn.append((stroke, Run("box", (*ring, ring[0]))))
+        return (stroke,)
 
     def point(
         self, at: Point, *, bend: Point | None = None, symmetrical: bool = False, note: str = ""

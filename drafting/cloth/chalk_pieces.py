@@ -3,16 +3,30 @@
 from collections.abc import Iterator, Sequence
 from itertools import combinations
 
-from ..geometry import Point, bounds
+from ..geometry import Point, area, bounds
 from ..geometry.polygon import mirror_axis
 from ..words.units import Unit
-from .chalk import ChalkLine, ChalkPiece, ChalkPlan, Inside, Mark, ToChalk, Twin, down_the_cloth
+from .chalk import (
+    ChalkLine,
+    ChalkPiece,
+    ChalkPlan,
+    Inside,
+    Mark,
+    Stroke,
+    ToChalk,
+    Twin,
+    down_the_cloth,
+)
 from .chalk_marks import AXIS_SLACK, SAME_PLACE, Marking, rounded, steps_of
 from .chalk_runs import STRAIGHT, mirrored, runs_along, runs_round
-from .chalk_twins import Motion, holds_all_of, motion_of_line, motions
+from .chalk_twins import ALIKE, Motion, holds_all_of, motion_of_line, motions
 
 ALLOWED = 2.95
 """mm by which a line drawn from the numbers may miss, a twin's too. source: the plan's contract, 3 mm."""
+
+MOST_BY_SQUARE = (200.0, 1000.0)
+"""mm across and down of a rectangle that is drawn from its upper corners with a square and a yardstick.
+common practice, no source."""
 
 TRIES = ((1.0, STRAIGHT), (0.5, STRAIGHT), (0.0, STRAIGHT), (0.0, STRAIGHT / 2), (0.0, STRAIGHT / 6))
 """Parts of the misses that rounding may take up, and rises under which a line is straight, until the
@@ -20,7 +34,8 @@ piece comes right."""
 
 
 def chalk_plan(
-    pieces: Sequence[ToChalk], width: float, length: float, unit: Unit = "cm", *, folded: bool = False
+    pieces: Sequence[ToChalk], width: float, length: float, unit: Unit = "cm", *, folded: bool = False,
+    cloth: str = "",
 ) -> ChalkPlan:
     """The plan for placed pieces: x runs from the left selvedge to `width`, y from the cut end to `length`.
 
@@ -39,7 +54,7 @@ def chalk_plan(
         _twin(piece, made[alike[piece.title][0].title], alike[piece.title][1], unit)
         for piece in sorted(pieces, key=lambda t: down_the_cloth(t.outline)) if piece.title in alike
     ]
-    return ChalkPlan((*made.values(), *twins), width, length, unit, folded)
+    return ChalkPlan((*made.values(), *twins), width, length, unit, folded, cloth)
 
 
 def templates(pieces: Sequence[ToChalk]) -> dict[str, tuple[ToChalk, Motion]]:
@@ -119,8 +134,7 @@ class _Drawing:
 
     def made(self) -> ChalkPiece:
         marking, axis = self._marking, self._marking.axis
-        runs = runs_round(self._piece.outline, axis, self._reach, self._straight)
-        lines = [ChalkLine("outline", "", marking.strokes(runs, symmetrical=axis is not None))]
+        lines = [ChalkLine("outline", "", self._outline())]
         along: list[float] = []
         motion: tuple[ChalkPiece, Motion] | None = None
         for inside in _merged(self._piece.insides, axis):
@@ -140,6 +154,13 @@ class _Drawing:
             self._piece.title, self._piece, marking.middle, marking.marks, tuple(lines),
             tuple(dict.fromkeys(along)), None, _diagonal(lines[0], marking, self._piece.on_fold),
         )
+
+    def _outline(self) -> tuple[Stroke, ...]:
+        axis = self._marking.axis
+        if axis is not None and _drawn_with_a_square(self._piece, axis):
+            return self._marking.box(bounds(self._piece.outline))
+        runs = runs_round(self._piece.outline, axis, self._reach, self._straight)
+        return self._marking.strokes(runs, symmetrical=axis is not None)
 
     def _line(self, inside: Inside) -> ChalkLine:
         marking = self._marking
@@ -176,6 +197,16 @@ class _Drawing:
         label = self._marking.point(there_is, note=f"{mark} of what was cut out of {other.title}")
         place = self._marking.places[label]
         return Twin(other.title, mark, place.x, place.y, motion.over, motion.turned, line.name, label)
+
+
+def _drawn_with_a_square(piece: ToChalk, axis: float) -> bool:
+    """Whether it is a rectangle no larger than a square and a yardstick reach, with nothing in it to
+    measure."""
+    left, top, right, bottom = bounds(piece.outline)
+    wide, tall = right - left, bottom - top
+    within = wide <= MOST_BY_SQUARE[0] and tall <= MOST_BY_SQUARE[1] and not piece.on_fold
+    return within and abs(wide * tall - abs(area(list(piece.outline)))) <= ALIKE * (wide + tall) and not (
+        piece.spots or any(_down_the_piece(line, piece, axis) is None for line in piece.insides))
 
 
 def _merged(insides: Sequence[Inside], axis: float | None) -> Iterator[Inside]:

@@ -15,7 +15,7 @@ from typing import Literal
 from ..geometry import Point, area
 from .chalk_curve import along_circle, by_eye, circle_through, near
 
-How = Literal["straight", "curve", "loop", "string"]
+How = Literal["straight", "curve", "loop", "string", "box"]
 
 CORNER = 12.0
 """Degrees of turn from which a cutter sees a corner and not a curve. common practice, no source."""

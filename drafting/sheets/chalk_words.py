@@ -2,14 +2,11 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from math import hypot
 
 from ..cloth.chalk import ChalkLine, ChalkPiece, ChalkPlan, Mark, Stroke, Twin
 from ..words.units import Unit, format_length
 from ..words.wording import with_kind
-
-ACROSS = "from left selvedge", "from cut end"
-OUT = "out from middle", "from cut end"
-FROM_FOLD = "out from fold", "from cut end"
 
 
 @dataclass(frozen=True)
@@ -37,26 +34,31 @@ class PieceWords:
 
 def before_you_start(plan: ChalkPlan) -> tuple[str, ...]:
     """What holds for every piece."""
+    _, end = _edges(plan)
     lie = (
+        f"Lay {plan.cloth} flat, right side down, its warp running down, as it was measured: from the same "
+        "left edge and the same top edge."
+        if plan.cloth else
         "Fold the cloth lengthwise, right side in: both selvedges on the left, the fold on the right, the "
         "cut end straight across at the top. Pin the layers together, and cut through both."
         if plan.folded else
         "Lay the cloth flat, right side down, its cut end straight across at the top, a selvedge on the "
         "left."
     )
+    needs = "" if plan.cloth else f"The plan needs {format_length(plan.length, plan.unit)} of cloth. "
     twins = any(piece.twin for piece in plan.pieces)
     mirrored = any(piece.middle is not None for piece in plan.pieces)
     return (
         lie,
-        "Each mark has two numbers: across, and down from the cut end. Measure every mark from there, never "
+        f"Each mark has two numbers: across, and down from the {end}. Measure every mark from there, never "
         "from the mark before.",
         *(["A piece with a middle line is the same on both sides: chalk that line first, straight down the "
            "cloth, and set each width off to both sides of it. Capital letters are at the right, their small "
            "ones at the left."] if mirrored else ()),
         "The lines are cutting lines: the seam allowances are inside them. What sewing needs is marked on "
         "the sewing line.",
-        f"The plan needs {format_length(plan.length, plan.unit)} of cloth. Chalk everything before you "
-        "cut anything; keep long shears flat on the table and closed when not in hand.",
+        f"{needs}Chalk everything before you cut anything; keep long shears flat on the table and closed "
+        "when not in hand.",
         *(["Of pieces that are alike only one has numbers: cut it out, lay it where the other one goes and "
            "chalk round it."] if twins else ()),
     )
@@ -66,22 +68,26 @@ def piece_words(plan: ChalkPlan) -> tuple[PieceWords, ...]:
     """Every piece in the order to chalk it."""
     templates = {piece.title: piece for piece in plan.pieces}
     return tuple(
-        _twin(piece, piece.twin, templates[piece.twin.of], plan.unit) if piece.twin
-        else _words(piece, plan.unit) for piece in plan.pieces
+        _twin(piece, piece.twin, templates[piece.twin.of], plan) if piece.twin
+        else _words(piece, plan) for piece in plan.pieces
     )
 
 
-def _words(piece: ChalkPiece, unit: Unit) -> PieceWords:
-    columns, before = ACROSS, []
+def _words(piece: ChalkPiece, plan: ChalkPlan) -> PieceWords:
+    unit, (edge, end) = plan.unit, _edges(plan)
+    columns, before = (f"from {edge}", f"from {end}"), []
     if piece.on_fold:
-        columns = FROM_FOLD
+        columns = "out from fold", f"from {end}"
         before = ["Half of it lies on the fold, which is its middle line: leave that uncut, and open the "
                   "piece out."]
     elif piece.middle is not None:
-        columns = OUT
-        before = [f"Middle line: {format_length(piece.middle, unit)} from the left selvedge."]
+        columns = "out from middle", f"from {end}"
+        before = [f"Middle line: {format_length(piece.middle, unit)} from the {edge}."]
     check = ""
-    if piece.diagonal:
+    if box := next((s for line in piece.lines for s in line.strokes if s.how == "box"), None):
+        across = hypot(2 * piece.marks[0].across, box.down)
+        check = f"Check: each way from corner to corner it is {format_length(across, unit)}."
+    elif piece.diagonal:
         a, b, size = piece.diagonal
         check = f"Check: {a} to {b} is {format_length(size, unit)}."
     marks = tuple(_mark(mark, piece, unit) for mark in piece.marks)
@@ -97,7 +103,8 @@ def _mark(mark: Mark, piece: ChalkPiece, unit: Unit) -> MarkWords:
     return MarkWords(label, format_length(mark.across, unit), format_length(mark.down, unit), note)
 
 
-def _twin(piece: ChalkPiece, twin: Twin, template: ChalkPiece, unit: Unit) -> PieceWords:
+def _twin(piece: ChalkPiece, twin: Twin, template: ChalkPiece, plan: ChalkPlan) -> PieceWords:
+    unit, (edge, end) = plan.unit, _edges(plan)
     at = MarkWords(twin.mark, format_length(twin.x, unit), format_length(twin.y, unit),
                    f"of {twin.of}")
     not_copied = [mark for mark in template.marks if mark.label in twin.without]
@@ -107,7 +114,7 @@ def _twin(piece: ChalkPiece, twin: Twin, template: ChalkPiece, unit: Unit) -> Pi
         piece.title,
         (f"Cut round {twin.of}, its template, laid {_laid(twin)}, straight with the thread: its mark "
          f"{twin.mark} lies at the mark below.",),
-        ACROSS, (at,), (copied,) if copied else (), "",
+        (f"from {edge}", f"from {end}"), (at,), (copied,) if copied else (), "",
     )
 
 
@@ -155,7 +162,10 @@ def _line(piece: ChalkPiece, line: ChalkLine, unit: Unit) -> Iterator[str]:
         if stroke.how == "straight":
             continue
         ways = _ways(piece, stroke)
-        if stroke.how == "string":
+        if stroke.how == "box":
+            yield (f"Draw a rectangle with a square: from {' and '.join(ways)} "
+                   f"{format_length(stroke.down, unit)} straight down the cloth.")
+        elif stroke.how == "string":
             through = f" through {', '.join(ways[1:-1])}" if ways[1:-1] else ""
             yield (f"{name}{ways[0]}{through} to {ways[-1]}: a string of "
                    f"{format_length(stroke.radius, unit)}, held at {stroke.held}.")
@@ -176,3 +186,8 @@ def _ways(piece: ChalkPiece, stroke: Stroke) -> list[str]:
     if not piece.on_fold:
         return list(stroke.marks)
     return [label for label in dict.fromkeys(label.upper() for label in stroke.marks)]
+
+
+def _edges(plan: ChalkPlan) -> tuple[str, str]:
+    """What is measured from, across and down."""
+    return ("left edge", "top edge") if plan.cloth else ("left selvedge", "cut end")

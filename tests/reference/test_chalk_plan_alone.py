@@ -116,6 +116,15 @@ def test_every_piece_hole_and_slit_is_where_the_numbers_alone_put_it(name):
         assert worst[1] <= LIMIT, (seed, worst)
 
 
+def test_a_rectangle_that_goes_down_too_far_is_caught():
+    lay, plan = taken("apron-dress", 0)
+    boxes = [stroke for piece in plan["plans"][0]["pieces"] for line in piece.get("lines", ())
+             for stroke in line.get("strokes", ()) if stroke["how"] == "box"]
+    assert boxes and max(missed(lay, plan).values()) <= LIMIT
+    boxes[0]["down"] += 40.0
+    assert max(missed(lay, plan).values()) > LIMIT
+
+
 def test_a_plan_with_one_number_wrong_by_four_centimetres_is_caught():
     lay, plan = taken("tunic", 0)
     assert max(missed(lay, plan).values()) <= LIMIT

@@ -26,7 +26,7 @@ from drafting.words.units import format_length
 from tests.drafts import draft_of, drafted
 from tests.wardrobe import draft
 
-MOST = {"apron-dress": 27, "tunic": 40, "underdress": 48}
+MOST = {"apron-dress": 24, "tunic": 40, "underdress": 48}
 """Marks in a default garment's plan. source: the project's own limits for a hand at the cloth."""
 
 
@@ -90,6 +90,23 @@ def test_a_symmetrical_piece_is_its_middle_line_and_half_widths():
     assert piece.middle == 157.0
     assert [(mark.sides, mark.across) for mark in piece.marks] == [("both", 150.0)] * 2
     assert set(piece.places) == {"A", "a", "B", "b"}
+
+
+def test_a_narrow_rectangle_is_drawn_with_a_square_from_its_two_upper_corners():
+    # source: plane arithmetic; 22 from the middle line to both sides at 104 down, and 644 long from there
+    fold = Inside("fold", "fold", points((330, 104), (330, 748)))
+    strap = rectangle("strap", 308, 104, 44, 644, insides=(fold,))
+    wide = rectangle("panel", 0, 800, 440, 600)
+    marked = rectangle("facing", 600, 104, 44, 600, spots=(Spot("end", Point(600, 304)),))
+    plan = chalk_plan([strap, wide, marked], 1500, 1400)
+    counts = {piece.title: numbers(piece) for piece in plan.pieces}
+    assert counts == {"strap": 1, "panel": 2, "facing": 3}, "what is wide, or marked on its side, is not"
+    (drawn_so,) = next(p for p in plan.pieces if p.title == "strap").lines[0].strokes
+    assert (drawn_so.how, drawn_so.marks, drawn_so.down) == ("box", ("a", "A"), 644.0)
+    words = next(w for w in piece_words(plan) if w.title == "strap")
+    assert "Draw a rectangle with a square: from a and A 64.4 cm straight down the cloth." in words.joins
+    assert "Fold: along the middle line." in words.joins
+    assert words.check == "Check: each way from corner to corner it is 64.6 cm."
 
 
 def test_a_line_that_rises_less_than_two_millimetres_is_straight():
