@@ -20,6 +20,7 @@ TEXT = 3.0
 HEADING = 3.6
 LINE = 4.1
 BETWEEN = 4.0
+GUTTER = 6.0
 """mm."""
 
 MAP_HEIGHT = 65.0
@@ -100,6 +101,10 @@ class Column:
                 pen.stroke()
 
 
+Filled = tuple[tuple[Column, ...], list[CoverWords]]
+"""Columns, and the words that they do not hold."""
+
+
 @dataclass(frozen=True)
 class Cover:
     """`map_place` is left, top, width and height of the space kept for the map; None without one."""
@@ -155,26 +160,45 @@ def cover(
         map_place = (aside, top, min(room, tall / map_shape), tall)
         y += tall + 3
     below = top + squares + 3
-    in_mm = Column(4, top + 3, SQUARE_MM - 8, top + SQUARE_MM - 2)
-    in_inches = Column(4, second + 3, SQUARE_INCHES - 8, second + SQUARE_INCHES - 2)
-    beside = Column(aside, y, room, top + squares)
-    under = Column(0, below, width, height)
-    rest = in_mm.fill(_finished(pattern, unit))
-    lines = _key(key)
-    rest += in_mm.fill(lines) if in_mm.has_room_for(lines) else lines
-    rest += in_inches.fill([*_measured(pattern, unit), *_seams(pattern, unit)])
-    rest = beside.fill([*_joining(joining), *pieces, *rest])
-    rest = under.fill([*_minding(pattern, unit), *rest])
+    def filled(first: list[CoverWords], after: list[CoverWords]) -> Filled:
+        """`first` in the first square, if there is room for all of it, `after` in the second."""
+        in_mm = Column(4, top + 3, SQUARE_MM - 8, top + SQUARE_MM - 2)
+        in_inches = Column(4, second + 3, SQUARE_INCHES - 8, second + SQUARE_INCHES - 2)
+        beside = Column(aside, y, room, top + squares)
+        rest = in_mm.fill(_finished(pattern, unit))
+        rest += in_mm.fill(first) if in_mm.has_room_for(first) else first
+        rest += in_inches.fill([*_measured(pattern, unit), *after])
+        rest = beside.fill([*_joining(joining), *pieces, *rest])
+        under, rest = _under([*_minding(pattern, unit), *rest], below, width, height)
+        return (in_mm, in_inches, beside, *under), rest
+
+    lines, seams = _key(key), _seams(pattern, unit)
+    columns, rest = min(filled(lines, seams), filled(seams, lines), key=lambda tried: len(tried[1]))
     return Cover(
         title=clean(pattern.title),
         whose=whose,
-        columns=(in_mm, in_inches, beside, under),
+        columns=columns,
         squares_top=top,
         map_place=map_place,
         width=width,
-        height=max(under.y, top + squares),
+        height=max(*(column.y for column in columns[3:]), top + squares),
         rest=tuple(rest),
     )
+
+
+def _under(
+    words: Sequence[CoverWords], y: float, width: float, height: float
+) -> Filled:
+    """The space from `y` on filled, and what it does not hold: in one column if that holds all, else in two,
+    where short lines take half the room."""
+    whole = Column(0, y, width, height)
+    rest = whole.fill(words)
+    if not rest:
+        return (whole,), []
+    half = (width - GUTTER) / 2
+    left, right = Column(0, y, half, height), Column(half + GUTTER, y, half, height)
+    left_over = right.fill(left.fill(words))
+    return ((left, right), left_over) if len(left_over) < len(rest) else ((whole,), rest)
 
 
 def _finished(pattern: Pattern, unit: Unit) -> list[CoverWords]:

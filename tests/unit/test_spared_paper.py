@@ -46,6 +46,15 @@ def test_a_garment_takes_no_more_sheets_than_it_needs_and_as_many_as_were_said(g
     assert tiled_sheets(pattern).count == count
 
 
+def test_what_an_apron_dress_s_cover_says_has_room_on_one_sheet():
+    """source: the sheets it took were counted: its cover spilled four lines of the key on to one of their
+    own."""
+    sheets = tiled_sheets(draft("apron-dress"))
+    assert len(sheets.front) == 1
+    said = cover_words(sheets.pdf())
+    assert "Pieces in numbers" in said and "Brooch pins are sharp" in said
+
+
 @pytest.mark.parametrize("paper", ["A3", "Letter", "full"])
 @pytest.mark.parametrize("whole", [True, False])
 def test_the_count_is_that_of_the_file_on_any_paper(paper, whole):
