@@ -18,6 +18,12 @@ from .text import clean, text_width
 LETTERS = 1 / 30
 """Text size over the cloth's width."""
 
+READABLE = 0.85
+"""Of that size: what no words on a piece are smaller than. A phone's 340 px across give them 10."""
+
+SHOWN_BEYOND = 0.25
+"""Of the lay's length: how much cloth left over is drawn."""
+
 
 @dataclass(frozen=True, slots=True)
 class LaidWords:
@@ -62,7 +68,8 @@ class LaidMark:
 
 @dataclass(frozen=True)
 class LaidCloth:
-    """`letters` is the size of the words; `marks` are those of each piece, with its title."""
+    """`letters` is the size of the words; `marks` are those of each piece, with its title. Of cloth on hand
+    `end` is its end, where that is near, `wanting` what the lay takes beyond it, and `on_hand` says so."""
 
     title: str
     width: float
@@ -74,6 +81,9 @@ class LaidCloth:
     heading: LaidWords
     pieces: tuple[LaidPiece, ...]
     marks: tuple[tuple[str, tuple[LaidMark, ...]], ...]
+    end: tuple[Point, Point] | None = None
+    wanting: Bounds | None = None
+    on_hand: LaidWords | None = None
 
 
 def laid_cloth(layout: Layout, cloth: Cloth, *, unit: Unit, plan: ChalkPlan | None = None) -> LaidCloth:
@@ -84,27 +94,48 @@ def laid_cloth(layout: Layout, cloth: Cloth, *, unit: Unit, plan: ChalkPlan | No
     width, length, edge = cloth.laid_width, layout.length, cloth.selvedge
     size = max(width, length / 3) * LETTERS
     margin, head = size * 0.6, size * 1.8
-    right, bottom = margin + width, head + length
+    hand = cloth.cut_length_on_hand()
+    over = hand - length if hand is not None else 0.0
+    near = hand is not None and over <= SHOWN_BEYOND * length
+    shown = max(length, hand) if hand is not None and near else length
+    right, bottom = margin + width, head + shown
     rims = [] if not edge else [margin] if cloth.folded else [margin, right - edge]
     wide = "to the fold, at the right," if cloth.folded else "wide"
     heading = f"{format_length(width, unit)} {wide} × {format_length(length, unit)} long"
     return LaidCloth(
         title=f"Lay: {len(layout.placements)} pieces on {format_length(width, unit)} cloth",
         width=width + 2 * margin,
-        height=bottom + margin,
+        height=bottom + margin + (size * 1.2 if hand is not None else 0.0),
         letters=size,
         cloth=(margin, head, right, bottom),
         selvedges=tuple((x, head, x + edge, bottom) for x in rims),
         fold=(Point(right, head), Point(right, bottom)) if cloth.folded else None,
-        heading=LaidWords(heading, Point(margin + width / 2, head - size * 0.5),
-                          min(size, (width + 2 * margin) / text_width(heading, 1.0))),
+        heading=_line_of_words(
+            heading, Point(margin + width / 2, head - size * 0.5), size, width + 2 * margin),
         pieces=tuple(
             _piece(placement, title, Point(margin + edge, head), size,
                    laid_insides(chalked, Point(margin, head), width) if chalked else ())
             for placement, title, chalked in _titled(layout, plan)
         ),
         marks=tuple(_marks(plan, Point(margin, head), size)) if plan else (),
+        end=(Point(margin, head + hand), Point(right, head + hand)) if hand is not None and near else None,
+        wanting=(margin, head + hand, right, bottom) if hand is not None and over < -0.05 else None,
+        on_hand=None if hand is None else _line_of_words(
+            _on_hand_in_words(over, near, unit), Point(margin + width / 2, bottom + size * 1.2), size,
+            width + 2 * margin),
     )
+
+
+def _line_of_words(text: str, at: Point, size: float, room: float) -> LaidWords:
+    return LaidWords(text, at, min(size, room / text_width(text, 1.0)))
+
+
+def _on_hand_in_words(over: float, near: bool, unit: Unit) -> str:
+    if over < -0.05:
+        return f"The cloth on hand ends {format_length(-over, unit)} too soon"
+    if not near:
+        return f"The cloth on hand goes on for {format_length(over, unit)}"
+    return f"The cloth on hand ends here, {format_length(over, unit)} left over"
 
 
 def _titled(
@@ -153,10 +184,10 @@ def _piece(
     upright = along > across
     room = 0.85 * max(along, across)
     text = title
-    if room / text_width(text, 1.0) < 0.6 * size:
+    if room / text_width(text, 1.0) < READABLE * size:
         text = text.split(". ")[0]
     small = min(size, room / max(text_width(text, 1.0), 1e-6), 0.8 * min(across, along))
-    letters = max(small, size * 0.3)
+    letters = max(small, size * READABLE)
     down = Point(-0.35 * letters, 0.0) if upright else Point(0.0, 0.35 * letters)
     return LaidPiece(
         clean(title), outline, bool(placement.rotation % 360), placement.mirrored,

@@ -31,7 +31,11 @@ def lay_file_svg(layout: Layout, cloth: Cloth, *, unit: Unit = "cm", plan: Chalk
     for piece in laid.pieces:
         drawing.add(_piece(drawing, piece))
     if laid.fold:
-        drawing.add(_fold(drawing, laid.fold, laid.letters / 5))
+        drawing.add(_line(
+            drawing, "fold", laid.fold, laid.letters / 5, "The fold", "Nothing is cut along it."))
+    if laid.end and laid.on_hand:
+        drawing.add(_line(drawing, "end", laid.end, laid.letters / 5, "The end of the cloth on hand",
+                          laid.on_hand.text))
     for title, marks in laid.marks:
         drawing.add(_marks(drawing, title, marks))
     return as_text(drawing)
@@ -44,15 +48,19 @@ def _cloth(drawing: "Drawing", laid: LaidCloth) -> Any:
     for rim in laid.selvedges:
         group.add(_rect(drawing, "selvedge", rim))
     group.add(_words(drawing, "dim", laid.heading))
+    if laid.on_hand:
+        group.add(_words(drawing, "dim", laid.on_hand))
     return group
 
 
-def _fold(drawing: "Drawing", ends: tuple[Point, Point], width: float) -> Any:
+def _line(
+    drawing: "Drawing", name: str, ends: tuple[Point, Point], width: float, title: str, about: str
+) -> Any:
     """Over the pieces that lie on it."""
     group = drawing.g()
-    group.set_desc(title="The fold", desc="Nothing is cut along it.")
+    group.set_desc(title=title, desc=about)
     line = path_data(lambda pen: draw_line(pen, ends))
-    group.add(drawing.path(d=line, class_="fold", stroke_width=f"{width:.1f}"))
+    group.add(drawing.path(d=line, class_=name, stroke_width=f"{width:.1f}"))
     return group
 
 

@@ -1,7 +1,9 @@
 """The lay as the page shows it, left to CSS to colour; and one piece large, to look at while chalking it.
 
 Written as plain strings, as the preview is. Classes: `cloth`, `selvedge`, `fold`, `piece` (with `turned`),
-`hole`, `slit`, `tuck`, `level`, `label`, `dim`, `mark`; `fold` is the cloth's, and a piece's.
+`hole`, `slit`, `tuck`, `level`, `label`, `dim`, `mark`; `fold` is the cloth's, and a piece's; `end` is that
+of the cloth on hand, `wanting` what the lay takes beyond it. A piece is a group whose `data-number` says
+which of the plan's it is, from 0.
 """
 
 from ..cloth.chalk import ChalkPiece, ChalkPlan
@@ -30,13 +32,13 @@ def lay_svg(layout: Layout, cloth: Cloth, *, unit: Unit = "cm", plan: ChalkPlan 
     parts = [
         _rect("cloth", laid.cloth),
         *(_rect("selvedge", rim) for rim in laid.selvedges),
-        *map(_piece, laid.pieces),
+        *([_rect("wanting", laid.wanting)] if laid.wanting else []),
+        *(_piece(piece, number if plan else None) for number, piece in enumerate(laid.pieces)),
         _words("dim", laid.heading),
+        *([_words("dim", laid.on_hand)] if laid.on_hand else []),
     ]
-    if laid.fold:
-        fold = laid.fold
-        parts.append(f'<path class="fold" d="{path_data(lambda pen: draw_line(pen, fold), 1)}" '
-                     f'stroke-width="{laid.letters / 5:.1f}"/>')
+    parts += [_across(name, line, laid.letters / 5) for name, line in (("fold", laid.fold), ("end", laid.end))
+              if line]
     parts += [_mark(mark) for _, marks in laid.marks for mark in marks]
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="lay" role="img" viewBox="0 0 '
@@ -119,6 +121,11 @@ def _rect(name: str, box: Bounds) -> str:
             f'height="{bottom - top:.1f}"/>')
 
 
+def _across(name: str, line: tuple[Point, Point], width: float) -> str:
+    data = path_data(lambda pen: draw_line(pen, line), 1)
+    return f'<path class="{name}" d="{data}" stroke-width="{width:.1f}"/>'
+
+
 def _words(name: str, words: LaidWords) -> str:
     x, y = words.at
     rotate = f' transform="rotate(90 {x:.1f} {y:.1f})"' if words.upright else ""
@@ -126,10 +133,11 @@ def _words(name: str, words: LaidWords) -> str:
             f'fill="currentColor" stroke="none">{escaped(words.text)}</text>')
 
 
-def _piece(piece: LaidPiece) -> str:
+def _piece(piece: LaidPiece, number: int | None) -> str:
     turned = " turned" if piece.turned else ""
-    return (f'<path class="piece{turned}" d="{polygon_data(piece.outline, 1)}"/>'
-            + "".join(map(_inside, piece.insides)) + _words("label", piece.label))
+    which = "" if number is None else f' data-number="{number}"'
+    return (f'<g{which}><path class="piece{turned}" d="{polygon_data(piece.outline, 1)}"/>'
+            + "".join(map(_inside, piece.insides)) + _words("label", piece.label) + "</g>")
 
 
 def _inside(line: LaidLine) -> str:

@@ -13,8 +13,8 @@ FILES = (("chalk-plan.pdf", "Chalk plan (PDF)"), ("lay.svg", "The lay (SVG)"),
 class BoltsPart:
     """`show` puts the bolts of a list below it; a lay is fetched when it is asked for."""
 
-    def __init__(self, session):
-        self._session = session
+    def __init__(self, session, enlarging):
+        self._session, self._enlarging = session, enlarging
         self._of, self._names = None, []
 
     def answers(self):
@@ -40,6 +40,7 @@ class BoltsPart:
             if result and result["ok"]:
                 set_text(said, "")
                 set_html("bolt-%d" % number, _lay_html(number, result))
+                self._enlarging.know("bolt-picture-%d" % number, result)
             elif result:
                 set_text(said, "Not yet: " + result["problems"][0]["message"])
         except Exception as error:
@@ -69,7 +70,7 @@ def _bolt_html(number, bolt):
 
 def _lay_html(number, lay):
     return (
-        '<div class="lay-figures">%s</div><div class="lay-picture">%s</div>%s<div class="chalk">%s</div>'
-        % (figures_html(lay), lay["picture"], sentences(lay["notes"]),
+        '<div class="lay-figures">%s</div><div class="lay-picture" id="bolt-picture-%d">%s</div>%s'
+        '<div class="chalk">%s</div>' % (figures_html(lay), number, lay["picture"], sentences(lay["notes"]),
            chalk_html(lay["chalk"], "bolt-chalk-%d" % number))
     )

@@ -14,19 +14,22 @@ SECONDS = 5  # to search for a shorter lay, unless the user has seen enough
 
 
 class Cutting:
-    """`chalking` shows where to chalk what is laid, `changes` takes a way that would save cloth.
+    """`chalking` shows where to chalk what is laid, `changes` takes a way that would save cloth, `enlarging`
+    shows a piece of it large.
 
     `laid` is the request whose lay stands on the page, with the rounds it took, so that its files can
     be made of the very same lay; None once the pattern or the cloth is another.
     """
 
-    def __init__(self, session, chalking, changes):
+    def __init__(self, session, chalking, changes, enlarging):
         self._session, self._chalking, self._changes = session, chalking, changes
+        self._enlarging = enlarging
         self._watching = Watching("lay", "The lay", session.worker.ready)
         self._lays = Remembered("laid", 6, "chalk")
         self.laid = None
         self._of, self._unit = None, ""  # the draft's request that the lay on the page answers, and its unit
         self._torn = False
+        self._missing = []  # of each cloth that is laid: by how much it is too short
         self._ways = []
         session.hear("drawn", lambda _: self._check())
         session.hear("part", self._show_kept)
@@ -64,6 +67,7 @@ class Cutting:
         is drawn. Only the unit switched: lay it in that."""
         asked = self._session.ask()
         if self._show_kept() or self._of is None:
+            self._say_too_short()
             return
         current = by_id("laid").getAttribute("data-current") == "yes"
         self.laid = None
@@ -73,6 +77,17 @@ class Cutting:
         self._watching.say("The pattern or the cloth has changed since: lay it again.")
         if current and asked["unit"] != self._unit:
             asyncio.create_task(self._lay(self._torn))
+
+    def _say_too_short(self):
+        """In the bar, where what is laid is what is drawn."""
+        if not self.laid or written(self._session.ask()) != self._of:
+            return
+        for whose, missing in zip(("cloth", "lining's cloth"), self._missing):
+            if missing and by_id("bar").getAttribute("data-current") != "no":
+                set_text("status", "The %s is %s too short." % (whose, missing))
+                by_id("show-me").setAttribute("data-field", "lay-figures")
+                show("show-me")
+                return
 
     def _show_kept(self):
         """Show what was laid of what is on the form. Whether it stands there, or is being made."""
@@ -134,11 +149,14 @@ class Cutting:
         lays = [result] + result["further"][:1]
         for place, lay in zip(("lay", "lining"), lays):
             _show_lay(place, lay)
+            self._enlarging.know(place + "-picture", lay)
         for place in ("lining-laid", "lining-drawing"):
             show(place, len(lays) > 1)
         self._chalking.show(lays)
+        self._missing = [lay["missing"] for lay in lays]
         self._show_ways({"ok": True, "ways": [], "going_on": True})
         by_id("laid").setAttribute("data-current", "yes")
+        self._say_too_short()
         show("laid")
         show("laid-files")
 

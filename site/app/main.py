@@ -18,6 +18,7 @@ from changes import Changes
 from clothlist import ClothList
 from codes import Codes
 from cutting import Cutting
+from enlarging import Enlarging
 from fields import Fields
 from filling import Filling
 from handed import Handed
@@ -49,17 +50,18 @@ stage = Stage(session, telling.by_id("cloth"))
 outcome = Outcome(session, fields, stage)
 changes = Changes(session, fields)
 chalking = Chalking(session)
-cutting = Cutting(session, chalking, changes)
+enlarging = Enlarging()
+cutting = Cutting(session, chalking, changes, enlarging)
 codes = Codes(session)
-bolts = BoltsPart(session)
+bolts = BoltsPart(session, enlarging)
 files = KitFiles(session, codes)
 shelf = KitShelf(session, files)
 handed = Handed(session, files)
 visiting = Visiting(session, handed)
 awake = Awake(session, BUSY)
 table = Answers((
-    session.undo, session.kits, session.worker, stage, changes, chalking, cutting, codes, files, shelf,
-    handed, visiting, awake, offline, Filling(session, fields), AdvicePart(session, fields, changes),
+    session.undo, session.kits, session.worker, stage, changes, chalking, cutting, enlarging, codes, files,
+    shelf, handed, visiting, awake, offline, Filling(session, fields), AdvicePart(session, fields, changes),
     Wearers(session), KitList(session), ClothList(session), Sewing(session), bolts,
     ShoppingPart(session, bolts), WornPart(session), TakeAway(session, cutting, codes), Wayfinding(session),
 ))

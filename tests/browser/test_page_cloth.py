@@ -85,6 +85,27 @@ def _polygon(path):
     return Polygon(list(zip(numbers[::2], numbers[1::2], strict=True)))
 
 
+def test_a_piece_that_is_tapped_is_shown_large_until_it_is_closed(laid):
+    laid.page.locator("#lay-picture").scroll_into_view_if_needed()
+    laid.page.locator("#lay-picture g[data-number]").nth(2).click()
+    shown = laid.page.locator("#enlarged")
+    assert shown.is_visible() and shown.locator("h2").inner_text().startswith("3. ")
+    assert shown.locator("svg.close-up").first.bounding_box()["width"] > 200
+    laid.page.click("#enlarged button")
+    assert not shown.is_visible()
+
+
+def test_what_a_fibre_usually_shrinks_stands_beside_it(phone):
+    phone.open()
+    assert phone.text("shrinking") == ""
+    phone.page.select_option("#cloth_fibre", "linen")
+    phone.settle()
+    assert "Usual for linen in the first wash: 5% along, 3% across." in phone.text("shrinking")
+    phone.page.select_option("#cloth_fibre", "")
+    phone.settle()
+    assert phone.text("shrinking") == ""
+
+
 def test_every_piece_is_chalked_by_its_own_numbered_step_with_a_close_up(laid):
     steps = laid.page.locator(".chalk-piece[data-piece]")
     labels = laid.page.eval_on_selector_all("#lay-picture .label", "found => found.map(t => t.textContent)")
@@ -219,6 +240,9 @@ def test_too_little_on_hand_says_by_how_much_and_what_would_make_it_fit(phone):
     phone.lay()
     short = float(re.search(r"Too short by\s+([\d.]+) cm", phone.text("lay-figures")).group(1))
     assert short == pytest.approx(phone.to_buy() - on_hand, abs=0.11)
+    assert phone.text("status") == f"The cloth is {short:g} cm too short.", "the bar says so wherever one is"
+    assert "ends" in phone.page.text_content("#lay-picture") and phone.page.locator(
+        "#lay-picture rect.wanting").count() == 1
     said = phone.ways()
     assert "instead of" in said
     before = phone.pattern()["options"]

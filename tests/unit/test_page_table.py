@@ -16,6 +16,7 @@ BROWSERS_OWN = ("document", "window")
 PAGES = [SITE / "index.html", *sorted((SITE / "sections").glob("*.html"))]
 SCRIPTS = sorted(APP.glob("*.py"))
 BUILT = SITE / "prepare" / "choices.py"  # writes fields into the page, as form.py does
+DRAWN = SITE.parent / "drafting" / "sheets" / "lay_picture.py"  # a picture whose pieces are tapped
 
 
 def sections():
@@ -161,7 +162,7 @@ def test_the_closer_answer_is_given_with_what_is_left(asked, answer, which):
 # --- Fields --------------------------------------------------------------------------------------
 
 
-ON_THE_PAGE = "".join(path.read_text(encoding="utf-8") for path in [*PAGES, *SCRIPTS, BUILT])
+ON_THE_PAGE = "".join(path.read_text(encoding="utf-8") for path in [*PAGES, *SCRIPTS, BUILT, DRAWN])
 
 
 def is_there(selector, text):
