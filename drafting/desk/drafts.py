@@ -13,6 +13,7 @@ from ..words.problems import BadInput
 from .order import MAIN, HandWork, Order, label
 
 if TYPE_CHECKING:
+    from ..life.adjust import Fitted
     from ..sewing.pace import Pace
     from ..sewing.plan import Choices
 
@@ -21,13 +22,15 @@ if TYPE_CHECKING:
 class Draft:
     """A pattern as it will be cut: pieces wider than their cloth are pieced already.
 
-    `pieced` says of each cloth, by part, which of its pieces are, and why.
+    `pieced` says of each cloth, by part, which of its pieces are, and why. `fitted` says what became of the
+    order's fits, which its options and its body then have in them.
     """
 
     order: Order
     pattern: Pattern
     checks: tuple[Check, ...]
     pieced: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    fitted: "Fitted | None" = None
 
     @property
     def parts(self) -> tuple[str, ...]:
@@ -45,8 +48,11 @@ class Draft:
 
 def draft(order: Order) -> Draft:
     """Drafts, pieces and checks. Raises BadInput for options that contradict each other or the body, and
-    for a cloth that does not read or is too narrow."""
-    pattern = order.garment.draft(order.body, order.options)
+    for a cloth that does not read or is too narrow, and for fits that cannot be made."""
+    fitted = _fitted(order)
+    if fitted:
+        order = replace(order, body=fitted.after.body, options=fitted.after.options)
+    pattern = fitted.after.pattern if fitted else order.garment.draft(order.body, order.options)
     pieced = {}
     for part in parts_of(pattern) if order.cloths else ():
         cloth, before = order.cloth(part), len(pattern.notes)
@@ -58,7 +64,19 @@ def draft(order: Order) -> Draft:
             f"A size's start values, not this body's: {', '.join(started)}. Measure them before you cut."
         )
         pattern = replace(pattern, notes=(note, *pattern.notes))
-    return Draft(order, pattern, true_up(pattern), pieced)
+    if fitted:
+        from ..life.adjust import fits_in_sentences
+
+        pattern = replace(pattern, notes=(*fits_in_sentences(fitted), *pattern.notes))
+    return Draft(order, pattern, true_up(pattern), pieced, fitted)
+
+
+def _fitted(order: Order) -> "Fitted | None":
+    if not order.fits:
+        return None
+    from ..life.adjust import fitted, sized
+
+    return fitted(sized(order.garment, order.body, order.options), order.fits)
 
 
 def parts_of(pattern: Pattern) -> tuple[str, ...]:

@@ -26,6 +26,7 @@ from .values import (
 )
 
 if TYPE_CHECKING:
+    from ..life.fits import Fit
     from ..sewing.order import GussetOrder
 
 MAIN = "main"
@@ -69,7 +70,8 @@ class Order:
 
     `options` are all that the garment has. `cloths` is None while nothing is said of any: no piece is
     parted then for being too wide. `measured` and `today` are ISO dates. `start` names the measurements
-    that are a size's start values; `doubts` are warnings about the body. `name` is "" for nobody.
+    that are a size's start values; `doubts` are warnings about the body. `name` is "" for nobody. `fits` is
+    what a try-on changed, and is still to be made.
     """
 
     garment: Garment
@@ -84,6 +86,7 @@ class Order:
     today: str | None = None
     start: tuple[str, ...] = ()
     doubts: tuple[Problem, ...] = ()
+    fits: "tuple[Fit, ...]" = ()
 
     def cloth(self, part: str = MAIN) -> Cloth:
         """What that part is cut from, the usual cloth where nothing is said. Raises BadInput."""
@@ -106,6 +109,7 @@ def read_order(values: Values) -> Order:
     measured = found.read(lambda: day_of(values, "measured"), None)
     today = found.read(lambda: day_of(values, "today"), None)
     start = found.read(lambda: names_of(values, "start", STARTS_ARE_NAMES), ())
+    fits = found.read(lambda: read_order_fits(values, unit), ())
     if body is None or options is None or found.problems:
         raise BadInput(dict.fromkeys(found.problems))
     return Order(
@@ -121,7 +125,22 @@ def read_order(values: Values) -> Order:
         today=today,
         start=start,
         doubts=doubts,
+        fits=fits,
     )
+
+
+def read_order_fits(values: Values, unit: Unit) -> "tuple[Fit, ...]":
+    """What a try-on changed: texts such as `+3 cm` by place, or pairs of both. Raises BadInput."""
+    given = values.get("fits")
+    if not given:
+        return ()
+    from ..life.fits import read_fits
+
+    pairs = given.items() if isinstance(given, Mapping) else given
+    if not isinstance(given, (Mapping, list, tuple)) or not all(
+            isinstance(pair, (list, tuple)) and len(pair) == 2 for pair in pairs):
+        raise BadInput([Problem("fits", "The fits must be places, each with its change.")])
+    return read_fits(((str(place), str(change)) for place, change in pairs), unit)
 
 
 def garment_named(name: object) -> Garment:

@@ -12,8 +12,8 @@ import drafting
 PACKAGE = Path(drafting.__file__).parent
 PROJECT = PACKAGE.parent
 LINE = (
-    "both", "words", "geometry", "body", "pattern", "garments", "checks", "cloth", "lay", "sewing", "period",
-    "worn", "sheets", "desk", "kit", "requests", "command",
+    "both", "words", "geometry", "body", "pattern", "garments", "checks", "cloth", "lay", "sewing", "life",
+    "period", "worn", "sheets", "desk", "kit", "requests", "command",
 )
 """Each room imports from itself and from those before it."""
 

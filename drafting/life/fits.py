@@ -1,0 +1,144 @@
+"""What can be fitted on a garment: the finished measures that a fitter would change, and what makes them.
+
+A fit is a place and by how much it is to be larger or smaller. Which places a garment has is read off its
+own pattern: each finished measure of the table, whose lever the garment declares.
+"""
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from difflib import get_close_matches
+
+from ..body import MEASURES, label_of
+from ..garments import Garment, LengthOption
+from ..pattern import LevelKind, Pattern
+from ..words.problems import BadInput, Problem
+from ..words.units import LengthError, Unit, parse_length
+
+LARGEST_FIT = 600.0
+"""mm by which a place may be fitted at once. common practice, no source: more is another garment."""
+
+
+@dataclass(frozen=True)
+class FitPlace:
+    """A place to fit: the finished measures that can stand for it, the first that the garment has, or the
+    depth of a level; and the options or body measures that make it, the likeliest first."""
+
+    name: str
+    title: str
+    finished: tuple[str, ...]
+    levers: tuple[str, ...]
+    level: LevelKind | None = None
+
+    def measured_on(self, pattern: Pattern) -> float | None:
+        """mm as the pattern has it; None where it has none."""
+        for name in self.finished:
+            if name in pattern.finished:
+                return float(pattern.finished[name])
+        return next((level.depth for level in pattern.levels if level.kind == self.level), None)
+
+    def stands_for(self, pattern: Pattern) -> str:
+        """The finished measure that it is on this pattern, "" for a level's depth."""
+        return next((name for name in self.finished if name in pattern.finished), "")
+
+
+PLACES: Mapping[str, FitPlace] = {
+    place.name: place
+    for place in (
+        FitPlace("chest", "Chest", ("bust_girth",), ("chest_ease", "bust_ease")),
+        FitPlace("top", "Top edge", ("top_girth",), ("bust_ease",)),
+        FitPlace("waist", "Waist", ("waist_girth",),
+                 ("waist_ease", "hip_ease", "thigh_ease", "chest_ease", "hem_girth")),
+        FitPlace("hips", "Hips", ("hip_girth",), ("hip_ease", "thigh_ease", "hem_girth", "chest_ease")),
+        FitPlace("thigh", "Thigh", ("thigh_girth",), ("hip_ease", "thigh_ease")),
+        FitPlace("rise", "Way between the legs", ("crotch_length",), ("crotch_length",)),
+        FitPlace("hem", "Hem", ("hem_girth", "leg_hem_girth"), ("hem_girth", "leg_hem")),
+        FitPlace("length", "Length", ("length", "strip_length"), ("length", "tuck")),
+        FitPlace("back-length", "Back length", (), ("back_waist_length", "torso_length"), "waist"),
+        FitPlace("shoulder", "Shoulder", ("body_width",), ("shoulder_width",)),
+        FitPlace("sleeve-length", "Sleeve length", ("sleeve_length",), ("sleeve_length",)),
+        FitPlace("sleeve-width", "Sleeve width", ("upper_arm_girth",), ("arm_ease",)),
+        FitPlace("cuff", "Cuff", ("cuff_girth",), ("cuff_girth",)),
+        FitPlace("armhole", "Armhole", ("armhole_depth",), ("arm_ease",)),
+        FitPlace("neck", "Neck", ("neck_girth", "neck_length"),
+                 ("neck_base_girth", "neck_length", "depth", "overlap")),
+        FitPlace("neck-slit", "Neck slit", ("neck_slit",), ("neck_slit",)),
+        FitPlace("straps", "Straps", ("strap_length",), ("brooch_strap_length",)),
+        FitPlace("face", "Face opening", ("face_opening",), ("face_opening",)),
+        FitPlace("front-edge", "Front edge", ("front_edge",), ("front_edge",)),
+        FitPlace("depth", "Depth", ("depth",), ("depth",)),
+        FitPlace("height", "Height", ("height",), ("height",)),
+        FitPlace("cape", "Length of the cape", ("cape_length",), ("cape_length",)),
+        FitPlace("width", "Width", ("width", "strip_width"), ("width",)),
+        FitPlace("side", "Side", ("side",), ("side",)),
+        FitPlace("fold-over", "Folded over", ("folded_over",), ("fold_over",)),
+    )
+}
+"""common practice, no source: what a fitter pins, and which number of the draft it is."""
+
+
+@dataclass(frozen=True)
+class Fit:
+    """A place of PLACES, and by how many mm it is to be larger; below zero for smaller."""
+
+    place: str
+    change: float
+
+
+def places_of(garment: Garment, pattern: Pattern) -> tuple[FitPlace, ...]:
+    """The places that the garment as drafted can be fitted at."""
+    return tuple(place for place in PLACES.values()
+                 if place.measured_on(pattern) is not None and levers_of(garment, place))
+
+
+def levers_of(garment: Garment, place: FitPlace) -> tuple[str, ...]:
+    """Those of the place's levers that the garment has: length options, and measures of the body."""
+    lengths = {option.name for option in garment.options if isinstance(option, LengthOption)}
+    return tuple(name for name in place.levers
+                 if name in lengths or name in (*garment.needs, *garment.uses))
+
+
+def lever_title(garment: Garment, name: str) -> str:
+    """What the option or the body's measure is called in a sentence."""
+    for option in garment.options:
+        if option.name == name:
+            return option.label[:1].lower() + option.label[1:]
+    return f"the body's {label_of(name).lower()}" if name in MEASURES else name
+
+
+def read_fits(texts: Iterable[tuple[str, str]], unit: Unit = "cm") -> tuple[Fit, ...]:
+    """Fits as typed: a place's name, and `+3 cm` or `-15 mm`. One place given twice is added up.
+
+    Raises BadInput naming every one that does not read.
+    """
+    found: dict[str, float] = {}
+    problems = []
+    for written, text in texts:
+        name = written.strip().lower().replace("_", "-").replace(" ", "-")
+        if name not in PLACES:
+            near = get_close_matches(name, PLACES, n=1)
+            hint = f"Did you mean {near[0]}?" if near else f"There is {', '.join(PLACES)}."
+            problems.append(Problem("fits", f"“{written.strip()[:40]}” is no place to fit. {hint}"))
+            continue
+        try:
+            found[name] = found.get(name, 0.0) + _change(text, unit)
+        except LengthError as error:
+            problems.append(Problem("fits", f"{PLACES[name].title}: {error}"))
+    problems += [
+        Problem("fits", f"{PLACES[name].title}: a change of {abs(change) / 10:g} cm makes another garment: "
+                f"give {LARGEST_FIT / 10:g} cm or less, or measure anew.")
+        for name, change in found.items() if abs(change) > LARGEST_FIT
+    ]
+    if problems:
+        raise BadInput(problems)
+    return tuple(Fit(name, change) for name, change in found.items() if change)
+
+
+def _change(text: str, unit: Unit) -> float:
+    """Raises LengthError."""
+    written = re.sub(r"^[−–—‐‑‒]", "-", text.strip())
+    if not written.startswith(("+", "-")):
+        raise LengthError(f"“{text.strip()[:40]}” does not say which way: write +3 cm for larger, -3 cm for "
+                          "smaller.")
+    mm = parse_length(written[1:], unit)
+    return -mm if written.startswith("-") else mm
