@@ -36,6 +36,9 @@ SIDE_SEAMS = 2
 NEARLY_GROWN = 5.0
 """mm of height in two years below which growth is called over. common practice, no source."""
 
+LENGTH, SLEEVES = "the length", "the sleeves"
+"""What the parts are called that no check of the garment names."""
+
 STALE = 3
 """Months after which a child's measurements should be taken again. common practice, no source."""
 
@@ -72,20 +75,28 @@ def growth_in_sentences(
     )
 
 
-def lasting(pattern: Pattern, body: Body, age_months: int) -> tuple[Lasts, ...]:
-    """The parts of the garment that keep up with the child, the first to give out first.
+def lasting(
+    pattern: Pattern, body: Body, age_months: int, *, reserves: bool = True
+) -> tuple[Lasts, ...]:
+    """The parts of the garment that keep up with the child, the first to give out first: all that can be let
+    down and out counted on, or without `reserves` as it is.
 
     A part that lasts `OUTLOOK` months, or until growth ends, is left out.
     """
-    ages = _Ages(pattern, body, age_months)
+    ages = Ages(pattern, body, age_months)
     last = min(OUTLOOK, max(0, LAST_MONTH - age_months))
-    found = [Lasts(_last_month(last, keeps), part) for part, keeps in _parts(pattern, ages)]
+    found = [Lasts(_last_month(last, keeps), part) for part, keeps in _parts(pattern, ages, reserves)]
     return tuple(sorted((one for one in found if one.months < last), key=lambda one: one.months))
 
 
 def let_down(pattern: Pattern) -> float:
     """mm by which the hem can be let down: the growth tuck's fold, and the hem to a narrow one."""
     return 2 * float(pattern.options.get("growth_tuck", 0.0)) + _spare(pattern, "hem")
+
+
+def cuff_spare(pattern: Pattern) -> float:
+    """mm by which the sleeves can be let down."""
+    return _spare(pattern, "cuff")
 
 
 def let_out(pattern: Pattern) -> float:
@@ -96,7 +107,7 @@ def let_out(pattern: Pattern) -> float:
     return 2 * SIDE_SEAMS * max(spare, 0.0)
 
 
-class _Ages:
+class Ages:
     """The child month by month, and what the garment's checks would then ask for."""
 
     def __init__(self, pattern: Pattern, body: Body, age_months: int) -> None:
@@ -137,18 +148,18 @@ class _Ages:
 _Keeps = Callable[[int], bool]
 
 
-def _parts(pattern: Pattern, ages: _Ages) -> Iterator[tuple[str, _Keeps]]:
+def _parts(pattern: Pattern, ages: Ages, reserves: bool) -> Iterator[tuple[str, _Keeps]]:
     """What can grow too small, each with whether it still does so many months on."""
     length, sleeve = pattern.finished.get("length"), pattern.finished.get("sleeve_length")
-    if length and _rises(pattern):
-        most = length * (1 + SHORT_BY) + let_down(pattern)
-        yield "the length", ages.long_enough("length", length, most)
+    if length and rises(pattern):
+        most = length * (1 + SHORT_BY) + (let_down(pattern) if reserves else 0.0)
+        yield LENGTH, ages.long_enough("length", length, most)
     if sleeve:
-        most = sleeve + SLEEVE_SHORT_BY + _spare(pattern, "cuff")
-        yield "the sleeves", ages.long_enough("sleeve_length", sleeve, most)
+        most = sleeve + SLEEVE_SHORT_BY + (cuff_spare(pattern) if reserves else 0.0)
+        yield SLEEVES, ages.long_enough("sleeve_length", sleeve, most)
     for clearance in pattern.clearances:
         if clearance.clears:
-            more = let_out(pattern) if clearance.at_side_seams else 0.0
+            more = let_out(pattern) if reserves and clearance.at_side_seams else 0.0
             yield f"“{clearance.name}”", ages.roomy(clearance.name, clearance.value + more)
 
 
@@ -167,7 +178,7 @@ def _rule(pattern: Pattern, option: str) -> LengthOption | None:
     return None
 
 
-def _rises(pattern: Pattern) -> bool:
+def rises(pattern: Pattern) -> bool:
     """Whether the garment's length follows the body's height."""
     return "stature" in (*GARMENTS[pattern.garment].needs, *GARMENTS[pattern.garment].uses)
 
@@ -235,7 +246,7 @@ def _wanted(pattern: Pattern, body: Body, later: tuple[Expected, ...]) -> tuple[
         asks = []
         for name, option in (("length", "length"), ("sleeve", "sleeve_length")):
             now = pattern.finished.get(option)
-            if now and (option != "length" or _rises(pattern)):
+            if now and (option != "length" or rises(pattern)):
                 asks.append((wanted(pattern, option, now, body, grown) - now, f"in {name}"))
         if "bust_girth" in pattern.finished and "bust_girth" in body:
             asks.append((grown["bust_girth"] - body["bust_girth"], "round the chest"))
