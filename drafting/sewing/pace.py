@@ -17,8 +17,8 @@ SLOWEST, FASTEST = 0.5, 200.0
 
 @dataclass(frozen=True)
 class Pace:
-    """Stitches a minute by stitch, and the minutes that threading, pinning, basting, pressing and taking
-    up the work for another step add.
+    """Stitches a minute by stitch, and the minutes that threading, pinning, basting, pressing, unpicking a
+    row, chalking a new line and taking up the work for another step add.
 
     common practice, no source, for every number here: it is a start that `calibrate` replaces.
     """
@@ -30,6 +30,8 @@ class Pace:
     minutes_a_metre_of_pinning: float = 3.0
     minutes_a_metre_of_basting: float = 4.0
     minutes_a_metre_of_pressing: float = 3.0
+    minutes_a_metre_of_unpicking: float = 4.0
+    minutes_a_metre_of_marking: float = 2.0
     minutes_a_step: float = 1.0
     minutes_of_trying_on: float = 10.0
     minutes_of_levelling: float = 10.0
