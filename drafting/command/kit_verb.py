@@ -37,7 +37,7 @@ def add_kit_verb(verbs: Any) -> None:
 def _kit(given: argparse.Namespace) -> int:
     seconds = seconds_of(given)
     aside: list[Problem] = []
-    kit, text = _read(given.file, aside)
+    kit, text = read_kit_named(given.file, aside)
     shopping = shop(kit, seconds=seconds)
     shopping = replace(shopping, problems=(*aside, *shopping.problems))
     files: dict[str, bytes] = {"kit.json": text if aside else write_kit(kit).encode()}
@@ -65,8 +65,8 @@ def _is_of_a_kit(path: Path) -> bool:
     return re.fullmatch(r"(\d{2,}|bolt-\d+)-[^/]+|bolts/[^/]+", folder) is not None and path.name in FILES
 
 
-def _read(name: str, aside: list[Problem]) -> tuple[Kit, bytes]:
-    """The kit and the bytes it was read from."""
+def read_kit_named(name: str, aside: list[Problem]) -> tuple[Kit, bytes]:
+    """The kit and the bytes it was read from; “demo” is Marram Farm's. Raises BadInput."""
     if name == "demo":
         return demo_kit(), b""
     try:

@@ -29,6 +29,7 @@ from ..words.units import Unit, format_length
 from ..words.wording import spell
 from .advise_verb import add_advise_verb, add_impression_arguments, impression_texts, print_advice
 from .body_verb import add_body_verb, add_gallery_verb, asked_of
+from .fit_flags import add_fit_arguments, fit_texts, print_altered
 from .kit_verb import add_kit_verb
 from .lay_verb import about_the_lays, add_cloth_arguments, add_lay_verb, cloth_texts, lay_search, wants_a_lay
 from .wear_verb import add_wear_verb
@@ -125,6 +126,7 @@ def _draft_arguments(names: Any, garment: Garment) -> None:
                         help=f"folder for the files ({garment.name})")
     parser.add_argument("--booklet", nargs="?", const="A4", metavar="FORM",
                         help=f"add booklet.pdf: {', '.join(FORMS)} (A4)")
+    add_fit_arguments(parser)
     add_impression_arguments(parser)
     add_cloth_arguments(parser)
     parser.set_defaults(act=_draft, garment=garment.name)
@@ -167,6 +169,7 @@ def _draft(given: argparse.Namespace) -> int:
         "name": given.name,
         **cloth_texts(given),
         **impression_texts(given),
+        "fits": fit_texts(given),
         "today": date.today().isoformat(),
     })
     advised = advise_in_words(order.impression) if order.impression.asks else {}
@@ -183,6 +186,7 @@ def _draft(given: argparse.Namespace) -> int:
     moved = write_files(Path(given.out), files, lambda path: path.as_posix() in FILES)
     given.written = 0 if drafted.passed else 1
     _print_result(draft_in_words(drafted))
+    print_altered(drafted)
     if lay_words:
         print(f"\n{lay_words}")
     if advised:

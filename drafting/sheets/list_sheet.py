@@ -21,7 +21,9 @@ class ListPart:
     to_tick: bool = False
 
 
-def list_sheet(title: str, parts: Sequence[ListPart], *, paper: str = "A4") -> bytes:
+def list_sheet(
+    title: str, parts: Sequence[ListPart], *, paper: str = "A4", subject: str = "Shopping list"
+) -> bytes:
     """A PDF, the same bytes for the same input; `paper` is one of booklet.FORMS that is not folded.
 
     Raises BadInput for another paper.
@@ -40,4 +42,4 @@ def list_sheet(title: str, parts: Sequence[ListPart], *, paper: str = "A4") -> b
         block += [setter.table(("", "", ""), rows, (4, 2, 5))] if rows else []
         block += [setter.text(note, setter.styles.small) for note in part.notes]
         story += [setter.together(block)] if len(rows) <= TOGETHER else block
-    return bound(story, form, foot=clean(title), subject="Shopping list")
+    return bound(story, form, foot=clean(title), subject=subject)
