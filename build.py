@@ -50,7 +50,7 @@ from machine import (  # noqa: E402
     tool,
     webkit,
 )
-from starting import digest, fill_in, seal  # noqa: E402
+from starting import digest, fill_in, integrity_of, seal  # noqa: E402
 
 DIST = ROOT / "dist"
 SITE = ROOT / "site"
@@ -202,7 +202,12 @@ def list_for_offline(target: Path) -> None:
         if path != target / "sw.js":
             listed[path.relative_to(target).as_posix()] = digest(path)
     version = hashlib.sha256(json.dumps(listed).encode()).hexdigest()[:12]
-    fill_in(target / "sw.js", {"version": version, "files": listed})
+    # In a browser that unpacked it (site/pyodide/unpack.js), the cache holds the memory itself.
+    unpacked = {
+        path.relative_to(target).as_posix(): integrity_of(gzip.decompress(path.read_bytes()))
+        for path in (target / "pyodide").glob("snapshot-*.bin")
+    }
+    fill_in(target / "sw.js", {"version": version, "files": listed, "unpacked": unpacked})
 
 
 @alone()

@@ -2,14 +2,15 @@
 //
 // - build.py fills in every file with its sha256, and a version made of those.
 // - Installing fetches each file and has the browser check its hash; files that an older cache holds
-//   unchanged are copied. Should anything be missing or not match (a connection lost, a host half
-//   updated), installing fails, the version in use stays, and the next visit goes on from there.
+//   unchanged are copied, where what it holds is still what the list says. Should anything be missing or
+//   not match (a connection lost, a host half updated), installing fails, the version in use stays, and the
+//   next visit goes on from there.
 // - A new version waits until no page uses the old one, or until a page posts "use the new version".
 // - Everything is answered from the cache first. Nothing is ever asked of another origin.
 // - What a page asks for past the caches (the copy there is damaged) is fetched, and takes the place of
 //   the one in the cache if it is what the list says. The two files that tell of the others' damage are
 //   looked at on each visit, so that loading the page again puts it in order.
-const BUILD = { version: "", files: {} }; // build.py writes this line
+const BUILD = { version: "", files: {}, unpacked: {} }; // build.py writes this line
 
 const scope = self.registration.scope;
 const family = `ellwand ${scope} `; // one origin may host several copies
@@ -19,6 +20,12 @@ const LIST = new URL("files-and-hashes.json", scope).href; // kept in each cache
 const listed = async (cache) => {
   const response = await cache.match(LIST);
   return response ? response.json() : {};
+};
+
+const isAsListed = async (path, kept) => {
+  const { [path]: listed } = kept.headers.has("unpacked") ? BUILD.unpacked : BUILD.files;
+  const hash = await crypto.subtle.digest("SHA-256", await kept.arrayBuffer());
+  return listed === `sha256-${btoa(String.fromCharCode(...new Uint8Array(hash)))}`;
 };
 
 const install = async () => {
@@ -37,7 +44,7 @@ const install = async () => {
     if (await cache.match(url)) return; // from an installation that was interrupted
     for (const [other, files] of known) {
       const copy = files[path] === integrity && (await other.match(url));
-      if (copy) return cache.put(url, copy);
+      if (copy && (await isAsListed(path, copy.clone()))) return cache.put(url, copy);
     }
     // "no-cache": ask the server whether what the page fetched a moment ago is still current
     const response = await fetch(url, { integrity, cache: "no-cache" });
@@ -75,15 +82,11 @@ const anew = async (cache, url) => {
   return response;
 };
 
-const digest = async (response) => {
-  const hash = await crypto.subtle.digest("SHA-256", await response.arrayBuffer());
-  return `sha256-${btoa(String.fromCharCode(...new Uint8Array(hash)))}`;
-};
 const lookAtTheFirst = async () => {
   const cache = await caches.open(cacheName);
   for (const name of ["index.html", "whole.js"]) {
     const cached = await cache.match(scope + name);
-    if (cached && (await digest(cached)) !== BUILD.files[name]) await anew(cache, scope + name);
+    if (cached && !(await isAsListed(name, cached))) await anew(cache, scope + name);
   }
 };
 

@@ -2,7 +2,8 @@
 // index.html says that Ellwand could not start until this one has run.
 //
 // - Scripts, modules and styles carry their hashes in index.html, so that the browser refuses one that
-//   is cut off or damaged, wherever it comes from. What PyScript fetches by itself is checked here.
+//   is cut off or damaged, wherever it comes from. What PyScript fetches by itself is checked here, and so
+//   are the worker's scripts where the service worker has kept them: a worker knows no such hashes.
 // - `<html data-failed>` is set to the reason, and `.start-failed` is shown, unless app/main.py has set
 //   `<html data-usable>`: from then on app/engine.py tells of what fails.
 // - "Try again" has what is broken in the browser's caches fetched anew (see sw.js), and loads the page.
@@ -65,12 +66,34 @@
 
   const plainFetch = globalThis.fetch.bind(globalThis);
   const anew = (name, integrity) => plainFetch(base + name, { integrity, cache: "reload" });
+  const fetchWhole = (name, integrity, options) =>
+    plainFetch(base + name, { ...options, integrity }).catch(() => anew(name, integrity));
+
+  // Before worker.py is handed to the worker, and so before that imports any other.
+  const OF_THE_WORKER = Object.keys(BUILD.started).filter((name) => /^pyodide\/.*\.js$/.test(name));
+  const checkWorker = async (name) => {
+    try {
+      await fetchWhole(name, BUILD.started[name]);
+    } catch {
+      broken.add(name);
+      throw new Error(`${name} could not be loaded: it is missing or damaged.`);
+    }
+  };
+  let workersChecked;
+  const checkWorkers = () => {
+    const areKept = Boolean(navigator.serviceWorker?.controller);
+    workersChecked = Promise.all(areKept ? OF_THE_WORKER.map(checkWorker) : []);
+    workersChecked.catch(() => {}); // whoever asks for worker.py gets the error
+  };
+  checkWorkers();
+
   globalThis.fetch = async (input, options) => {
     const name = nameOf(input?.url ?? new URL(input, base));
     const integrity = BUILD.checked[name];
     if (!integrity) return plainFetch(input, options);
+    if (name === "worker.py") await workersChecked;
     try {
-      return await plainFetch(input, { ...options, integrity }).catch(() => anew(name, integrity));
+      return await fetchWhole(name, integrity, options);
     } catch (error) {
       broken.add(name);
       if (name !== "worker.py") lost(name); // app/engine.py tells of the worker's
@@ -81,12 +104,11 @@
   const mend = async () => {
     broken.clear();
     const files = Object.entries({ ...BUILD.checked, ...BUILD.started });
-    const mended = async ([name, integrity]) => {
-      await plainFetch(base + name, { integrity }).catch(() => anew(name, integrity));
-    };
-    await Promise.allSettled(files.map(mended));
+    await Promise.allSettled(files.map(([name, integrity]) => fetchWhole(name, integrity)));
+    checkWorkers();
   };
-  globalThis.ellwand = { mend, broken: (name) => broken.has(name) };
+  const brokenOfWorker = () => ["worker.py", ...OF_THE_WORKER].find((name) => broken.has(name)) ?? "";
+  globalThis.ellwand = { mend, brokenOfWorker };
 
   const KEY = `ellwand ${location.pathname} typed`;
   const boxes = () => [...document.querySelectorAll("main input[type=text][id]")];

@@ -164,8 +164,9 @@ class Engine:
                 script.xworker.addEventListener("message", create_proxy(self._message))
                 script.xworker.addEventListener("error", create_proxy(self._error))
                 listening = True
-            if window.ellwand.broken("worker.py"):
-                self._broken = "worker.py could not be loaded: it is missing or damaged."
+            lost = window.ellwand.brokenOfWorker()
+            if lost:
+                self._broken = "%s could not be loaded: it is missing or damaged." % lost
             elif _now() - self._heard > SILENCE:
                 self._broken = f"Loading stopped: nothing came for {SILENCE} seconds."
             await asyncio.sleep(0.02)

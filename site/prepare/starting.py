@@ -129,5 +129,9 @@ def fill_in(path: Path, values: dict[str, object]) -> None:
 
 
 def digest(path: Path) -> str:
+    return integrity_of(path.read_bytes())
+
+
+def integrity_of(content: bytes) -> str:
     """source: W3C Subresource Integrity, section 3.5"""
-    return "sha256-" + base64.b64encode(hashlib.sha256(path.read_bytes()).digest()).decode()
+    return "sha256-" + base64.b64encode(hashlib.sha256(content).digest()).decode()

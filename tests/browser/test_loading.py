@@ -10,7 +10,7 @@ from pathlib import Path
 from types import SimpleNamespace
 
 import pytest
-from visitor import OFFLINE_READY, one_that_has_been_here, until
+from visitor import EMPTY, OFFLINE_READY, one_that_has_been_here, until
 
 import build
 from fetching import npm_package
@@ -245,6 +245,71 @@ def publish_new_version(folder: Path) -> None:
     listed["files"]["index.html"] = f"sha256-{digest}"
     replace(worker, code)
     build.fill_in(worker, {**listed, "version": "second"})
+
+
+ALTER = """async ([names, more]) => {
+    for (const key of await caches.keys()) {
+        const cache = await caches.open(key);
+        for (const name of names) {
+            const url = new URL(`../${name}`, location.href).href, kept = await cache.match(url);
+            const altered = new Blob([more, await kept.arrayBuffer()]);
+            await cache.put(url, new Response(altered, {headers: kept.headers}));
+        }
+    }
+}"""
+"""From the EMPTY page: put something before what the caches hold of some files."""
+HELD = """async name => {
+    const hashes = [];
+    for (const key of await caches.keys()) {
+        const kept = await (await caches.open(key)).match(new URL(`../${name}`, location.href).href);
+        const hash = await crypto.subtle.digest("SHA-256", await kept.arrayBuffer());
+        hashes.push(`sha256-${btoa(String.fromCharCode(...new Uint8Array(hash)))}`);
+    }
+    return hashes;
+}"""
+WORKERS = ("pyodide/start.js", "pyodide/pyodide.js", "pyodide/pyodide.asm.js", "pyodide/unpack.js")
+
+
+def empty_page(context, site):
+    page = context.new_page()
+    page.goto(site.url + EMPTY)
+    return page
+
+
+@pytest.mark.parametrize("name", WORKERS[:3])
+def test_a_script_of_the_worker_that_was_altered_in_the_cache_never_runs(guest, dist, name):
+    context, site = guest
+    empty = empty_page(context, site)
+    empty.evaluate(ALTER, [[name], "fetch('altered');\n"])
+    page = visit(context, site, DRAFTED)
+    assert not {asked for _, asked in site.asked if asked.endswith("altered")}
+    assert start_of(page) == "snapshot"
+    assert empty.evaluate(HELD, name) == [build.digest(dist / name)], "it is put in order"
+
+
+def test_a_script_of_the_worker_that_cannot_be_put_in_order_is_named(guest):
+    context, site = guest
+    empty_page(context, site).evaluate(ALTER, [["pyodide/pyodide.js"], "fetch('altered');\n"])
+    site.missing.add("pyodide/pyodide.js")
+    page = visit(context, site, "document.getElementById('trouble').checkVisibility()")
+    assert "pyodide/pyodide.js could not be loaded: it is missing or damaged." in page.inner_text("#trouble")
+    assert not {asked for _, asked in site.asked if asked.endswith("altered")}
+
+
+def test_what_was_altered_in_the_cache_does_not_survive_an_update(guest, copy):
+    context, site = guest
+    visit(context, site, "document.documentElement.dataset.unpacked === 'yes'").close()
+    (wheel,) = (f"pyodide/{path.name}" for path in (copy / "pyodide").glob("segno-*.whl"))
+    altered = [*WORKERS, wheel, "pyodide/pyodide.asm.wasm"]
+    empty = empty_page(context, site)
+    empty.evaluate(ALTER, [altered, "0;"])
+    publish_new_version(copy)
+    site.asked.clear()
+    empty.evaluate(f"{REGISTRATION}.then(r => r.update())")
+    until(empty, f"{REGISTRATION}.then(r => r.waiting?.state === 'installed')")
+    assert {name for _, name in site.asked} == {"sw.js", "index.html", *altered}, "the snapshot is copied"
+    for name in altered:
+        assert build.digest(copy / name) in empty.evaluate(HELD, name), name
 
 
 def test_half_published_update_leaves_the_old_version_working(guest, copy):
