@@ -8,6 +8,7 @@
 //   `<html data-usable>`: from then on app/engine.py tells of what fails.
 // - "Try again" has what is broken in the browser's caches fetched anew (see sw.js), and loads the page.
 // - What was typed before any Python ran is in the fields again after that.
+// - Python that gets into the page later is not run: PyScript would run it, whatever the policy says.
 {
   const BUILD = { checked: {}, started: {} }; // build.py writes this line: {file: its hash}
 
@@ -110,6 +111,41 @@
   const brokenOfWorker = () => ["worker.py", ...OF_THE_WORKER].find((name) => broken.has(name)) ?? "";
   globalThis.ellwand = { mend, brokenOfWorker };
 
+  // Told of what comes before PyScript is, since it looked first.
+  const PYTHON = 'script[type="mpy"], script[type="py"], mpy-script, py-script';
+  const CALLS = './/@*[starts-with(name(), "mpy-") or starts-with(name(), "py-")]';
+  const ours = new WeakSet();
+  const disarm = (come) => {
+    if (!(come instanceof Element)) return;
+    for (const python of [come, ...come.querySelectorAll(PYTHON)]) {
+      if (!python.matches(PYTHON) || ours.has(python)) continue;
+      python.remove();
+      python.matches = () => false; // PyScript is told of it all the same, and asks
+    }
+    const calls = document.evaluate(CALLS, come, null, XPathResult.ORDERED_NODE_SNAPSHOT_TYPE);
+    for (let i = 0; i < calls.snapshotLength; i++) {
+      const { ownerElement, name } = calls.snapshotItem(i);
+      ownerElement.removeAttribute(name);
+    }
+  };
+  const keepOthersOut = () => {
+    for (const python of document.querySelectorAll(PYTHON)) ours.add(python);
+    const watching = new MutationObserver((changes) => {
+      for (const { addedNodes } of changes) addedNodes.forEach(disarm);
+    });
+    watching.observe(document, { childList: true, subtree: true });
+  };
+  const define = customElements.define.bind(customElements);
+  customElements.define = (name, ...how) => /^m?py-script$/.test(name) || define(name, ...how);
+  // A worker in the place of one that failed, by another name.
+  globalThis.ellwand.anotherWorker = (failed, name) => {
+    const script = document.createElement("script");
+    for (const key of ["type", "worker", "src"]) script.setAttribute(key, failed.getAttribute(key));
+    script.setAttribute("name", name);
+    ours.add(script);
+    failed.replaceWith(script);
+  };
+
   const KEY = `ellwand ${location.pathname} typed`;
   const boxes = () => [...document.querySelectorAll("main input[type=text][id]")];
   const keepTyped = () => {
@@ -134,6 +170,7 @@
   };
   const begun = () => {
     if (!document.querySelector("script[type=mpy]")) failed("The page itself arrived cut off.");
+    keepOthersOut();
     say();
     putTypedBack();
     for (const button of document.querySelectorAll(".start-again")) button.onclick = again;

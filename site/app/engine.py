@@ -101,11 +101,7 @@ class Engine:
         self._name = f"{NAME}-{self.number}"
         self._lose("The drafting tools were started again.", self._calls)
         await window.ellwand.mend()
-        script = document.createElement("script")
-        for key in ("type", "worker", "src"):
-            script.setAttribute(key, old.getAttribute(key))
-        script.setAttribute("name", self._name)
-        old.replaceWith(script)
+        window.ellwand.anotherWorker(old, self._name)
         return await self.start()
 
     async def run(self, request):

@@ -75,6 +75,44 @@ def visitor(someone):
     someone.check("at the end")
 
 
+RUN = "import js; js.window.pwned.push('python')"
+PYTHON = (
+    f'<script type="mpy">{RUN}</script>', f'<p><b><script type="mpy">{RUN}</script></b></p>',
+    f'<script type="py">{RUN}</script>', f'<script type="py" worker name="other">{RUN}</script>',
+    f"<mpy-script>{RUN}</mpy-script>", f"<py-script>{RUN}</py-script>",
+    '<b mpy-mouseover="main.listen">over</b>',
+)
+PUT_IN = """given => {
+    const place = document.querySelector("main");
+    for (const html of given) {
+        place.insertAdjacentHTML("beforeend", html);
+        place.append(...new DOMParser().parseFromString(html, "text/html").body.children);
+    }
+    const script = Object.assign(document.createElement("script"), {type: "mpy"});
+    script.textContent = document.querySelector("main script").textContent;
+    place.append(script);
+}"""
+START_AGAIN = """() => {
+    document.querySelectorAll("main > b").forEach(b => b.dispatchEvent(new Event("mouseover")));
+    document.querySelectorAll("main > b, main > p").forEach(one => one.remove());
+    const button = document.createElement("button");
+    button.dataset.do = "retry";
+    document.body.append(button);
+    button.click();
+    button.remove();
+}"""
+
+
+def test_python_that_gets_into_the_page_is_not_run(visitor):
+    visitor.page.evaluate(PUT_IN, PYTHON)
+    assert visitor.page.locator("main :is([type=mpy], [type=py], mpy-script, py-script)").count() == 0
+    visitor.page.evaluate(START_AGAIN)  # of a worker, which takes longer than any of these, and is ours
+    visitor.page.wait_for_selector("script[name=drafting-2]", state="attached")
+    visitor.page.wait_for_function("document.documentElement.dataset.engine === 'running'")
+    visitor.settle()
+    visitor.check("python")
+
+
 def fits_a_kit(name):
     try:
         return bool(workbench.run({"do": "read-kit", "text": kit_of([name])})["ok"])
