@@ -207,7 +207,8 @@ def list_for_offline(target: Path) -> None:
         path.relative_to(target).as_posix(): integrity_of(gzip.decompress(path.read_bytes()))
         for path in (target / "pyodide").glob("snapshot-*.bin")
     }
-    fill_in(target / "sw.js", {"version": version, "files": listed, "unpacked": unpacked})
+    values = {"release": VERSION, "version": version, "files": listed, "unpacked": unpacked}
+    fill_in(target / "sw.js", values)
 
 
 @alone()

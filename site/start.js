@@ -32,6 +32,14 @@ Object.assign(ellwand, {
       await ellwand.install.prompt();
     } catch {} // it was answered elsewhere meanwhile
   },
+  // The release that a service worker is of; "" when it does not tell.
+  releaseOf: (worker) =>
+    new Promise((resolve) => {
+      const { port1, port2 } = new MessageChannel();
+      port1.onmessage = ({ data }) => resolve(String(data));
+      setTimeout(resolve, 3000, "");
+      worker.postMessage("which release", [port2]);
+    }),
   share: async (title, what, content) => {
     try {
       await navigator.share({ title, ...(what === "file" ? file(content) : { [what]: content }) });

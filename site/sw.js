@@ -5,12 +5,13 @@
 //   unchanged are copied, where what it holds is still what the list says. Should anything be missing or
 //   not match (a connection lost, a host half updated), installing fails, the version in use stays, and the
 //   next visit goes on from there.
-// - A new version waits until no page uses the old one, or until a page posts "use the new version".
+// - A new version waits until no page uses the old one, or until a page posts "use the new version". It
+//   tells a page that posts "which release" and a port which it is of.
 // - Everything is answered from the cache first. Nothing is ever asked of another origin.
 // - What a page asks for past the caches (the copy there is damaged) is fetched, and takes the place of
 //   the one in the cache if it is what the list says. The two files that tell of the others' damage are
 //   looked at on each visit, so that loading the page again puts it in order.
-const BUILD = { version: "", files: {}, unpacked: {} }; // build.py writes this line
+const BUILD = { release: "", version: "", files: {}, unpacked: {} }; // build.py writes this line
 
 const scope = self.registration.scope;
 const family = `ellwand ${scope} `; // one origin may host several copies
@@ -94,6 +95,7 @@ self.addEventListener("install", (event) => event.waitUntil(install()));
 self.addEventListener("activate", (event) => event.waitUntil(activate()));
 self.addEventListener("message", (event) => {
   if (event.data === "use the new version") self.skipWaiting();
+  if (event.data === "which release") event.ports[0].postMessage(BUILD.release);
 });
 self.addEventListener("fetch", (event) => {
   const { method, mode, url } = event.request;

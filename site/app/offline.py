@@ -1,7 +1,7 @@
 """The next visit, with no network: registers sw.js and says when a new version waits.
 
-    kept = await keep_offline(on_new_version)   # True: the whole site is in the browser's cache
-    await use_new_version()                     # once on_new_version was called: reloads the page
+    kept = await keep_offline(on_another)   # True: the whole site is in the browser's cache
+    await use_new_version()                 # once on_another(release) was called: reloads the page
 
 Call keep_offline on every visit, after the first pattern and load_rest: it then fetches little that
 was not just fetched, and competes with nothing. False: the browser has no service workers here
@@ -18,13 +18,13 @@ _registration = None
 NO_INSTALL = "ellwand no install"  # kept once the user has said no
 
 
-async def keep_offline(on_new_version=None):
-    kept = await _kept(on_new_version)
+async def keep_offline(on_another):
+    kept = await _kept(on_another)
     document.documentElement.dataset.offline = "ready" if kept else "no"
     return kept
 
 
-async def _kept(on_new_version):
+async def _kept(on_another):
     global _registration
     container = getattr(window.navigator, "serviceWorker", None)
     if not container:
@@ -36,10 +36,10 @@ async def _kept(on_new_version):
     if registration.active:
 
         def found(event):
-            asyncio.create_task(_announce(registration.installing, on_new_version))
+            asyncio.create_task(_announce(registration.installing, on_another))
 
         registration.addEventListener("updatefound", create_proxy(found))
-        asyncio.create_task(_announce(registration.waiting, on_new_version))
+        asyncio.create_task(_announce(registration.waiting, on_another))
         return True
     first = registration.installing or registration.waiting
     while first and first.state not in ("activated", "redundant"):
@@ -47,19 +47,21 @@ async def _kept(on_new_version):
     return bool(first) and first.state == "activated"
 
 
-async def _announce(worker, on_new_version):
+async def _announce(worker, on_another):
     while worker and worker.state == "installing":
         await asyncio.sleep(0.5)
-    if worker and worker.state == "installed" and on_new_version:
-        on_new_version()
+    if worker and worker.state == "installed":
+        on_another(str(await window.ellwand.releaseOf(worker)))
 
 
 async def use_new_version():
-    """Switch to the version that waits and load the page again."""
+    """Switch to the version that waits and load the page again. Another tab may have switched before."""
+    if not (_registration and _registration.waiting):
+        window.location.reload()
+        return
     reload = create_proxy(lambda event: window.location.reload())
     window.navigator.serviceWorker.addEventListener("controllerchange", reload)
-    if _registration and _registration.waiting:
-        _registration.waiting.postMessage("use the new version")
+    _registration.waiting.postMessage("use the new version")
 
 
 def offer_install():

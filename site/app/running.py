@@ -15,15 +15,12 @@ from clock import now
 from offline import keep_offline, use_new_version
 from pyscript import window
 from redraw import Redraw
+from releases import told_of
 
 # Seconds within which a second stop is the user's to decide on: longer than it takes to notice one.
 RESTART = 3 * CALL
 OFFLINE = "Everything is on this device now: the page works with no network."
 ONLINE_ONLY = "The page could not be kept on this device: the next visit needs the network again."
-NEWER = (
-    "A newer Ellwand has been fetched. Your draft stays as it is; the newer one starts when you say "
-    "so, or on your next visit."
-)
 REST_FAILED = (
     "What printing needs could not be fetched. Drawing goes on; for the files, check the connection."
 )
@@ -80,10 +77,12 @@ class Running:
         if failed:
             telling.notice("rest", [REST_FAILED], [("rest", "Try again")])
             return
-        kept = await keep_offline(lambda: telling.notice("newer", [NEWER], [
-            ("newer", "Use it now"), ("close:newer", "Later"),
-        ]))
+        kept = await keep_offline(self._say_another)
         telling.set_text("offline", OFFLINE if kept else ONLINE_ONLY)
+
+    def _say_another(self, release):
+        said = told_of(release, self.engine.info.get("version", ""))
+        telling.notice("newer", [said], [("newer", "Use it now"), ("close:newer", "Later")])
 
     async def _draw(self, request):
         """None when the worker has stopped; it draws again once another runs."""

@@ -233,8 +233,8 @@ def replace(path: Path, text: str) -> None:
     path.write_text(text, encoding="utf-8")
 
 
-def publish_new_version(folder: Path) -> None:
-    """A changed page, and the service worker's list brought up to date with it."""
+def publish_new_version(folder: Path, release: str = "999.0") -> None:
+    """A changed page of a release, and the service worker's list brought up to date with it."""
     index, worker = folder / "index.html", folder / "sw.js"
     changed = index.read_text(encoding="utf-8").replace("<html", '<html data-edition="second"')
     replace(index, changed)
@@ -244,7 +244,7 @@ def publish_new_version(folder: Path) -> None:
     digest = base64.b64encode(hashlib.sha256(changed.encode()).digest()).decode()
     listed["files"]["index.html"] = f"sha256-{digest}"
     replace(worker, code)
-    build.fill_in(worker, {**listed, "version": "second"})
+    build.fill_in(worker, {**listed, "version": "second", "release": release})
 
 
 ALTER = """async ([names, more]) => {
@@ -334,6 +334,7 @@ def test_complete_update_is_offered_and_keeps_what_is_being_typed(guest, copy):
     until(page, f"{REGISTRATION}.then(r => r.waiting?.state === 'installed')")
     assert {name for _, name in site.asked} <= {"sw.js", "index.html"}, "only what changed is fetched again"
     page.locator("[data-do=newer]").wait_for()
+    assert "A newer Ellwand (999.0) has been fetched." in page.inner_text("#notices")
     page.fill("#bust_girth", "104")
     page.fill("#waist_girth", "90,")
     assert page.evaluate("document.documentElement.dataset.edition") is None, "offered, not forced"
@@ -347,3 +348,26 @@ def test_complete_update_is_offered_and_keeps_what_is_being_typed(guest, copy):
     page = visit(context, site)
     assert page.evaluate("document.documentElement.dataset.edition") == "second"
     assert start_of(page) == "snapshot"
+
+
+def test_use_it_now_works_in_each_tab(guest, copy):
+    context, site = guest
+    publish_new_version(copy)
+    tabs = [visit(context, site), visit(context, site)]
+    for tab in tabs:
+        tab.locator("[data-do=newer]").wait_for()
+    for tab in tabs:
+        tab.evaluate("window.before = true")
+        tab.click("[data-do=newer]")
+        tab.wait_for_function("!window.before && document.documentElement?.dataset.usable")
+        assert tab.evaluate("document.documentElement.dataset.edition") == "second"
+
+
+def test_a_host_that_goes_back_to_an_earlier_version_is_not_said_to_have_a_newer_one(guest, copy):
+    context, site = guest
+    publish_new_version(copy, release="0.0.9")
+    page = visit(context, site)
+    page.locator("[data-do=newer]").wait_for()
+    said = page.inner_text("#notices")
+    assert "newer" not in said
+    assert f"gone back to an earlier Ellwand: 0.0.9, where you have {build.VERSION}." in said
