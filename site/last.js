@@ -64,6 +64,7 @@
     };
     try {
       const kept = JSON.parse(text);
+      if ([kept.of, kept.drawing, kept.below].some((one) => typeof one !== "string")) throw new TypeError();
       put(kept);
       before.of = kept.of;
     } catch {

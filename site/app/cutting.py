@@ -95,10 +95,15 @@ class Cutting:
         if self._watching.busy or self.laid and written(asked) == self._of:
             return True
         kept = self._lays.found(asked)
-        if kept:
-            self._watching.say("")
-            self._show(*kept)
-        return bool(kept)
+        try:
+            if kept:
+                self._watching.say("")
+                self._show(*kept)
+            return bool(kept)
+        except Exception:  # what is kept is not what this page keeps
+            self._lays.drop()
+            self.laid = self._of = None
+            return False
 
     async def _try_ways(self):
         """What would save cloth, each way as it is found."""

@@ -117,26 +117,26 @@ def from_plain(plain, garments):
     draft = FormDraft(plain["garment"])
     draft.unit = plain.get("unit") if plain.get("unit") in UNITS else "cm"
     for key in SETTINGS + PERSONAL:
-        setattr(draft, key, _text(plain.get(key, "")))
-    draft.measurements = _texts(plain.get("measurements", {}))
-    draft.start = _texts(plain.get("start", {}))
+        setattr(draft, key, text_of(plain.get(key, "")))
+    draft.measurements = texts_of(plain.get("measurements", {}))
+    draft.start = texts_of(plain.get("start", {}))
     draft.cloths = _cloths_from(plain)
-    draft.impression = _texts(plain.get("impression", {}))
+    draft.impression = texts_of(plain.get("impression", {}))
     wardrobe = plain.get("wardrobe", {})
     if not isinstance(wardrobe, dict):
         raise ValueError("no wardrobe")
-    draft.wardrobe = {_text(name): _texts(wardrobe[name]) for name in wardrobe}
+    draft.wardrobe = {text_of(name): texts_of(wardrobe[name]) for name in wardrobe}
     return draft
 
 
 def _cloths_from(plain):
     """Both cloths; until they were kept apart, `cloth` held the fields of both."""
     if "cloths" not in plain:
-        return cloths.from_fields(_texts(plain.get("cloth", {})))
+        return cloths.from_fields(texts_of(plain.get("cloth", {})))
     kept = plain["cloths"]
     if not isinstance(kept, dict):
         raise ValueError("no cloths")
-    return {part: _texts(kept.get(part, {})) for part in cloths.PARTS}
+    return {part: texts_of(kept.get(part, {})) for part in cloths.PARTS}
 
 
 def person_from(plain):
@@ -145,9 +145,9 @@ def person_from(plain):
         raise ValueError("no wearer")
     person = {"unit": plain.get("unit") if plain.get("unit") in UNITS else "cm"}
     for key in ("name", "sex", "age_months") + PERSONAL:
-        person[key] = _text(plain.get(key, ""))
+        person[key] = text_of(plain.get(key, ""))
     for key in ("measurements", "start"):
-        person[key] = _texts(plain.get(key, {}))
+        person[key] = texts_of(plain.get(key, {}))
     return person
 
 
@@ -291,13 +291,22 @@ def period_of(draft):
     return asked
 
 
-def _texts(value):
+def texts_of(value):
+    """{name: text}, less what is empty. Raises ValueError where something is no text."""
     if not isinstance(value, dict):
         raise ValueError("no texts")
-    return {_text(name): _text(value[name]) for name in value if value[name]}
+    return {text_of(name): text_of(value[name]) for name in value if value[name]}
 
 
-def _text(value):
+def steps_of(value):
+    """The names of what is done. Raises ValueError where they are none."""
+    if not isinstance(value, list):
+        raise ValueError("no steps")
+    return [text_of(step) for step in value]
+
+
+def text_of(value):
+    """Raises ValueError where it is no text."""
     if not isinstance(value, str):
         raise ValueError("no text")
     return value

@@ -18,7 +18,7 @@ import json
 import kittexts
 import kitvalues
 import telling
-from draft import from_plain
+from draft import from_plain, text_of, texts_of
 from pyscript import window
 from pyscript.ffi import create_proxy, to_js
 
@@ -100,6 +100,7 @@ class Kits:
                     raise ValueError("another version")
             except Exception:
                 window.ellwand.putAside(_key())
+                self._take(record)
                 said = UNREADABLE
         return self._view, said
 
@@ -109,7 +110,7 @@ class Kits:
         if record:
             try:
                 self.kit = self.read(str(record.text))
-                self.revision = record.revision
+                self.revision = record.revision if isinstance(record.revision, int) else 0
                 self._begin_as(str(record.id))
                 return ""
             except Exception:
@@ -131,16 +132,17 @@ class Kits:
         self._view = view if isinstance(view, dict) else {}
         if not journal.get("dirty") or _is_older(journal, record):
             return
-        if record and journal.get("kit") != self.id:
-            if journal["kit"] != str(self.store.wanted):
+        noted = text_of(journal["kit"])
+        if record and noted != self.id:
+            if noted != str(self.store.wanted):
                 return  # that is another tab's to save
             record, self.revision = None, 0  # it was left before it was first saved
             self.kit = kitvalues.fresh(self.garments[0])
-            self._begin_as(journal["kit"])
+            self._begin_as(noted)
         if journal.get("whole"):
             self.kit = self.read(journal["whole"])
         if not record:
-            self.id = journal["kit"]
+            self.id = noted
         elif journal["base"] != self.revision and journal["by"] != str(record.by):
             self._part()  # another tab has saved since
         if not journal.get("whole"):
@@ -153,14 +155,14 @@ class Kits:
         garment = kitvalues.entry(self.kit["garments"], journal["at"])
         if garment:
             self.kit["at"] = journal["at"]
-            draft.cloth_ids = dict(journal.get("cloths") or garment["cloths"])
+            draft.cloth_ids = texts_of(journal.get("cloths") or garment["cloths"])
             kitvalues.put_draft(self.kit, draft, self.lengths)
         elif record:
             self.kit["at"] = kitvalues.add_draft(self.kit, draft)
         else:
             kitvalues.put_draft(self.kit, draft, self.lengths)
         if "title" in journal and not self.parted_from:
-            self.kit["title"] = journal["title"]
+            self.kit["title"] = text_of(journal["title"])
 
     # --- The draft on the form -------------------------------------------------------------------
 

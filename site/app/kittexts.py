@@ -2,7 +2,8 @@
 
 import json
 
-from draft import in_a_unit_of_the_page, months, person_from
+from draft import in_a_unit_of_the_page, months, person_from, steps_of, text_of, texts_of
+from entries import entry
 from kitvalues import nobody, stand_somewhere
 from lengths import under
 from texts import one_line
@@ -91,13 +92,36 @@ def from_kept(text, garments, lengths):
         kit = MIGRATIONS[kit["version"]](kit)
     if not isinstance(kit, dict) or kit.get("format") != FORMAT or kit.get("version") != VERSION:
         raise ValueError("no kit of this version")
-    if not all(isinstance(kit.get(which), list) for which in LISTS):
-        raise ValueError("no lists")
-    for wearer in kit["wearers"]:
-        wearer.update(person_from(wearer))
+    _be_as_kept(kit)
     del kit["format"], kit["version"]
     stand_somewhere(kit, garments[0], lengths)
     return kit
+
+
+def _be_as_kept(kit):
+    """See to it that all is of its kind. Raises ValueError where something is of another."""
+    for key in ("title", "at", "looking", "paper"):
+        kit[key] = text_of(kit.get(key, ""))
+    kit["unit"] = text_of(kit.get("unit", "cm"))
+    kit["impression"] = texts_of(kit.get("impression", {}))
+    for which in LISTS:
+        if not isinstance(kit.get(which), list):
+            raise ValueError("no list")
+        for one in kit[which]:
+            if not isinstance(one, dict) or not text_of(one.get("id")):
+                raise ValueError("no entry")
+    for wearer in kit["wearers"]:
+        wearer.update(person_from(wearer))
+    kit["cloths"] = [texts_of(cloth) for cloth in kit["cloths"]]
+    for garment in kit["garments"]:
+        for key in ("wearer", "garment", "progress"):
+            garment[key] = text_of(garment.get(key, ""))
+        for key in ("cloths", "options"):
+            garment[key] = texts_of(garment.get(key, {}))
+        garment["done"] = steps_of(garment.get("done", []))
+        if not entry(kit["wearers"], garment["wearer"]):
+            raise ValueError("nobody's garment")
+    kit["house_rules"] = kit.get("house_rules") or None
 
 
 def to_keep(kit):

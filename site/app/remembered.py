@@ -28,6 +28,11 @@ class Remembered:
                 return
         window.ellwand.forget(self._key())
 
+    def drop(self):
+        """What is kept cannot be shown."""
+        self._held = []
+        window.ellwand.forget(self._key())
+
     def found(self, asked):
         """(how it was asked for in full, what was found) for a request; None when nothing is kept."""
         of = written(asked)
@@ -44,7 +49,8 @@ class Remembered:
             try:
                 kept = json.loads(window.ellwand.recall(self._key()) or "[]")
                 self._held = [
-                    one for one in kept if isinstance(one["of"], str) and one["result"][self._needed]
+                    one for one in kept if isinstance(one["of"], str) and isinstance(one["request"], dict)
+                    and isinstance(one["result"], dict) and one["result"][self._needed]
                 ]
             except (ValueError, TypeError, KeyError):
                 self._held = []

@@ -22,7 +22,7 @@ import lasttime
 import telling
 from catalogue import Catalogue
 from clock import today
-from draft import FormDraft, request_of, to_link
+from draft import FormDraft, request_of, steps_of, text_of, to_link
 from kits import Kits
 from link import write_link
 from news import News
@@ -114,8 +114,14 @@ class Session:
         its place."""
         if self.own is None:
             return self.kits.garment()
-        visiting = self.view_part("visiting")
-        return visiting.setdefault(self.draft.garment, {"done": [], "progress": ""})
+        visiting, kind = self.view_part("visiting"), self.draft.garment
+        kept = visiting.get(kind)
+        try:
+            sewn = {"done": steps_of(kept["done"]), "progress": text_of(kept["progress"])}
+        except (KeyError, TypeError, ValueError):  # there is none, or it is not what this page keeps
+            sewn = {"done": [], "progress": ""}
+        visiting[kind] = sewn
+        return sewn
 
     # --- What is asked of the worker -------------------------------------------------------------
 

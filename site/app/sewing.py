@@ -58,7 +58,11 @@ class Sewing:
         if kept:
             self._garment = self._session.sewn()
             self._say_pace(self._pace()[1])
-            self._show(request, kept[1])
+            try:
+                self._show(request, kept[1])
+            except Exception:  # what is kept is not what this page keeps
+                self._plans.drop()
+                self._of = ""
 
     async def _open(self):
         await self._refresh()

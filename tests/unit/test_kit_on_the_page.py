@@ -70,6 +70,54 @@ def test_another_unit_for_a_wearer_keeps_the_meaning_of_all_their_garments():
     assert kit["cloths"][0]["width"] == "150", "the cloth's own unit is the kit's"
 
 
+WRONG = (7, True, None, [], {}, "x", [7], {"x": 7}, [[]], {"id": "w1"})
+
+
+def places(value, way=()):
+    """Every place in plain values, as the way to it."""
+    yield way
+    within = value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ()
+    for key, inner in within:
+        yield from places(inner, (*way, key))
+
+
+def changed(values, way, to):
+    if not way:
+        return to
+    copied = copy.copy(values)
+    copied[way[0]] = changed(values[way[0]], way[1:], to)
+    return copied
+
+
+def use(kit):
+    """All that a start does with a kit, and the first change and the first saving after it."""
+    assert not kitvalues.is_empty(kit)
+    assert [kitvalues.called(kit, wearer) for wearer in kitvalues.by_name(kit)]
+    assert all(kitcloths.called(kit, cloth) for cloth in kit["cloths"])
+    draft = kitvalues.draft_of(kit, kit["at"], LENGTHS)
+    draft.put("options", "length", "120")
+    draft.switch_unit("in", LENGTHS)
+    kitvalues.put_draft(kit, draft, LENGTHS)
+    return json.dumps(kittexts.to_file(kit)), kittexts.to_keep(kit)
+
+
+def test_a_kept_kit_with_anything_of_a_wrong_kind_is_refused_or_can_be_used():
+    kit, _ = kitbefore.from_version_1(FIRST_RECORD, GARMENTS, LENGTHS)
+    kept = json.loads(kittexts.to_keep(kit))
+    read = refused = 0
+    for way in places(kept):
+        for wrong in WRONG:
+            text = json.dumps(changed(kept, way, wrong))
+            try:
+                taken = kittexts.from_kept(text, GARMENTS, LENGTHS)
+            except ValueError:
+                refused += 1
+                continue
+            read += 1
+            use(taken)
+    assert read > 100 and refused > 300
+
+
 def test_a_kit_comes_back_from_what_is_kept_and_from_its_file():
     kit, _ = kitbefore.from_version_1(FIRST_RECORD, GARMENTS, LENGTHS)
     assert kittexts.from_kept(kittexts.to_keep(kit), GARMENTS, LENGTHS) == kit
