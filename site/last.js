@@ -6,7 +6,7 @@
 // - app/lasttime.py asks whether the draft that was kept is still the one it answers; if not, or when
 //   the address holds another draft, it is not shown.
 {
-  const key = `ellwand ${location.pathname} last`;
+  const key = `ellwand ${ellwand.home} last`;
   const dressed = ["stage", "bar", "cloth"]; // carry the cloth's colour and the drawing's shape
   const attributes = ["data-chalk", "style"];
   const soon = 400; // milliseconds; typing on is not held up by writing this

@@ -57,14 +57,25 @@ addEventListener("beforeinstallprompt", (event) => {
   document.dispatchEvent(new Event("ellwand-install"));
 });
 
-if (ellwand.recall(`ellwand ${location.pathname}`) || location.hash.includes("&"))
+// By its address with index.html the page once kept things apart. They come here; store.js is told to fetch
+// the kits that are in a database of their own.
+ellwand.former = `ellwand ${ellwand.home}index.html`;
+ellwand.kitsToMove = `ellwand ${ellwand.home} kits to move`;
+for (const key of tried(() => Object.keys(localStorage)) || []) {
+  if (!key.startsWith(ellwand.former)) continue;
+  const here = key.replace(ellwand.former, `ellwand ${ellwand.home}`);
+  const free = ellwand.recall(here) ? `${ellwand.home} former ${here}` : here;
+  if (ellwand.keep(ellwand.kitsToMove, "yes") && ellwand.keep(free, ellwand.recall(key))) ellwand.forget(key);
+}
+
+if (ellwand.recall(`ellwand ${ellwand.home}`) || location.hash.includes("&"))
   document.documentElement.dataset.returning = "yes";
 
 // Each part of the page has its address: Back and Forward go through them, and a reload, or the next visit,
 // comes back to the one that was shown last. Where a draft is kept in the address, the part is only in the
 // browser's history.
 const PARTS = ["wearer", "garment", "pieces", "cutting", "chalking", "sewing", "kit", "take-away"];
-const lastPart = `ellwand ${location.pathname} part`;
+const lastPart = `ellwand ${ellwand.home} part`;
 const part = () => document.documentElement.dataset.part;
 const markPart = () => {
   for (const link of document.querySelectorAll("nav a"))
@@ -104,7 +115,7 @@ document.addEventListener("DOMContentLoaded", markPart);
 
 // How far down a part one was, for a reload in the middle of work: what it holds may come after the browser
 // has given up scrolling to where it was.
-const lastPlace = `ellwand ${location.pathname} place`;
+const lastPlace = `ellwand ${ellwand.home} place`;
 const place = () => JSON.stringify([part(), Math.round(scrollY)]);
 const keepPlace = () => document.documentElement.dataset.usable && ellwand.keep(lastPlace, place());
 addEventListener("scrollend", keepPlace);

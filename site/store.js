@@ -19,7 +19,7 @@
 {
   const PATIENCE = 3000; // ms for a database that neither opens nor fails, as some browsers' do
   const LONGEST = 10000; // ms for a transaction that neither ends nor fails; a large kit takes some
-  const name = `ellwand ${location.pathname}`;
+  const name = `ellwand ${ellwand.home}`;
   const prefix = `${name} kit `;
   const attempt = (action, otherwise = false) => {
     try {
@@ -41,17 +41,45 @@
       const patience = setTimeout(none, PATIENCE);
       request.onupgradeneeded = () => request.result.createObjectStore("kits", { keyPath: "id" });
       request.onerror = request.onblocked = none;
-      request.onsuccess = () => {
+      request.onsuccess = async () => {
         clearTimeout(patience);
         const found = request.result;
         // A later version of the page wants it, or the browser closed it: let go, and open it again.
         found.onversionchange = () => (found.close(), again());
         found.onclose = again;
+        if (ellwand.recall(ellwand.kitsToMove)) await moveFormer(found);
         resolve(found);
       };
     });
     return opened;
   };
+  // The kits that were kept by the address with index.html (see start.js) come to the others. One whose id
+  // is taken, Marram Farm's, stays behind.
+  const moveFormer = (into) =>
+    new Promise((done) => {
+      const request = attempt(() => indexedDB.open(ellwand.former));
+      if (!request) return done();
+      request.onerror = request.onblocked = done;
+      request.onsuccess = () => {
+        const from = request.result;
+        const moved = () => {
+          from.close();
+          indexedDB.deleteDatabase(ellwand.former);
+          ellwand.forget(ellwand.kitsToMove);
+          done();
+        };
+        if (!from.objectStoreNames.contains("kits")) return moved();
+        from.transaction("kits").objectStore("kits").getAll().onsuccess = ({ target }) => {
+          const writing = into.transaction("kits", "readwrite", { durability: "strict" });
+          for (const kit of target.result)
+            writing.objectStore("kits").add(kit).onerror = (event) => {
+              event.preventDefault();
+              event.stopPropagation();
+            };
+          Object.assign(writing, { oncomplete: moved, onabort: done });
+        };
+      };
+    });
   // `work(store, give)` may give the result before the transaction ends; it counts once it has ended.
   const transact = async (mode, work) => {
     const found = await database();

@@ -108,8 +108,10 @@
     await Promise.allSettled(files.map(([name, integrity]) => fetchWhole(name, integrity)));
     checkWorkers();
   };
+  // What is kept here is kept for the page, by whichever of its two addresses it was opened.
+  const home = location.pathname.replace(/\/index\.html$/, "/");
   const brokenOfWorker = () => ["worker.py", ...OF_THE_WORKER].find((name) => broken.has(name)) ?? "";
-  globalThis.ellwand = { mend, brokenOfWorker };
+  globalThis.ellwand = { mend, brokenOfWorker, home };
 
   // Told of what comes before PyScript is, since it looked first.
   const PYTHON = 'script[type="mpy"], script[type="py"], mpy-script, py-script';
@@ -146,7 +148,7 @@
     failed.replaceWith(script);
   };
 
-  const KEY = `ellwand ${location.pathname} typed`;
+  const KEY = `ellwand ${home} typed`;
   const boxes = () => [...document.querySelectorAll("main input[type=text][id]")];
   const keepTyped = () => {
     const typed = boxes().filter((box) => box.value).map((box) => [box.id, box.value]);

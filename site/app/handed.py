@@ -41,7 +41,7 @@ class Handed:
 
     def __init__(self, session, files):
         self._session, self._files = session, files
-        self._key = "ellwand " + window.location.pathname + " parts"
+        self._key = "ellwand " + window.ellwand.home + " parts"
         self._parts = self._kept()
         self._kit = None  # the kit that waits for the user's word: {"said", "kit"}
 

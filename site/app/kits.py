@@ -38,7 +38,7 @@ PARTED = (
 
 
 def _key():
-    return "ellwand " + window.location.pathname
+    return "ellwand " + window.ellwand.home
 
 
 class Kits:

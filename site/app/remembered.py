@@ -42,7 +42,7 @@ class Remembered:
         return None
 
     def _key(self):
-        return "ellwand %s %s" % (window.location.pathname, self._what)
+        return "ellwand %s %s" % (window.ellwand.home, self._what)
 
     def _all(self):
         if not self._held:

@@ -21,7 +21,7 @@ MEASURED = {"bust_girth": "92", "waist_girth": "78", "torso_length": "38"}
 
 
 STANDS_STILL = "() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)))"
-NOTED = "JSON.parse(localStorage.getItem('ellwand ' + location.pathname))"
+NOTED = "JSON.parse(localStorage.getItem('ellwand ' + ellwand.home))"
 HEARD = "said => document.getElementById(said).textContent || !document.getElementById('done').hidden"
 
 WATCH_THE_WORK = """([place, enough]) => {
