@@ -12,7 +12,7 @@ import random
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cache
-from math import cos, hypot, pi, radians, sin
+from math import acos, cos, hypot, pi, radians, sin
 
 from shapely.geometry import LineString, Point
 
@@ -26,6 +26,8 @@ ARMS_UP, OVER_THE_HEAD, OVER_THE_HIPS = 0.93, 30.0, 40.0
 OVER_THE_BUST, MOST_RIDE, BENT_ELBOW = 20.0, 100.0, 0.05
 OVER_THE_SEAT, SQUAT, OVER_THE_HEEL, OVER_THE_EARS = 20.0, 0.05, 10.0, 20.0
 AXILLA, ANKLE, HIP_JOINT, STRIDE, KNEES = 0.761, 0.05, 0.53, 1.2, 0.45
+OVER_WOOL, TO_BREATHE, LAP, WAIST_TO_HIP = 80.0, 40.0, 80.0, 0.09
+OVER_A_TUNIC, LEAST_ALONG, ROUND_THE_SHOULDER = 120.0, 0.05, 0.045
 NO_DIFFERENCE = 1.0
 TUBE = ("front", "back", "side")
 
@@ -116,7 +118,67 @@ def crotch_way(pattern: Pattern) -> float:
     return way
 
 
+def underarm_foot(pattern: Pattern) -> float:
+    """Below the shoulder, where the side seam begins."""
+    parts = pieces(pattern)
+    side = length_of(parts["side panel"], "top") if "side panel" in parts else 0.0
+    foot = (length_of(parts["sleeve"], "top") - side) / 2
+    return foot + (length_of(parts["gusset"], parts["gusset"].outline.edges[0].name)
+                   if "gusset" in parts else 0.0)
+
+
+def coat_ring(pattern: Pattern, depth: float) -> float:
+    """Round the coat below its armholes, the fronts closed middle on middle: panels, side panels and gores,
+    which widen evenly from their tops."""
+    parts = pieces(pattern)
+    found = block_ring(pattern)
+    if "side panel" in parts:
+        panel = parts["side panel"]
+        (hang,) = panel.hangs
+        top, hem = length_of(panel, "top"), length_of(panel, hang.hem)
+        found += 2 * (hem - top) * (depth - underarm_foot(pattern)) / hang.depth
+    for piece in pattern.pieces:
+        if "gore" in piece.name:
+            (hang,) = piece.hangs
+            found += piece.cut * length_of(piece, hang.hem) * max(0.0, depth - hang.below) / hang.depth
+    return found
+
+
+def least_lap(pattern: Pattern, taped: Taped) -> float:
+    """What is left of the coat's overlap round the fullest bust, the waist and the hips, over a tunic and
+    room to breathe."""
+    parts, half = pieces(pattern), panel_width(pattern) / 2
+    waist = taped["back_waist_length"]
+    places = {"bust_girth": underarm_foot(pattern), "waist_girth": waist,
+              "hip_girth": waist + WAIST_TO_HIP * taped["stature"]}
+    return min(
+        coat_ring(pattern, depth) + 2 * (width_at(parts["front"], depth) - half) - taped[measure]
+        for measure, depth in places.items() if depth < pattern.finished["length"]
+    ) - OVER_WOOL - TO_BREATHE
+
+
+def cape_ring(pattern: Pattern, way: float) -> float:
+    """Round the hood's cape, `way` mm from the root of the neck: both panels, and of each gore the arc that
+    its corner spans there."""
+    found = 2 * widest(pieces(pattern)["panel"])
+    for piece in pattern.pieces:
+        if "gore" in piece.name:
+            ring = polygon(piece)
+            apex = ring.index(min(ring, key=lambda p: hypot(*p)))
+            (x, y), (ax, ay), (bx, by) = ring[apex], ring[apex - 1], ring[(apex + 1) % len(ring)]
+            u, v = (ax - x, ay - y), (bx - x, by - y)
+            corner = acos((u[0] * v[0] + u[1] * v[1]) / (hypot(*u) * hypot(*v)))
+            found += piece.cut * corner * way
+    return found
+
+
 # Asked of the body
+
+def way_over_the_shoulder(taped: Taped) -> float:
+    """From the root of the neck out to the shoulder's point, and over it down to its fullest girth."""
+    along = taped["shoulder_width"] / 2 - taped["neck_base_girth"] / (2 * pi)
+    return max(along, LEAST_ALONG * taped["stature"]) + ROUND_THE_SHOULDER * taped["stature"]
+
 
 def over_the_head(taped: Taped) -> float:
     return max(taped["bust_girth"], ARMS_UP * taped["shoulder_girth"]) + OVER_THE_HEAD
@@ -155,9 +217,9 @@ def narrowest_of_the_tube(pattern: Pattern, taped: Taped) -> float:
     """Of what stays closed: from the top, or the opening's end, to the waist. Below it the dress flares."""
     start, waist = pattern.finished.get("opening_length", 0.0), taped["torso_length"]
     tops = sum(length_of(piece, "top") * piece.cut for piece in pattern.pieces if piece.name in TUBE)
-    if start:
-        return min(tube_ring(pattern, start), tube_ring(pattern, max(start, waist)))
-    return min(tops, tube_ring(pattern, waist))
+    past_the_waist = (waist + 10.0 * step for step in range(-6, 7))
+    closed = [tube_ring(pattern, depth) for depth in past_the_waist if depth > start]
+    return min([tube_ring(pattern, start) if start else tops, *closed])
 
 
 RULES = (
@@ -186,6 +248,15 @@ RULES = (
     Rule("hood", "head through the neck",
          lambda pattern, _: 2 * widest(pieces(pattern)["panel"]),
          lambda _, taped: taped["head_girth"] + OVER_THE_EARS),
+    Rule("hood", "room over the shoulders",
+         lambda pattern, taped: cape_ring(pattern, way_over_the_shoulder(taped)),
+         lambda _, taped: taped["shoulder_girth"] + OVER_A_TUNIC),
+    Rule("wrap-coat", "fronts lie over each other", least_lap, lambda *_: LAP),
+    Rule("wrap-coat", "room to raise the arm", lambda pattern, taped: -ride(pattern, taped),
+         lambda *_: -MOST_RIDE),
+    Rule("wrap-coat", "room to stride",
+         lambda pattern, _: hem_girth(pattern) - 2 * pattern.finished["overlap"],
+         lambda pattern, taped: stride(taped, tunic_hem_height(taped, pattern))),
 )
 
 DRAFTS: Mapping[str, Sequence[Mapping[str, str]]] = {
@@ -195,6 +266,8 @@ DRAFTS: Mapping[str, Sequence[Mapping[str, str]]] = {
     "underdress": ({}, {"chest_ease": "4cm", "gusset": "none", "gores": "none"}),
     "trousers": ({}, {"rise_ease": "8cm", "hip_ease": "5mm", "thigh_ease": "0", "leg_hem": "30cm"}),
     "hood": ({}, {"depth": "29cm"}),
+    "wrap-coat": ({}, {"overlap": "4cm", "chest_ease": "3cm", "gusset": "none", "body_width": "wide",
+                       "gores": "none"}, {"lap": "shaped"}),
 }
 """Some as they are proposed, and some that many bodies must fail."""
 

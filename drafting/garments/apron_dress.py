@@ -15,7 +15,7 @@ from ..words.cautions import BROOCH_STRAPS, LONG_HEM, PINS
 from ..words.wording import said
 from .apron_fit import LEAST_HIP_EASE, apron_clearances, hip_depth, side_opening
 from .apron_panels import panel_seams, panels, schematic, side_gores, strap_places
-from .apron_tube import THIRD, Tube, bust_depth, tube_for
+from .apron_tube import CURVE_AT_WAIST, PAST_THE_WAIST, THIRD, Tube, bust_depth, tube_for
 from .drafted import drafted
 from .fit import WAIST_TO_HIP, girth_at
 from .garment import Chosen, Garment
@@ -51,7 +51,9 @@ def _default_hem_girth(body: Body) -> float:
     waist, hips = body["waist_girth"] + USUAL_EASE, body["hip_girth"] + LEAST_HIP_EASE
     to_hem = _default_length(body) - body["torso_length"]
     to_hips = WAIST_TO_HIP * body["stature"]
-    clears = waist + (hips - waist) * to_hem / to_hips if to_hips < to_hem else hips
+    drawn_in = max(0.0, body["bust_girth"] + USUAL_EASE - waist) / body["torso_length"]
+    corner = waist - drawn_in * CURVE_AT_WAIST / 2
+    clears = corner + (hips - corner) * to_hem / to_hips if to_hips < to_hem else hips
     return up_to(max(1.4 * body["stature"], 1.6 * widest, clears), 10)
 
 
@@ -151,16 +153,16 @@ def _finished(
 
 
 def _profile(body: Body, tube: Tube, hips: float) -> tuple[Level, ...]:
-    levels = tube.levels
+    levels = [level for level in tube.levels if level.name != PAST_THE_WAIST]
     bodies: dict[LevelKind, float] = {"top": body["upper_chest_girth"], "waist": body["waist_girth"]}
     found = [replace(level, body_girth=bodies.get(level.kind)) for level in levels]
     bust = bust_depth(body)
-    found.append(Level("bust", bust, girth_at(levels, bust), body["bust_girth"], kind="between"))
+    found.append(Level("bust", bust, girth_at(tube.levels, bust), body["bust_girth"], kind="between"))
     if not tube.waist_depth:
         torso = body["torso_length"]
-        found.append(Level("waist", torso, girth_at(levels, torso), body["waist_girth"], kind="waist"))
+        found.append(Level("waist", torso, girth_at(tube.levels, torso), body["waist_girth"], kind="waist"))
     if hips < levels[-1].depth:
-        found.append(Level("hips", hips, girth_at(levels, hips), body["hip_girth"], kind="hips"))
+        found.append(Level("hips", hips, girth_at(tube.levels, hips), body["hip_girth"], kind="hips"))
     return tuple(sorted(found, key=lambda level: level.depth))
 
 

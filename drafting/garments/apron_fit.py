@@ -150,7 +150,10 @@ def _rooms(
 
 
 def _hem_that_clears_the_hips(body: Body, tube: Tube, hip_depth: float) -> float:
-    start, hem = tube.levels[-2:]
-    part = (hip_depth - start.depth) / (hem.depth - start.depth)
-    needed = start.girth + (body["hip_girth"] + LEAST_HIP_EASE - start.girth) / part
+    start, depth = tube.top, 0.0
+    if tube.waist_depth:
+        # However wide the hem, the corner of the curved waist lies no deeper than this.
+        start, depth = tube.waist - max(0.0, tube.slopes[0]) * tube.rounding, tube.waist_depth
+    part = (hip_depth - depth) / (tube.length - depth)
+    needed = start + (body["hip_girth"] + LEAST_HIP_EASE - start) / part
     return max(needed, tube.hem)

@@ -190,7 +190,7 @@ def _wrapped(options: Options, tube: Tube) -> tuple[Piece, ...]:
     """Front and back are half of the girth each, and reach past the left side line to lap."""
     lap, seam = options["wrap_overlap"], Allowance(options["seam_allowance"])
     narrow = WaistedPanel(tube.top / 2, tube.waist / 2, tube.waist / 2, tube.waist_depth,
-                          tube.below_waist)
+                          tube.below_waist, tube.rounding)
     shape = WidenedPanel.of(narrow, lap)
     places = strap_places(options, tube)
     # On the back, seen from behind, the lap is the strip along the drawing's left.

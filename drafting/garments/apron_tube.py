@@ -1,6 +1,6 @@
 """The apron dress's tube: its girths at top, waist and hem, and what they rule out."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import pi
 
 from ..body import Body
@@ -25,6 +25,15 @@ and one SD, 67 + 22 of 1628 mm."""
 LEAST_BUST_EASE = 20.0
 """mm over the fullest bust that the tube must pass on its way down. common practice, no source."""
 
+CURVE_AT_WAIST, LEAST_RADIUS = 100.0, 75.0
+"""mm of seam along which the waist's corner is rounded, and of the curve's radius under which an allowance
+could not go round it. common practice, no source."""
+
+GIRTHS, CORNER_STEPS = 10, 20
+"""Girths that are known of either half of that curve, and steps in which its corner is found."""
+
+PAST_THE_WAIST = "past the waist"
+
 PLEATED_PART = 0.5
 """Of the front's finished top edge, in its middle. common practice, no source."""
 
@@ -34,7 +43,9 @@ class Tube:
     """The garment's girths and lengths, mm; `waist_depth` is 0 when it flares from the top.
 
     `below_waist` is finished; a growth tuck takes `tucked` more cloth. `pleats` is what the front's pleats
-    take up, all together, sewn down as far as `pleat_length`.
+    take up, all together, sewn down as far as `pleat_length`. The seams' straight parts above and below the
+    waist would meet at a girth of `corner`; a curve goes from one to the other, `rounding` long on either
+    side, on which the dress is nowhere narrower than `waist`. A `gored` one flares by gores let in there.
     """
 
     top: float
@@ -45,13 +56,16 @@ class Tube:
     tucked: float
     pleats: float = 0.0
     pleat_length: float = 0.0
+    corner: float = 0.0
+    rounding: float = 0.0
+    gored: bool = False
 
     @property
     def levels(self) -> tuple[Level, ...]:
-        """Girths of the finished garment, the growth tuck sewn in."""
+        """Girths of the finished garment, the growth tuck sewn in; many along a curved waist."""
         top, hem = Level("top", 0.0, self.top, kind="top"), Level("hem", self.length, self.hem, kind="hem")
         if self.waist_depth:
-            return top, Level("waist", self.waist_depth, self.waist, kind="waist"), hem
+            return top, *self._past_the_waist, hem
         if self.pleats:
             flared = (self.hem - self.pleats - self.top) * self.pleat_length / self.below_waist
             level = Level("end of the pleats", self.pleat_length, self.top + flared, kind="between")
@@ -63,11 +77,34 @@ class Tube:
         """Finished, from top to hem."""
         return self.waist_depth + self.below_waist
 
+    @property
+    def _past_the_waist(self) -> tuple[Level, ...]:
+        """The waist, and where its corner is a curve the girths along that: a parabola, as the lean of all
+        edges changes evenly."""
+        if not self.rounding:
+            return (Level("waist", self.waist_depth, self.waist, kind="waist"),)
+        narrows, flares = self.slopes
+        bends = narrows if self.gored else narrows + flares
+        found = []
+        for i in range(-GIRTHS, GIRTHS + 1):
+            away = self.rounding * i / GIRTHS
+            girth = self.corner - narrows * away + bends * (away + self.rounding) ** 2 / (4 * self.rounding)
+            let_in = flares * max(0.0, away) if self.gored else 0.0
+            found.append(Level("waist" if i == 0 else PAST_THE_WAIST, self.waist_depth + away, girth + let_in,
+                               kind="waist" if i == 0 else "between"))
+        return tuple(found)
+
+    @property
+    def slopes(self) -> tuple[float, float]:
+        """mm of girth for each mm from the waist's corner up, and down."""
+        return ((self.top - self.corner) / self.waist_depth,
+                (self.hem - self.pleats - self.corner) / self.below_waist)
+
     def panel(self, part: float, less_hem: float = 0.0) -> Panel:
         """A panel of that part of every girth, its hem `less_hem` mm narrower."""
-        top, waist, hem = self.top * part, self.waist * part, self.hem * part - less_hem
+        top, corner, hem = self.top * part, self.corner * part, self.hem * part - less_hem
         if self.waist_depth:
-            return WaistedPanel(top, waist, hem, self.waist_depth, self.below_waist)
+            return WaistedPanel(top, corner, hem, self.waist_depth, self.below_waist, self.rounding)
         return ConePanel(top, hem, self.below_waist)
 
 
@@ -90,10 +127,11 @@ def tube_for(body: Body, options: Options) -> Tube:
     if options.is_("style", "straight-panels"):
         top = waist = _straight_girth(body, options, max(top_girth(body, options, at_waist), at_waist))
     pleated = options.is_("style", "pleated")
-    tube = Tube(
+    tube = _curved(Tube(
         top, waist, options["hem_girth"], depth, length - depth, tuck,
         2 * options["pleat_depth"] * options.count("pleat_count") if pleated else 0.0, torso,
-    )
+        corner=waist, gored=options.is_("style", "straight-panels") or options.is_("style", "wrapped"),
+    ))
     _check_tuck(options, tube)
     _check_flare(tube)
     if depth and abs(tube.top - tube.waist) * THIRD / 2 > depth * STEEPEST:
@@ -121,6 +159,26 @@ def tube_for(body: Body, options: Options) -> Tube:
     return tube
 
 
+def _curved(tube: Tube) -> Tube:
+    """The tube with its corner at the waist made a curve, the corner moved in by as much as that widens it.
+
+    source: plane geometry. Where the girth falls by n and then grows by f, mm for each mm, the narrowest of a
+    curve r to either side is n f r / (n + f) wider than the corner.
+    """
+    if not tube.waist_depth:
+        return tube
+    tube = replace(tube, rounding=min(CURVE_AT_WAIST / 2, tube.waist_depth / 3, tube.below_waist / 3))
+    for _ in range(0 if tube.gored else CORNER_STEPS):
+        narrows, flares = tube.slopes
+        if narrows > 0 and flares > 0:
+            wider = narrows * flares * tube.rounding / (narrows + flares)
+        else:
+            wider = min(0.0, (narrows + flares) * tube.rounding / 4)
+        tube = replace(tube, corner=tube.waist - wider)
+    sharp = abs(sum(tube.slopes)) * THIRD / 2 * LEAST_RADIUS > 2 * tube.rounding
+    return replace(tube, corner=tube.waist, rounding=0.0) if sharp else tube
+
+
 def bust_depth(body: Body) -> float:
     """mm from the top edge down to the fullest bust, above where the skirt flares."""
     return min(BUST_DEPTH * body["stature"], 0.5 * body["torso_length"])
@@ -131,7 +189,9 @@ def top_girth(body: Body, options: Options, at_waist: float) -> float:
     to `at_waist`, still clears the fullest bust. All mm."""
     fullest = body["bust_girth"] + LEAST_BUST_EASE
     if options.is_("shaping", "waisted") and at_waist < fullest:
-        part = bust_depth(body) / body["torso_length"]
+        # At most by as much as the tube narrows along half the curve its corner lies within the waist.
+        to_corner = body["torso_length"] - min(CURVE_AT_WAIST / 2, body["torso_length"] / 3)
+        part = bust_depth(body) / to_corner
         fullest = (fullest - part * at_waist) / (1 - part)
     return max(body["upper_chest_girth"] + options["bust_ease"], fullest)
 
@@ -163,7 +223,7 @@ def _check_gores(options: Options, tube: Tube) -> None:
 
 def _check_tuck(options: Options, tube: Tube) -> None:
     tuck = options["growth_tuck"]
-    highest = 20.0 if tube.waist_depth else 20.0 + tube.pleat_length * bool(tube.pleats)
+    highest = max(20.0, tube.rounding) if tube.waist_depth else 20.0 + tube.pleat_length * bool(tube.pleats)
     check_tuck(tuck, tube.below_waist - clear_of_the_hem(tuck) - highest, tube.length)
 
 

@@ -11,9 +11,11 @@ source: plane geometry (parallel curves of a line segment and of an arc; arc = r
 
 from abc import ABC, abstractmethod
 from dataclasses import dataclass
+from functools import cached_property
 from math import cos, pi, sin
 
 from ..geometry import Arc, Cubic, Edge, Line, Outline, Path, Point
+from .bent_edge import BentEdge
 
 STEEPEST = 60 * pi / 180
 """How far a slanted edge may lean from the grain before a panel is no longer sensible to cut."""
@@ -71,7 +73,9 @@ class Panel(ABC):
 class WaistedPanel(Panel):
     """A panel bent at a straight level line, y = 0: `top_length` of cloth above, `hem_length` below.
 
-    mm. The hem is at least as wide as the level; the top may be wider or narrower.
+    mm. The hem is at least as wide as the level; the top may be wider or narrower. `level_width` is where the
+    two straight parts of an edge would meet; a curve as long as `rounding` on either side of the level goes
+    from the one to the other, outside that corner where the panel is drawn in.
     """
 
     top_width: float
@@ -79,33 +83,39 @@ class WaistedPanel(Panel):
     hem_width: float
     top_length: float
     hem_length: float
+    rounding: float = 0.0
+
+    @cached_property
+    def _edge(self) -> BentEdge:
+        return BentEdge.between(self.top_width, self.level_width, self.hem_width, self.top_length,
+                                self.hem_length, self.rounding)
 
     @property
     def top_lean(self) -> float:
         """Radians; positive where the panel widens from the level line up."""
-        return (self.top_width - self.level_width) / 2 / self.top_length
+        return self._edge.lean_above
 
     @property
     def hem_lean(self) -> float:
-        return (self.hem_width - self.level_width) / 2 / self.hem_length
+        return self._edge.lean_below
 
     @property
     def level(self) -> Path:
-        return Path((Line(self._corner(-1), self._corner(1)),))
-
-    def _corner(self, side: int) -> Point:
-        return Point(side * self.level_width / 2, 0.0)
+        return Path((Line(Point(-self._edge.half, 0.0), Point(self._edge.half, 0.0)),))
 
     def line_below(self, distance: float) -> Path:
-        return _parallel(self._corner(1), self._corner(-1), distance, self.hem_lean, pi / 2)
+        centre, radius = self._edge.fan_below
+        radius += distance - self.hem_length
+        return _parallel(centre, _opposite(centre), radius, self.hem_lean, pi / 2)
 
     def plain_top(self) -> Path:
         lean = self.top_lean
         if lean >= 0:
-            return _parallel(self._corner(-1), self._corner(1), self.top_length, lean, -pi / 2)
+            centre, radius = self._edge.fan_above
+            return _parallel(_opposite(centre), centre, radius, lean, -pi / 2)
         # Narrower at the top, the square corners turn the edge upwards: two hollow arcs of about a
         # quarter of the width each ease it into the straight middle.
-        left = self._corner(-1) + Point(-sin(lean), -cos(lean)) * self.top_length
+        left = _opposite(self._edge.top)
         radius = self.top_width / 4 / -lean
         low = Point(left.x + radius * sin(-lean), left.y + radius * (1 - cos(lean)))
         other, right = Point(-low.x, low.y), Point(-left.x, left.y)
@@ -116,7 +126,7 @@ class WaistedPanel(Panel):
         ))
 
     def side(self, top: Point, hem: Point) -> Path:
-        return Path.through(top, self._corner(1 if hem.x > 0 else -1), hem)
+        return self._edge.path if hem.x > 0 else self._edge.path.moved(_opposite)
 
 
 @dataclass(frozen=True)
@@ -192,6 +202,10 @@ class WidenedPanel(Panel):
         first, second = path.cut_at(path.length / 2)
         first, second = first.moved(lambda p: p - half), second.moved(lambda p: p + half)
         return Path((*first.segments, Line(first.end, second.start), *second.segments))
+
+
+def _opposite(p: Point) -> Point:
+    return Point(-p.x, p.y)
 
 
 def _parallel(first: Point, last: Point, distance: float, lean: float, square: float) -> Path:

@@ -6,8 +6,10 @@ spare; one that is stepped into passes the hips with 40 mm. `tests/survey_rules.
 the pieces.
 """
 
+import numpy as np
 import pytest
 from shapely.geometry import LineString, Polygon
+from shapely.ops import substring
 
 from drafting.body import complete
 from drafting.checks.truing import true_up
@@ -74,7 +76,12 @@ MANY, SEVERAL = 2000, 200
     ("trousers", {}, SEVERAL, set()),
     ("trousers", {"rise_ease": "8cm", "hip_ease": "5mm", "thigh_ease": "0", "leg_hem": "30cm"}, SEVERAL,
      {"the top passes the hips", "room to squat", "heel through the leg"}),
-    ("hood", {"depth": "29cm"}, SEVERAL, {"head through the neck"}),
+    ("hood", {"depth": "29cm"}, SEVERAL, {"head through the neck", "room over the shoulders"}),
+    ("hood", {}, SEVERAL, set()),
+    ("wrap-coat", {}, SEVERAL, set()),
+    ("wrap-coat", {"overlap": "4cm", "chest_ease": "3cm", "gusset": "none", "body_width": "wide",
+                   "gores": "none"}, SEVERAL,
+     {"fronts lie over each other", "room to raise the arm", "room to stride"}),
 ])
 def test_a_check_never_passes_what_the_rule_refuses_and_hardly_ever_refuses_what_it_allows(
     garment, options, bodies, must_fail
@@ -161,3 +168,85 @@ def test_a_dress_without_straps_is_held_up_by_nothing():
     assert not checks["held up"].passed
     assert {r.value for r in checks["held up"].remedies} == {"loops", "single"}
     assert drafted("apron-dress", ISSUE)[2]["held up"].passed
+
+
+ALLOWANCE = 25.0
+"""mm, which a corner of 20° leaves 8 to 10 mm short where it is turned over."""
+
+PAST_THE_WAIST = (("front", "right"), ("back", "left"), ("side", "back"))
+"""A slanted edge of each panel, of those in which no opening is left."""
+
+
+def slanted(pattern, piece, name):
+    (found,) = (p for p in pattern["pieces"] if p["name"] == piece)
+    (line,) = (edge["line"] for edge in found["edges"] if edge["name"] == name)
+    return LineString(line)
+
+
+def turns(line):
+    """Degrees of turn at each inner point of a line, and mm along it."""
+    points = np.array(line.coords)
+    ways = np.diff(points, axis=0)
+    bearing = np.unwrap(np.arctan2(ways[:, 1], ways[:, 0]))
+    return np.degrees(np.abs(np.diff(bearing))), np.cumsum(np.hypot(*ways.T))[:-1]
+
+
+def short_of(line, allowance=ALLOWANCE, window=30.0):
+    """By how many mm the edge of an allowance on a line's hollow side is too short, at worst."""
+    worst = 0.0
+    for start in np.arange(0, line.length - window, window / 6):
+        part = substring(line, start, start + window)
+        sides = [part.offset_curve(way * allowance, join_style="mitre").length for way in (1, -1)]
+        worst = max(worst, part.length - min(sides))
+    return worst
+
+
+@needs_survey
+@pytest.mark.parametrize("options", [
+    {}, {"shaping": "straight"}, {"style": "pleated"}, {"growth_tuck": "5cm"}])
+def test_the_corner_at_the_waist_is_a_curve_of_about_ten_centimetres(options):
+    """source: the cutter's corrections, common practice."""
+    bent = 0
+    for number in stratified(20):
+        person = ansur_bodies()[number]
+        kind, body = GARMENTS["apron-dress"], body_of("apron-dress", person)
+        pattern = as_json(kind.draft(body, read_options(kind, options, body)))
+        for piece, name in PAST_THE_WAIST:
+            line = slanted(pattern, piece, name)
+            turned, along = turns(line)
+            if turned.sum() < 8:
+                continue
+            bent += 1
+            assert turned.max() < 5
+            assert 80 < np.ptp(along[turned > 0.01]) < 120
+            assert short_of(line) < 4
+    assert bent > 20
+
+
+@needs_survey
+def test_an_edge_with_its_corner_left_would_be_seen():
+    line = slanted(drafted("apron-dress", {**ISSUE, "waist_girth": 850.0})[1], "front", "right")
+    points = np.array(line.coords)
+    first, last = points[:2], points[-2:]
+    (a, b), (c, d) = first, last
+    s, _ = np.linalg.solve(np.array([b - a, c - d]).T, c - a)
+    corner = LineString([a, a + s * (b - a), d])
+    turned, along = turns(corner)
+    assert turned.max() > 15
+    assert np.ptp(along[turned > 0.01]) == 0
+    assert 7 < short_of(corner) < 12
+    assert short_of(line) < 4
+
+
+@needs_survey
+def test_a_curved_waist_is_as_narrow_as_was_asked_and_nowhere_narrower():
+    for number in stratified(20):
+        person = ansur_bodies()[number]
+        kind, body = GARMENTS["apron-dress"], body_of("apron-dress", person)
+        pattern = as_json(kind.draft(body, read_options(kind, {}, body)))
+        waist = body["torso_length"]
+        girths = [girth_of_panels(pattern, depth) for depth in np.arange(0, waist + 150, 2.5)]
+        asked = body["waist_girth"] + 50
+        if pattern["finished"]["top_girth"] > asked:
+            assert asked - 1.5 < min(girths) < asked + 1.5
+        assert min(girths[-4:]) > asked

@@ -18,8 +18,9 @@ BODY = {"hip_girth": "100cm", "shoulder_girth": "104cm"}
 def test_front_and_back_take_a_third_of_each_girth_and_the_sides_a_sixth():
     # common practice, no source
     pattern = drafted({"upper_chest_girth": "88cm"})
-    # Narrowing to 830 mm at the waist, 380 mm down, it clears the bust with 20 mm where that is fullest.
-    part = 0.055 * pattern.measurements["stature"] / 380
+    # Narrowing to 830 mm where its curve at the waist ends, 50 mm above 380, it clears the bust with 20 mm
+    # where that is fullest: a little more than it needs, as the curve is not yet at its narrowest there.
+    part = 0.055 * pattern.measurements["stature"] / (380 - 50)
     top = max(880 + 50, (920 + 20 - part * 830) / (1 - part))
     assert top > 960
     for name, part in (("front", 1 / 3), ("back", 1 / 3), ("side", 1 / 6)):
