@@ -94,6 +94,8 @@ def stroke(told: dict[str, Any], at: dict[str, Points]) -> Points:
     if told["how"] == "string":
         return join([_round(at[told["held"]], told["radius"], p, q)
                      for p, q in zip(marks, marks[1:], strict=False)])
+    if told["how"] == "bend":
+        return _rounded_off(*marks, told["reach"])
     return by_eye(marks, closed=told["how"] == "loop")
 
 
@@ -134,6 +136,16 @@ def _round(centre: Points, radius: float, p: Points, q: Points) -> Points:
     a, b = complex(*(p - centre)), complex(*(q - centre))
     arc = radius * a / abs(a) * np.exp(1j * np.angle(b / a) * FINE)
     return np.vstack([p, np.column_stack([arc.real, arc.imag])[1:-1] + centre, q])
+
+
+def _rounded_off(before: Points, corner: Points, after: Points, reach: float) -> Points:
+    """Straight lines, and the circle that touches both `reach` mm from their corner: its centre lies square
+    to each there."""
+    to_before, to_after = ((p - corner) / np.linalg.norm(p - corner) for p in (before, after))
+    begins, ends = corner + reach * to_before, corner + reach * to_after
+    square = np.array([to_before, to_after])
+    centre = np.linalg.solve(square, [to_before @ begins, to_after @ ends])
+    return np.vstack([before, _round(centre, float(np.linalg.norm(begins - centre)), begins, ends), after])
 
 
 def join(parts: list[Points]) -> Points:

@@ -13,7 +13,7 @@ from typing import Literal
 
 from ..geometry import Point
 from ..words.units import Unit
-from .chalk_curve import along_circle, by_eye
+from .chalk_curve import along_circle, bent, by_eye
 from .chalk_runs import How
 
 XY = tuple[float, float]
@@ -72,14 +72,16 @@ class Mark:
 @dataclass(frozen=True)
 class Stroke:
     """What to draw through the marks named, at one go: a straight line from each to the next, a curve by
-    eye through all, round to the first (`loop`), or with a string of `radius` held at the mark `held`; or
-    with a square the `box` that goes `down` so many mm from its two upper corners."""
+    eye through all, round to the first (`loop`), with a string of `radius` held at the mark `held`, with a
+    square the `box` that goes `down` so many mm from its two upper corners, or two straight lines and their
+    corner rounded off, from `reach` mm before to as much after (`bend`)."""
 
     how: How
     marks: tuple[str, ...]
     held: str = ""
     radius: float = 0.0
     down: float = 0.0
+    reach: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -192,6 +194,9 @@ def drawn(stroke: Stroke, at: Mapping[str, Point]) -> list[Point]:
         return [*points, *below, points[0]]
     if stroke.how in ("curve", "loop"):
         return by_eye(points, closed=stroke.how == "loop")
+    if stroke.how == "bend":
+        before, corner, after = points
+        return bent(before, corner, after, stroke.reach)
     centre, found = at[stroke.held], points[:1]
     for a, b in pairwise(points):
         onwards = 1 if (a - centre).cross(b - centre) > 0 else -1

@@ -7,7 +7,7 @@ on a circle are joined by that circle, marks on a straight line by the line.
 
 from collections.abc import Sequence
 from itertools import pairwise
-from math import atan2, pi
+from math import atan2, pi, sqrt
 
 from ..geometry import Point
 from ..geometry.polygon import nearest
@@ -49,6 +49,19 @@ def by_eye(marks: Sequence[Point], *, closed: bool = False) -> list[Point]:
         first, last = ways[0], ways[-1]
         found += [a.towards(b, j / PARTS) for j, (a, b) in enumerate(zip(first, last, strict=True), 1)]
     return found
+
+
+def bent(a: Point, corner: Point, b: Point, reach: float) -> list[Point]:
+    """The polyline from `a` straight to the corner and on to `b`, rounded off from `reach` mm before the
+    corner to as much after it by the circle that touches both lines there."""
+    u, v = (a - corner).unit(), (b - corner).unit()
+    half = sqrt(max(0.0, (1 + u.dot(v)) / 2))
+    begins, ends = corner + u * reach, corner + v * reach
+    if half < FLAT:
+        return [a, begins, ends, b]
+    onwards = 1 if (corner - a).cross(b - corner) > 0 else -1
+    centre = corner + (u + v).unit() * (reach / half)
+    return [a, begins, *along_circle(begins, ends, centre, onwards, 2 * PARTS), b]
 
 
 def _arc(p: Point, q: Point, *three: Point) -> list[Point]:

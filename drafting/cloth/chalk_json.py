@@ -14,7 +14,8 @@ the cut end. A PIECE with numbers of its own, and its lines:
                    {"how": "curve", "marks": ["B", "C", "b"]},
                    {"how": "loop", "marks": ["D", "E", "F", "e"]},
                    {"how": "string", "marks": ["G", "H"], "held": "J", "radius": 950.0},
-                   {"how": "box", "marks": ["a", "A"], "down": 640.0}]},
+                   {"how": "box", "marks": ["a", "A"], "down": 640.0},
+                   {"how": "bend", "marks": ["K", "L", "M"], "reach": 50.0}]},
                {"kind": "hole" | "slit" | "fold" | "tuck" | "level", …}],
      "diagonal": ["a", "B", 2040.0]}
 
@@ -28,7 +29,8 @@ the circle through the mark before, p and q, to the circle through p, q and the 
 of the one arc and a point at part t of the other, weighed 1 − t and t. At an end there is but one circle,
 and marks on one line have the line. `loop` is the same, closed. `string` is a circle of `radius` about the
 mark `held`, from each mark the shorter way round to the next. `box` is the rectangle that goes straight down
-from its two upper corners.
+from its two upper corners. `bend` is straight from the first mark to the second and on to the third, the
+corner there rounded off by the circle that touches both lines `reach` mm from it.
 
 A twin has `twin` instead of marks and lines of its own, as has a line that is cut round another's:
 
@@ -92,6 +94,8 @@ def _stroke(stroke: Stroke) -> dict[str, Any]:
     told: dict[str, Any] = {"how": stroke.how, "marks": list(stroke.marks)}
     if stroke.how == "box":
         return {**told, "down": stroke.down}
+    if stroke.how == "bend":
+        return {**told, "reach": stroke.reach}
     return {**told, "held": stroke.held, "radius": stroke.radius} if stroke.how == "string" else told
 
 

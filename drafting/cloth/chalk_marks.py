@@ -138,6 +138,10 @@ class Marking:
         start, end = (self.point(p, symmetrical=symmetrical) for p in (run.points[0], run.points[-1]))
         if run.how == "straight":
             return Stroke("straight", (start, end))
+        if run.how == "bend":
+            (corner,) = run.stops
+            middle = self.point(corner, symmetrical=symmetrical)
+            return Stroke("bend", (start, middle, end), reach=rounded(run.reach, self.steps[-1]))
         held = run.centre and self.point(run.centre, symmetrical=symmetrical, note="hold the string")
         inner = [self.point(p, bend=_bend(run, p), symmetrical=symmetrical) for p in run.stops]
         if run.how == "loop":

@@ -12,10 +12,10 @@ from itertools import pairwise
 from math import acos, ceil, degrees, radians
 from typing import Literal
 
-from ..geometry import Point, area
-from .chalk_curve import along_circle, by_eye, circle_through, near
+from ..geometry import Point, area, meet
+from .chalk_curve import along_circle, bent, by_eye, circle_through, near
 
-How = Literal["straight", "curve", "loop", "string", "box"]
+How = Literal["straight", "curve", "loop", "string", "box", "bend"]
 
 CORNER = 12.0
 """Degrees of turn from which a cutter sees a corner and not a curve. common practice, no source."""
@@ -40,6 +40,9 @@ GAP, RISE = 450.0, 13.0
 """mm from mark to mark along a curve, and of rise between them, that an eye still joins. common practice,
 no source."""
 
+LONGEST_BEND = 80.0
+"""mm before and after a corner that is rounded off by eye. common practice, no source."""
+
 LEAST_RADIUS = 150.0
 """mm: a smaller circle is no string's. common practice, no source."""
 
@@ -55,7 +58,8 @@ Reach = Callable[[Point], bool]
 @dataclass(frozen=True)
 class Run:
     """`points` of the true line from one mark to the next, and `stops`, the marks between on a curve, or on
-    a circle so much of which is drawn that its ends do not tell which way round.
+    a circle so much of which is drawn that its ends do not tell which way round. A bend's one stop is the
+    corner of its two straight lines, rounded off from `reach` mm before it to as much after.
 
     `crossing`: it crosses the middle line and is its own mirror image.
     """
@@ -66,6 +70,7 @@ class Run:
     centre: Point | None = None
     radius: float = 0.0
     crossing: bool = False
+    reach: float = 0.0
 
     @property
     def marks(self) -> int:
@@ -78,7 +83,7 @@ class Run:
         flip = [mirrored(p, axis) for p in self.points[::-1]]
         stops = [mirrored(p, axis) for p in self.stops[::-1]]
         centre = self.centre and mirrored(self.centre, axis)
-        return Run(self.how, tuple(flip), tuple(stops), centre, self.radius, self.crossing)
+        return Run(self.how, tuple(flip), tuple(stops), centre, self.radius, self.crossing, self.reach)
 
 
 def mirrored(p: Point, axis: float) -> Point:
@@ -200,11 +205,27 @@ def _best(points: list[Point], reach: Reach, straight: float, axis: float | None
         return Run("straight", line, crossing=crossing)
     if any(_turn(*three) > SHARP for three in zip(points, points[1:], points[2:], strict=False)):
         return None
+    if not crossing and (bend := _bend(points)):
+        return bend
     curve = _curve(points, crossing)
     string = _string(points, reach, crossing)
     if string and (curve is None or string.marks < curve.marks):
         return string
     return curve
+
+
+def _bend(points: list[Point]) -> Run | None:
+    """Two long straight lines whose corner is rounded off: the corner is the one mark it takes."""
+    if len(points) < 4 or min(points[0].distance(points[1]), points[-2].distance(points[-1])) < LONG_STRAIGHT:
+        return None
+    corner = meet(points[0], points[1] - points[0], points[-1], points[-2] - points[-1])
+    if corner is None:
+        return None
+    reach = (corner.distance(points[1]) + corner.distance(points[-2])) / 2
+    if not 0 < reach <= LONGEST_BEND or not near(
+            points, bent(points[0], corner, points[-1], reach), CURVE):
+        return None
+    return Run("bend", tuple(points), (corner,), reach=reach)
 
 
 def _curve(points: list[Point], crossing: bool) -> Run | None:

@@ -15,7 +15,7 @@ from ..words.cautions import BROOCH_STRAPS, LONG_HEM, PINS
 from ..words.wording import said
 from .apron_fit import LEAST_HIP_EASE, apron_clearances, hip_depth, side_opening
 from .apron_panels import panel_seams, panels, schematic, side_gores, strap_places
-from .apron_tube import CURVE_AT_WAIST, PAST_THE_WAIST, THIRD, Tube, bust_depth, tube_for
+from .apron_tube import PAST_THE_WAIST, THIRD, Tube, bust_depth, tube_for
 from .drafted import drafted
 from .fit import WAIST_TO_HIP, girth_at
 from .garment import Chosen, Garment
@@ -51,9 +51,7 @@ def _default_hem_girth(body: Body) -> float:
     waist, hips = body["waist_girth"] + USUAL_EASE, body["hip_girth"] + LEAST_HIP_EASE
     to_hem = _default_length(body) - body["torso_length"]
     to_hips = WAIST_TO_HIP * body["stature"]
-    drawn_in = max(0.0, body["bust_girth"] + USUAL_EASE - waist) / body["torso_length"]
-    corner = waist - drawn_in * CURVE_AT_WAIST / 2
-    clears = corner + (hips - corner) * to_hem / to_hips if to_hips < to_hem else hips
+    clears = waist + (hips - waist) * to_hem / to_hips if to_hips < to_hem else hips
     return up_to(max(1.4 * body["stature"], 1.6 * widest, clears), 10)
 
 

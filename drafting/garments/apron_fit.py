@@ -29,7 +29,7 @@ OPEN_ABOVE_THE_GORES = 0.6
 
 CLEAR_OF_THE_WAIST = 30.0
 """mm from the end of an opening to the corner of its seam at the waist, where its facings could not be
-turned. common practice, no source."""
+turned; where that is a curve, no less than the curve's half. common practice, no source."""
 
 LEAST_LAP = 0.15
 """Part of the top girth that a wrapped dress must lap, or it gapes at every step. common practice, no
@@ -47,7 +47,7 @@ def side_opening(body: Body, options: Options, tube: Tube) -> float:
         return 0.0
     levels = tube.levels
     wanted = min(depth_where_clear(levels, way_in(body).girth), levels[-1].depth * 0.8)
-    clear = max(CLEAR_OF_THE_WAIST, options["seam_allowance"])
+    clear = max(CLEAR_OF_THE_WAIST, options["seam_allowance"], tube.rounding)
     if options.is_("style", "straight-panels"):
         above = round_to(min(OPEN_ABOVE_THE_GORES * tube.waist_depth, tube.waist_depth - clear), 10)
         return above if options.is_("opening", "side") else 0.0
@@ -132,7 +132,8 @@ def _rooms(
         room("room at the top", body, "upper_chest_girth", tube.top, LEAST_TOP_EASE, (more_top,)),
         room("room at the bust", body, "bust_girth", girth_at(levels, bust_depth(body)), LEAST_BUST_EASE,
              (more_top, straight)),
-        room("room at the waist", body, "waist_girth", girth_at(levels, body["torso_length"]),
+        room("room at the waist", body, "waist_girth",
+             min(tube.narrowest_at_the_waist, girth_at(levels, body["torso_length"])),
              LEAST_WAIST_EASE, (more_waist, straight)),
     ]
     if hip_depth < options["length"]:
@@ -150,10 +151,8 @@ def _rooms(
 
 
 def _hem_that_clears_the_hips(body: Body, tube: Tube, hip_depth: float) -> float:
-    start, depth = tube.top, 0.0
-    if tube.waist_depth:
-        # However wide the hem, the corner of the curved waist lies no deeper than this.
-        start, depth = tube.waist - max(0.0, tube.slopes[0]) * tube.rounding, tube.waist_depth
+    start = tube.waist if tube.waist_depth else tube.levels[-2].girth
+    depth = tube.waist_depth or tube.levels[-2].depth
     part = (hip_depth - depth) / (tube.length - depth)
     needed = start + (body["hip_girth"] + LEAST_HIP_EASE - start) / part
     return max(needed, tube.hem)

@@ -1,7 +1,7 @@
 """The apron dress's tube: its girths at top, waist and hem, and what they rule out."""
 
 from dataclasses import dataclass, replace
-from math import pi
+from math import inf, pi
 
 from ..body import Body
 from ..pattern import Level
@@ -29,8 +29,13 @@ CURVE_AT_WAIST, LEAST_RADIUS = 100.0, 75.0
 """mm of seam along which the waist's corner is rounded, and of the curve's radius under which an allowance
 could not go round it. common practice, no source."""
 
-GIRTHS, CORNER_STEPS = 10, 20
-"""Girths that are known of either half of that curve, and steps in which its corner is found."""
+LEVEL_REACH = 25.0
+"""mm that a curve may reach below the waist, times the square of the flare's lean in radians, so that the hem
+hangs level to 2 mm: below it the ways down from the level come by so much to differ. source: plane geometry,
+worked out by numbers."""
+
+GIRTHS = 10
+"""So many are known of either half of that curve."""
 
 PAST_THE_WAIST = "past the waist"
 
@@ -43,9 +48,9 @@ class Tube:
     """The garment's girths and lengths, mm; `waist_depth` is 0 when it flares from the top.
 
     `below_waist` is finished; a growth tuck takes `tucked` more cloth. `pleats` is what the front's pleats
-    take up, all together, sewn down as far as `pleat_length`. The seams' straight parts above and below the
-    waist would meet at a girth of `corner`; a curve goes from one to the other, `rounding` long on either
-    side, on which the dress is nowhere narrower than `waist`. A `gored` one flares by gores let in there.
+    take up, all together, sewn down as far as `pleat_length`. At `waist` the seams' straight parts above
+    and below would meet; a curve goes from one to the other, `rounding` long on either side, on which the
+    dress is wider than that. A `gored` one flares by gores let in there.
     """
 
     top: float
@@ -56,7 +61,6 @@ class Tube:
     tucked: float
     pleats: float = 0.0
     pleat_length: float = 0.0
-    corner: float = 0.0
     rounding: float = 0.0
     gored: bool = False
 
@@ -81,30 +85,43 @@ class Tube:
     def _past_the_waist(self) -> tuple[Level, ...]:
         """The waist, and where its corner is a curve the girths along that: a parabola, as the lean of all
         edges changes evenly."""
+        if not self.waist_depth:
+            return ()
         if not self.rounding:
             return (Level("waist", self.waist_depth, self.waist, kind="waist"),)
         narrows, flares = self.slopes
-        bends = narrows if self.gored else narrows + flares
         found = []
         for i in range(-GIRTHS, GIRTHS + 1):
             away = self.rounding * i / GIRTHS
-            girth = self.corner - narrows * away + bends * (away + self.rounding) ** 2 / (4 * self.rounding)
+            curved = self.bends * (away + self.rounding) ** 2 / (4 * self.rounding)
             let_in = flares * max(0.0, away) if self.gored else 0.0
-            found.append(Level("waist" if i == 0 else PAST_THE_WAIST, self.waist_depth + away, girth + let_in,
+            girth = self.waist - narrows * away + curved + let_in
+            found.append(Level("waist" if i == 0 else PAST_THE_WAIST, self.waist_depth + away, girth,
                                kind="waist" if i == 0 else "between"))
         return tuple(found)
 
     @property
     def slopes(self) -> tuple[float, float]:
-        """mm of girth for each mm from the waist's corner up, and down."""
-        return ((self.top - self.corner) / self.waist_depth,
-                (self.hem - self.pleats - self.corner) / self.below_waist)
+        """mm of girth for each mm from the waist up, and down."""
+        return (self.top - self.waist) / self.waist_depth, (self.hem - self.waist) / self.below_waist
+
+    @property
+    def narrowest_at_the_waist(self) -> float:
+        """The least girth about the waist, which a curve has a little above it."""
+        return min((level.girth for level in self._past_the_waist), default=inf)
+
+    @property
+    def bends(self) -> float:
+        """By how much the panels' girth changes its slope at the waist, mm for each mm; over 0 where it is
+        drawn in there."""
+        narrows, flares = self.slopes
+        return narrows if self.gored else narrows + flares
 
     def panel(self, part: float, less_hem: float = 0.0) -> Panel:
         """A panel of that part of every girth, its hem `less_hem` mm narrower."""
-        top, corner, hem = self.top * part, self.corner * part, self.hem * part - less_hem
+        top, waist, hem = self.top * part, self.waist * part, self.hem * part - less_hem
         if self.waist_depth:
-            return WaistedPanel(top, corner, hem, self.waist_depth, self.below_waist, self.rounding)
+            return WaistedPanel(top, waist, hem, self.waist_depth, self.below_waist, self.rounding)
         return ConePanel(top, hem, self.below_waist)
 
 
@@ -125,12 +142,12 @@ def tube_for(body: Body, options: Options) -> Tube:
     })
     depth = 0.0 if options.is_("shaping", "a-line") else torso
     if options.is_("style", "straight-panels"):
-        top = waist = _straight_girth(body, options, max(top_girth(body, options, at_waist), at_waist))
+        top = waist = _straight_girth(body, options, max(top, at_waist))
     pleated = options.is_("style", "pleated")
     tube = _curved(Tube(
         top, waist, options["hem_girth"], depth, length - depth, tuck,
         2 * options["pleat_depth"] * options.count("pleat_count") if pleated else 0.0, torso,
-        corner=waist, gored=options.is_("style", "straight-panels") or options.is_("style", "wrapped"),
+        gored=options.is_("style", "straight-panels", "wrapped"),
     ))
     _check_tuck(options, tube)
     _check_flare(tube)
@@ -160,23 +177,17 @@ def tube_for(body: Body, options: Options) -> Tube:
 
 
 def _curved(tube: Tube) -> Tube:
-    """The tube with its corner at the waist made a curve, the corner moved in by as much as that widens it.
+    """The tube with its corner at the waist made a curve, outside the corner, so that no room is lost.
 
-    source: plane geometry. Where the girth falls by n and then grows by f, mm for each mm, the narrowest of a
-    curve r to either side is n f r / (n + f) wider than the corner.
+    Where it bulges there instead, as over a stout waist, the corner stays: an allowance has cloth to spare
+    round it, and a curve would take room from the belly. So it does where the curve would be too sharp.
     """
-    if not tube.waist_depth:
+    if not tube.waist_depth or tube.bends <= 0:
         return tube
-    tube = replace(tube, rounding=min(CURVE_AT_WAIST / 2, tube.waist_depth / 3, tube.below_waist / 3))
-    for _ in range(0 if tube.gored else CORNER_STEPS):
-        narrows, flares = tube.slopes
-        if narrows > 0 and flares > 0:
-            wider = narrows * flares * tube.rounding / (narrows + flares)
-        else:
-            wider = min(0.0, (narrows + flares) * tube.rounding / 4)
-        tube = replace(tube, corner=tube.waist - wider)
-    sharp = abs(sum(tube.slopes)) * THIRD / 2 * LEAST_RADIUS > 2 * tube.rounding
-    return replace(tube, corner=tube.waist, rounding=0.0) if sharp else tube
+    turn, lean = tube.bends * THIRD / 2, tube.slopes[1] * THIRD / 2
+    reach = min(CURVE_AT_WAIST / 2, tube.waist_depth / 3, tube.below_waist / 3, LEVEL_REACH / lean**2)
+    sharp = turn * LEAST_RADIUS > 2 * reach
+    return tube if sharp else replace(tube, rounding=reach)
 
 
 def bust_depth(body: Body) -> float:
@@ -189,9 +200,7 @@ def top_girth(body: Body, options: Options, at_waist: float) -> float:
     to `at_waist`, still clears the fullest bust. All mm."""
     fullest = body["bust_girth"] + LEAST_BUST_EASE
     if options.is_("shaping", "waisted") and at_waist < fullest:
-        # At most by as much as the tube narrows along half the curve its corner lies within the waist.
-        to_corner = body["torso_length"] - min(CURVE_AT_WAIST / 2, body["torso_length"] / 3)
-        part = bust_depth(body) / to_corner
+        part = bust_depth(body) / body["torso_length"]
         fullest = (fullest - part * at_waist) / (1 - part)
     return max(body["upper_chest_girth"] + options["bust_ease"], fullest)
 

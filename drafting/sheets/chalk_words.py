@@ -169,6 +169,10 @@ def _line(piece: ChalkPiece, line: ChalkLine, unit: Unit) -> Iterator[str]:
             through = f" through {', '.join(ways[1:-1])}" if ways[1:-1] else ""
             yield (f"{name}{ways[0]}{through} to {ways[-1]}: a string of "
                    f"{format_length(stroke.radius, unit)}, held at {stroke.held}.")
+        elif stroke.how == "bend":
+            reach = format_length(stroke.reach, unit)
+            yield (f"{name}{'–'.join(ways)} straight, and the corner at {ways[1]} rounded off by eye from "
+                   f"{reach} before it to {reach} after.")
         elif stroke.how == "loop":
             yield f"{name}one curve round through {', '.join(ways)}, joined by eye."
         else:

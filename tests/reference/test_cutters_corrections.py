@@ -8,7 +8,7 @@ the pieces.
 
 import numpy as np
 import pytest
-from shapely.geometry import LineString, Polygon
+from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import substring
 
 from drafting.body import complete
@@ -183,6 +183,14 @@ def slanted(pattern, piece, name):
     return LineString(line)
 
 
+def past_the_waist(pattern, piece, line, reach=120.0):
+    """So much of an edge to either side of the piece's level line."""
+    (found,) = (p for p in pattern["pieces"] if p["name"] == piece)
+    (level,) = (LineString(inner["line"]) for inner in found["inner_lines"] if inner["kind"] == "level")
+    at = min(map(Point, level.coords), key=line.distance)
+    return substring(line, max(0.0, line.project(at) - reach), line.project(at) + reach)
+
+
 def turns(line):
     """Degrees of turn at each inner point of a line, and mm along it."""
     points = np.array(line.coords)
@@ -212,14 +220,14 @@ def test_the_corner_at_the_waist_is_a_curve_of_about_ten_centimetres(options):
         kind, body = GARMENTS["apron-dress"], body_of("apron-dress", person)
         pattern = as_json(kind.draft(body, read_options(kind, options, body)))
         for piece, name in PAST_THE_WAIST:
-            line = slanted(pattern, piece, name)
+            line = past_the_waist(pattern, piece, slanted(pattern, piece, name))
             turned, along = turns(line)
             if turned.sum() < 8:
                 continue
             bent += 1
             assert turned.max() < 5
             assert 80 < np.ptp(along[turned > 0.01]) < 120
-            assert short_of(line) < 4
+            assert short_of(line) < 5
     assert bent > 20
 
 
@@ -232,21 +240,36 @@ def test_an_edge_with_its_corner_left_would_be_seen():
     s, _ = np.linalg.solve(np.array([b - a, c - d]).T, c - a)
     corner = LineString([a, a + s * (b - a), d])
     turned, along = turns(corner)
-    assert turned.max() > 15
+    assert turned.max() > 20
     assert np.ptp(along[turned > 0.01]) == 0
-    assert 7 < short_of(corner) < 12
-    assert short_of(line) < 4
+    # source: plane geometry: an allowance that is mitred round a corner loses twice itself times the tangent
+    # of half the turn: 25 mm at 20° nearly 9 mm.
+    assert short_of(corner) == pytest.approx(2 * ALLOWANCE * np.tan(np.radians(turned.max() / 2)), abs=0.1)
+    assert short_of(line) < short_of(corner) / 3
 
 
 @needs_survey
-def test_a_curved_waist_is_as_narrow_as_was_asked_and_nowhere_narrower():
+def test_a_curved_waist_is_nowhere_narrower_than_was_asked():
+    """It lies outside its corner: of girths that fall by n and grow by f a mm, a curve r to either side of
+    the corner is n f r / (n + f) wider at its narrowest. source: plane geometry (a parabola's tangents)."""
     for number in stratified(20):
         person = ansur_bodies()[number]
         kind, body = GARMENTS["apron-dress"], body_of("apron-dress", person)
         pattern = as_json(kind.draft(body, read_options(kind, {}, body)))
-        waist = body["torso_length"]
-        girths = [girth_of_panels(pattern, depth) for depth in np.arange(0, waist + 150, 2.5)]
-        asked = body["waist_girth"] + 50
-        if pattern["finished"]["top_girth"] > asked:
-            assert asked - 1.5 < min(girths) < asked + 1.5
-        assert min(girths[-4:]) > asked
+        waist, asked, finished = body["torso_length"], body["waist_girth"] + 50, pattern["finished"]
+        girths = [girth_of_panels(pattern, depth) for depth in np.arange(20, waist + 150, 2.5)]
+        falls = (finished["top_girth"] - asked) / waist
+        grows = (finished["hem_girth"] - asked) / (finished["length"] - waist)
+        if falls > 0.05:
+            narrowest = asked + 50 * falls * grows / (falls + grows)
+            assert min(girths) == pytest.approx(narrowest, abs=2)
+        assert finished["waist_girth"] == pytest.approx(girth_of_panels(pattern, waist), abs=2)
+        assert finished["waist_girth"] >= asked
+
+
+def test_where_a_dress_bulges_at_the_waist_the_corner_stays():
+    """A curve would take room from the belly, and an allowance has cloth to spare there."""
+    stout = {**ISSUE, "bust_girth": 1000.0, "upper_chest_girth": 980.0, "waist_girth": 1400.0}
+    line = slanted(drafted("apron-dress", stout, hem_girth="190cm")[1], "front", "right")
+    turned, _ = turns(line)
+    assert len(turned) == 1 and turned[0] > 1
