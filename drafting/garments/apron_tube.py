@@ -29,9 +29,9 @@ CURVE_AT_WAIST, LEAST_RADIUS = 100.0, 75.0
 """mm of seam along which the waist's corner is rounded, and of the curve's radius under which an allowance
 could not go round it. common practice, no source."""
 
-LEVEL_REACH = 25.0
+LEVEL_REACH = 12.0
 """mm that a curve may reach below the waist, times the square of the flare's lean in radians, so that the hem
-hangs level to 2 mm: below it the ways down from the level come by so much to differ. source: plane geometry,
+hangs level to 1 mm: below it the ways down from the level come by so much to differ. source: plane geometry,
 worked out by numbers."""
 
 GIRTHS = 10

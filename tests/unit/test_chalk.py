@@ -121,6 +121,24 @@ def test_a_line_that_rises_less_than_two_millimetres_is_straight():
     assert "curve" in {stroke.how for stroke in round_.lines[0].strokes}
 
 
+def test_a_corner_rounded_off_between_two_straight_lines_is_one_mark():
+    """A seam drawn in at the waist: two lines that meet at 20°, and a circle that touches both."""
+    before, after, corner, reach = math.radians(-10), math.radians(10), Point(300.0, 400.0), 50.0
+    radius = reach / math.tan((after - before) / 2)
+    centre = Point(corner.x + radius / math.cos((after - before) / 2), corner.y)
+    curve = [(centre.x - radius * math.cos(angle), centre.y + radius * math.sin(angle))
+             for angle in (before + (after - before) * i / 12 for i in range(13))]
+    ends = [(corner.x + away * math.sin(angle), corner.y + away * math.cos(angle))
+            for angle, away in ((before, -390), (after, 390))]
+    seam = ToChalk("seam", points((0, 15), ends[0], *curve, ends[1], (0, 785)))
+    (piece,) = chalk_plan([seam], 1500, 800).pieces
+    (bend,) = (stroke for stroke in piece.lines[0].strokes if stroke.how == "bend")
+    assert len(piece.marks) == 5 and abs(bend.reach - reach) <= 2
+    assert piece.places[bend.marks[1]].distance(corner) < 2
+    (words,) = piece_words(chalk_plan([seam], 1500, 800))
+    assert any(f"the corner at {bend.marks[1]} rounded off by eye from 5 cm" in join for join in words.joins)
+
+
 def test_what_is_marked_on_both_sides_is_one_number():
     spots = (Spot("gusset", Point(10, 60)), Spot("gusset", Point(90, 60)), Spot("opening", Point(10, 90)))
     (piece,) = chalk_plan([rectangle("body", 0, 0, 100, 200, spots=spots)], 1500, 200).pieces
