@@ -30,7 +30,7 @@ CURVE_AT_WAIST, LEAST_RADIUS = 100.0, 75.0
 could not go round it. common practice, no source."""
 
 LEVEL_REACH = 12.0
-"""mm that a curve may reach below the waist, times the square of the flare's lean in radians, so that the hem
+"""mm that a curve may reach below the waist, times the square of the turn in radians, so that the hem
 hangs level to 1 mm: below it the ways down from the level come by so much to differ. source: plane geometry,
 worked out by numbers."""
 
@@ -184,8 +184,8 @@ def _curved(tube: Tube) -> Tube:
     """
     if not tube.waist_depth or tube.bends <= 0:
         return tube
-    turn, lean = tube.bends * THIRD / 2, tube.slopes[1] * THIRD / 2
-    reach = min(CURVE_AT_WAIST / 2, tube.waist_depth / 3, tube.below_waist / 3, LEVEL_REACH / lean**2)
+    turn = tube.bends * THIRD / 2
+    reach = min(CURVE_AT_WAIST / 2, tube.waist_depth / 3, tube.below_waist / 3, LEVEL_REACH / turn**2)
     sharp = turn * LEAST_RADIUS > 2 * reach
     return tube if sharp else replace(tube, rounding=reach)
 
