@@ -6,13 +6,16 @@ the floor at 175. A drawing shows the part of the figure that the tape needs and
 pixels; its strokes are `currentColor`.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from functools import partial
 from html import escape
 from math import atan2, degrees
+from typing import Protocol
 
 from drafting.body.measures import Measure, View
 from drafting.geometry import Point, bounds
-from drafting.geometry.pens import SvgPen, draw_line, number
+from drafting.geometry.pens import Pen, SvgPen, draw_line, number
 
 Spot = tuple[float, float]
 
@@ -124,29 +127,68 @@ LANDMARKS: Mapping[View, Mapping[str, Spot]] = {
 """Where each landmark lies on the figure of a view."""
 
 
-def figure_svg(measure: Measure, size: int = 72) -> str:
-    """The drawing of one measure as an SVG element, `size` pixels square unless styled."""
+class FigurePen(Pen, Protocol):
+    """A pen that knows half ellipses, as SvgPen does."""
+
+    def half_ellipse_to(self, p: Point, half: Point, turned: float, *, clockwise: bool) -> None: ...
+
+
+@dataclass(frozen=True)
+class FigureLine:
+    """One line of a figure; `width` and `dashes` are in pixels where the figure is 72 of them square."""
+
+    draw: Callable[[FigurePen], None]
+    width: float
+    opacity: float = 1.0
+    dashes: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True)
+class Figure:
+    """The square of the body that shows a measure, `side` units wide, and its lines, the body's first."""
+
+    left: float
+    top: float
+    side: float
+    lines: tuple[FigureLine, ...]
+
+    @property
+    def pixel(self) -> float:
+        return self.side / 72
+
+
+def figure(measure: Measure) -> Figure:
+    """The drawing of one measure."""
     view, tape = measure.tape.view, measure.tape
     spots = [Point(*LANDMARKS[view][name]) for name in tape.through]
     if tape.shape == "upright":
         spots = _beside(view, spots)
     x, y, side = _WHOLE if tape.shape == "upright" and view != "head" else _box(spots)
-    pixel = side / 72
-    figure = f'<path d="{_outline(view)}" stroke-width="{_n(1.1 * pixel)}" stroke-opacity=".55"/>'
-    drawn = "".join(
-        f'<path d="{path}" stroke-width="{_n(width * pixel)}"{dash}/>'
-        for path, width, dash in _tape(tape.shape, view, tape.through, spots, pixel)
-    )
+    body = FigureLine(partial(_outline, view), 1.1, 0.55)
+    return Figure(x, y, side, (body, *_tape(tape.shape, view, tape.through, spots, side / 72)))
+
+
+def figure_svg(measure: Measure, size: int = 72) -> str:
+    """The drawing of one measure as an SVG element, `size` pixels square unless styled."""
+    drawn = figure(measure)
+    lines = "".join(_line_svg(line, drawn.pixel) for line in drawn.lines)
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{_n(x)} {_n(y)} {_n(side)} {_n(side)}" '
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{_n(drawn.left)} {_n(drawn.top)} '
+        f'{_n(drawn.side)} {_n(drawn.side)}" '
         f'width="{size}" height="{size}" role="img" aria-label="{escape(measure.instruction)}" '
         'fill="none" stroke="currentColor" stroke-linecap="round" stroke-linejoin="round">'
-        f"{figure}{drawn}</svg>"
+        f"{lines}</svg>"
     )
 
 
-def _pen() -> SvgPen:
-    return SvgPen(_DECIMALS)
+def _line_svg(line: FigureLine, pixel: float) -> str:
+    pen = SvgPen(_DECIMALS)
+    line.draw(pen)
+    dashes = " ".join(_n(dash * pixel) for dash in line.dashes)
+    more = f' stroke-dasharray="{dashes}"' if dashes else ""
+    if line.opacity < 1:
+        more += f' stroke-opacity="{_n(line.opacity).lstrip("0")}"'
+    return f'<path d="{pen.shortest}" stroke-width="{_n(line.width * pixel)}"{more}/>'
 
 
 def _n(value: float) -> str:
@@ -155,36 +197,38 @@ def _n(value: float) -> str:
 
 def _tape(
     shape: str, view: View, through: Sequence[str], spots: Sequence[Point], pixel: float
-) -> list[tuple[str, float, str]]:
-    """Path data, stroke width in pixels at 72, and further attributes of each line of the tape."""
+) -> tuple[FigureLine, ...]:
     if shape == "along":
-        return [(_smooth(_pen(), spots, closed=False).shortest, 2.6, "")]
+        return (FigureLine(partial(_smooth, spots=spots, closed=False), 2.6),)
     if shape == "round":
-        hidden = f' stroke-dasharray="{_n(1.5 * pixel)} {_n(2.5 * pixel)}" stroke-opacity=".7"'
-        return [(_half_round(spots, pixel, far=True), 1.6, hidden),
-                (_half_round(spots, pixel, far=False), 2.6, "")]
-    top, bottom = spots
-    leaders, upright, ends = _pen(), _pen(), _pen()
-    for name in through:
-        x, y = LANDMARKS[view][name]
-        draw_line(leaders, (Point(_FEET if name == "floor" else x, y), Point(top.x, y)))
-    draw_line(upright, spots)
-    tick = Point(3 * pixel, 0)
-    for end in (top, bottom):
-        draw_line(ends, (end - tick, end + tick))
-    dotted = f' stroke-dasharray="{_n(0.1)} {_n(2.5 * pixel)}"'
-    return [(leaders.shortest, 1.2, dotted), (upright.shortest, 2.2, ""), (ends.shortest, 1.8, "")]
+        far = partial(_half_round, spots=spots, pixel=pixel, far=True)
+        near = partial(_half_round, spots=spots, pixel=pixel, far=False)
+        return FigureLine(far, 1.6, 0.7, (1.5, 2.5)), FigureLine(near, 2.6)
+    leaders = partial(_leaders, places=[LANDMARKS[view][name] for name in through], through=through,
+                      at=spots[0].x)
+    return (FigureLine(leaders, 1.2, dashes=(0.1 / pixel, 2.5)),
+            FigureLine(partial(draw_line, points=spots), 2.2),
+            FigureLine(partial(_ends, spots=spots, tick=Point(3 * pixel, 0)), 1.8))
 
 
-def _half_round(spots: Sequence[Point], pixel: float, *, far: bool) -> str:
+def _leaders(pen: Pen, places: Sequence[Spot], through: Sequence[str], at: float) -> None:
+    """From each landmark across to the upright tape."""
+    for (x, y), name in zip(places, through, strict=True):
+        draw_line(pen, (Point(_FEET if name == "floor" else x, y), Point(at, y)))
+
+
+def _ends(pen: Pen, spots: Sequence[Point], tick: Point) -> None:
+    for end in spots:
+        draw_line(pen, (end - tick, end + tick))
+
+
+def _half_round(pen: FigurePen, spots: Sequence[Point], pixel: float, *, far: bool) -> None:
     """The half of a girth that is seen, or the far one behind the figure."""
     start, end = spots
     wide = abs(end.x - start.x)
-    pen = _pen()
     pen.move_to(start)
     pen.half_ellipse_to(end, Point(wide / 2, max(wide * 0.11, 1.2 * pixel)), _slope(spots),
                         clockwise=(end.x > start.x) == far)
-    return pen.shortest
 
 
 def _beside(view: View, spots: Sequence[Point]) -> list[Point]:
@@ -208,12 +252,13 @@ def _box(spots: Sequence[Point]) -> tuple[float, float, float]:
     return middle - side / 2, top, side
 
 
-def _outline(view: View) -> str:
+def _outline(view: View, pen: FigurePen) -> None:
     if view == "hand":
-        return _smooth(_pen(), [Point(*spot) for spot in _HAND], closed=False).shortest
+        _smooth(pen, [Point(*spot) for spot in _HAND], closed=False)
+        return
     if view in ("side", "head"):
-        return _smooth(_pen(), [Point(*spot) for spot in _PROFILE], closed=True).shortest
-    pen = _pen()
+        _smooth(pen, [Point(*spot) for spot in _PROFILE], closed=True)
+        return
     pen.move_to(Point(-8, 15))
     pen.half_ellipse_to(Point(8, 15), Point(8, 10.5), 0, clockwise=True)
     pen.half_ellipse_to(Point(-8, 15), Point(8, 12.2), 0, clockwise=True)
@@ -223,11 +268,10 @@ def _outline(view: View) -> str:
     for side in (-1, 1) if view == "back" else ():
         pen.move_to(Point(side * 9.5, 42))
         pen.curve_to(Point(side * 6.17, 45.33), Point(side * 5.17, 49.33), Point(side * 6.5, 54))
-    return pen.shortest
 
 
-def _smooth(pen: SvgPen, spots: Sequence[Point], closed: bool) -> SvgPen:
-    """The pen, led along a curve through the spots: Catmull and Rom's spline in Bézier form."""
+def _smooth(pen: Pen, spots: Sequence[Point], closed: bool) -> None:
+    """A curve through the spots: Catmull and Rom's spline in Bézier form."""
     count = len(spots)
 
     def spot(i: int) -> Point:
@@ -239,4 +283,3 @@ def _smooth(pen: SvgPen, spots: Sequence[Point], closed: bool) -> SvgPen:
         pen.curve_to(start + (end - before) * (1 / 6), end - (after - start) * (1 / 6), end)
     if closed:
         pen.close()
-    return pen

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Any
 
 from ..desk.drafts import draft
 from ..desk.lay_search import search_seconds
-from ..desk.order import read_order
-from ..desk.values import Values
+from ..desk.order import garment_named, read_order
+from ..desk.values import Values, unit_of
 from ..kit import Kit, pack, together, too_long, write_kit
 from ..kit.share import of_the_same
 from ..words.problems import BadInput, Problem
@@ -124,6 +124,21 @@ def shopping_sheet(request: Values) -> dict[str, Any]:
     ]
     data = list_sheet(made.title, parts, paper=paper if paper in FORMS else "A4")
     return {"bytes": data, "type": "application/pdf", "name": "shopping-list.pdf"}
+
+
+def measuring_sheet(request: Values) -> dict[str, Any]:
+    """A blank sheet for the `garments`, by name, and so many `people`; `unit` is that of their tape."""
+    from ..sheets.measuring_sheet import measuring_sheet as sheet
+    from ..sheets.page_forms import FORMS
+
+    names, people = request.get("garments"), request.get("people", 4)
+    if not isinstance(names, (list, tuple)) or not isinstance(people, int):
+        raise BadInput([Problem(
+            "garments", "A measuring sheet takes a list of garments and a number of people.")])
+    paper = str(request.get("paper") or "A4")
+    garments = [garment_named(name) for name in dict.fromkeys(map(str, names))]
+    data = sheet(garments, people, unit_of(request), paper=paper if paper in FORMS else "A4")
+    return {"bytes": data, "type": "application/pdf", "name": "measuring-sheet.pdf"}
 
 
 def kit_in_words(kit: Kit) -> str:

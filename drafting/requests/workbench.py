@@ -31,6 +31,7 @@ A request is a dict of plain values with `do`; a result is a dict of plain value
     {"do": "bolt", "kit": text, "bolt": its name}    the lay of a bolt of the list, as `lay` answers
     {"do": "bolt-file", "kind": "chalk-plan.pdf", … as for bolt}     adds `bytes`
     {"do": "shopping-sheet", "listing": …, "paper": "A4"}    adds `bytes`
+    {"do": "measuring-sheet", "garments": [names], "people": 4, "unit": "cm", "paper": "A4"}    adds `bytes`
 
 A draft of a child's garment says in `growth` how long it will fit; `today` and `measured` are ISO
 dates, and with `born` they give the age. `start` lists measurements that are only a size's start
@@ -266,4 +267,5 @@ _WORK: dict[str, Callable[[Values], Result]] = {
     "shop": lambda request: _last(_shopping(request)),
     "bolt": _in(".shared_bolts", "bolt_lay"), "bolt-file": _in(".shared_bolts", "bolt_file"),
     "shopping-sheet": _in(".hand_over", "shopping_sheet"),
+    "measuring-sheet": _in(".hand_over", "measuring_sheet"),
 }

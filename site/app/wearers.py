@@ -7,10 +7,11 @@ import kitvalues
 from draft import in_a_unit_of_the_page, months
 from kitvalues import called, entry, nobody
 from safe import esc
-from exchange import hand_over, with_text
+from exchange import hand_over, take_file, with_text
 from telling import arrive, by_id, focus_here, plain, set_html, set_text, show
 from texts import one_line
 
+COLUMNS = 4  # of a blank measuring sheet
 LARGEST = 1000000  # bytes; more is not even read
 WAITS = "This comes as soon as the drafting tools run: see below."
 
@@ -29,6 +30,7 @@ class Wearers:
             "wearer:another": lambda *_: self._another(),
             "wearer:delete": lambda *_: self._delete(kitvalues.wearer_of(self.kit, self.kit["at"])["id"]),
             "wearer:save": lambda *_: self._save_file(),
+            "wearer:sheet": lambda _, button: self._take_sheet(button),
             "wearer:open": lambda *_: by_id("wearer-file").click(),
             "garment:leave": lambda wearer_id, _: self._delete(wearer_id),
         }
@@ -158,6 +160,15 @@ class Wearers:
         if result:
             hand_over(result["text"], result["type"], result["name"])
             set_text("wearer-said", "%s is in your downloads." % result["name"])
+
+    async def _take_sheet(self, button):
+        """A blank sheet for what the kit's garments need, or the one on the form."""
+        known = self._catalogue.lengths
+        kinds = [g["garment"] for g in self.kit["garments"] if g["garment"] in known]
+        draft = self._session.draft
+        request = {"do": "measuring-sheet", "garments": [draft.garment] + kinds, "unit": draft.unit,
+                   "paper": by_id("paper").value, "people": COLUMNS}
+        await take_file(self._session.worker, request, "wearer-said", button, "Drawing the sheet")
 
     async def _open_file(self, box):
         """A wearer's file becomes a wearer more. Whoever is drafted for waits meanwhile."""
