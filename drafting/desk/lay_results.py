@@ -6,6 +6,7 @@ A garment may be cut from several cloths, as a lined coat is: the first lay is t
 import json
 from collections.abc import Sequence
 from dataclasses import replace
+from hashlib import sha256
 from typing import TYPE_CHECKING, Any
 
 from ..cloth.chalk import ChalkPlan, ToChalk
@@ -79,6 +80,7 @@ def bolt_in_words(bolt: BoltLay, unit: Unit) -> dict[str, Any]:
     plan = plan_of(bolt, unit)
     return {
         "part": bolt.part,
+        "laid_as": _laid_as(bolt),
         "width": format_length(bolt.cloth.width, unit),
         "cut_length": format_length(bolt.cut_length, unit),
         "buy_length": format_length(bolt.buy_length, unit),
@@ -107,6 +109,13 @@ def bolt_in_words(bolt: BoltLay, unit: Unit) -> dict[str, Any]:
             ],
         },
     }
+
+
+def _laid_as(bolt: BoltLay) -> str:
+    """The same for lays of the same pieces in the same places, to the millimetre, whatever the unit."""
+    placed = bolt.layout.to_json(bolt.cloth.laid_width)["placements"]
+    lies = [(p["piece"], p["copy"], [[round(x), round(y)] for x, y in p["outline"]]) for p in placed]
+    return sha256(repr(sorted(lies)).encode()).hexdigest()[:16]
 
 
 def exactly(bolt: BoltLay, unit: Unit) -> str:

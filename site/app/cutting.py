@@ -49,7 +49,7 @@ class Cutting:
             result = await self._session.worker.steady.lay(request, self._progress)
             if result["ok"]:
                 self._lays.keep(_draft_of(request), request, result)
-                self._chalking.forget()
+                self._chalking.laid_anew(" ".join(lay["laid_as"] for lay in _shown_of(result)))
                 self._show(request, result)
             else:
                 self._watching.refused(result)
@@ -151,7 +151,7 @@ class Cutting:
         self._torn = request["tearable"]
         self.laid = dict(request)
         self.laid.update({"seconds": 3600, "max_rounds": result["rounds"]})
-        lays = [result] + result["further"][:1]
+        lays = _shown_of(result)
         for place, lay in zip(("lay", "lining"), lays):
             _show_lay(place, lay)
             self._enlarging.know(place + "-picture", lay)
@@ -164,6 +164,7 @@ class Cutting:
         self._say_too_short()
         show("laid")
         show("laid-files")
+        show("laid-others")
 
 
 def _draft_of(request):
@@ -173,6 +174,11 @@ def _draft_of(request):
         del of[key]
     of["do"] = "draft"
     return of
+
+
+def _shown_of(result):
+    """The lays of the main cloth and, where there is one, of the lining."""
+    return [result] + result["further"][:1]
 
 
 def _show_lay(place, lay):

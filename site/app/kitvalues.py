@@ -6,10 +6,10 @@
 
 Texts stay as they were typed. Beyond the file, the page keeps what is its own: the garment on the
 form (`at`), the one that stands there only because its kind was looked at (`looking`), the paper, a
-wearer's `start` values and `age_months` as chosen, and a garment's `progress`. A garment's lengths are in
-its wearer's unit, a cloth's in the kit's. kitcloths.py tells what each garment is cut from, kittexts.py
-how all of it is kept and written into a file, kitbefore.py what earlier visits kept. Nothing here touches
-the page, so plain Python can test it.
+wearer's `start` values and `age_months` as chosen, a garment's `progress`, and how it was `laid_as` when
+its pieces were chalked. A garment's lengths are in its wearer's unit, a cloth's in the kit's. kitcloths.py
+tells what each garment is cut from, kittexts.py how all of it is kept and written into a file,
+kitbefore.py what earlier visits kept. Nothing here touches the page, so plain Python can test it.
 """
 
 import kitcloths
@@ -164,10 +164,10 @@ def add_draft(kit, draft):
 def keep_own(kit, before):
     """What the page has of its own and no file holds, carried over where the entries are the same."""
     kit["paper"] = before["paper"]
-    for which, key in (("garments", "progress"), ("wearers", "name")):
+    for which, key in (("garments", "progress"), ("garments", "laid_as"), ("wearers", "name")):
         for one in before[which]:
             same = entry(kit[which], one["id"])
-            if same:
+            if same and key in one:
                 same[key] = one[key]
     if entry(kit["garments"], before["at"]):
         kit["at"] = before["at"]
@@ -196,7 +196,8 @@ def unmerge(kit, before, merged):
 def _is_as(one, other):
     """Whether nothing was changed about an entry but how far its checks have come."""
     return other is not None and all(
-        one.get(key) == other.get(key) for key in list(one) + list(other) if key != "progress"
+        one.get(key) == other.get(key) for key in list(one) + list(other)
+        if key not in ("progress", "laid_as")
     )
 
 
