@@ -4,8 +4,9 @@ from cloths import NAME, part_and_name
 from clock import today
 from fields import CLOTH_LISTS, CLOTH_TICKS
 from impression import LISTS
-from telling import by_id
+from telling import arrive, by_id
 
+NEXT = 'input:not([type="radio"], [type="checkbox"], [type="file"]), select:not([disabled]), .next a.button'
 OF_THE_DRAFT = ("sex", "age_months", "paper", "born", "measured")
 
 
@@ -20,6 +21,9 @@ class Filling:
             ("#name", self._named),
             ('[data-in][type="text"]:not([data-in="impression"])', self._typed),
         )
+
+    def on_keydown(self):
+        return (('main > section input:not([type="radio"], [type="checkbox"])', _go_on),)
 
     def on_change(self):
         return (('[name]:not([type="text"]):not([name="doing"])', self._picked),)
@@ -72,3 +76,14 @@ class Filling:
             session.keep()
         else:
             session.changed()
+
+
+def _go_on(box):
+    """Enter: to the next field that can be seen, or to what comes next."""
+    boxes = list(box.closest("main > section").querySelectorAll(NEXT))
+    after = False
+    for other in boxes:
+        if after and other.checkVisibility():
+            arrive(other, other.closest(".field") or other)
+            return
+        after = after or other.isSameNode(box)

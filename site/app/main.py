@@ -85,6 +85,7 @@ async def begin():
     listen(document, "input", table.happened)
     listen(document, "change", table.happened)
     listen(document, "click", table.tapped)
+    listen(document, "keydown", table.pressed)
     listen(document, "toggle", table.happened, True)
     listen(document, "visibilitychange", on_visibility)
     window.onpagehide = create_proxy(lambda event: session.kits.leaving())

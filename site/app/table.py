@@ -1,8 +1,9 @@
 """The table of what answers what on the page, made of what each section says it answers.
 
     answers()     {what: answer}: what a tap does on something whose data-do is “what:which”
-    on_click(), on_input(), on_change(), on_toggle()
-                  ((selector, react), …): what happens to an element that the selector matches
+    on_click(), on_input(), on_change(), on_toggle(), on_keydown()
+                  ((selector, react), …): what happens to an element that the selector matches; of the keys
+                  only Enter is told
 
 `answer(which, element)` and `react(element)` may give a coroutine, which is then run. A section may say
 "what" or, for one of its kind alone, "what:which": the closer one answers, with what is left of `which`.
@@ -10,7 +11,7 @@
 
 import asyncio
 
-KINDS = ("click", "input", "change", "toggle")
+KINDS = ("click", "input", "change", "toggle", "keydown")
 
 
 class Answers:
@@ -31,6 +32,10 @@ class Answers:
             event.preventDefault()
             answer, which = answer_to(self._answers, element.getAttribute("data-do"))
             _run(answer(which, element))
+
+    def pressed(self, event):
+        if event.key == "Enter" and not event.isComposing:
+            self.happened(event)
 
     def happened(self, event):
         for selector, react in self._reacting[event.type]:
