@@ -94,7 +94,7 @@ def _first_visit(person: Person) -> Iterator[Row]:
     person.page.wait_for_selector("#lay-buttons:not([hidden])")
     person.tap("#laid .next a")
     if not person.page.evaluate(AT_THE_PIECE):
-        person.tap("#chalk .chalk-piece[data-piece] summary")
+        person.tap("#chalk .chalk-piece[open] [data-do='chalk-piece:next']")
     person.see(".chalk-piece[open] tbody tr")
     yield Row("taps to the first chalk mark", [person.taps], "", person.taps / TAPS, 1)
     yield Row("screens scrolled meanwhile", [100 * person.scrolled], "%", person.scrolled / SCROLLED, 1)

@@ -127,50 +127,50 @@ LANDMARKS: Mapping[View, Mapping[str, Spot]] = {
 """Where each landmark lies on the figure of a view."""
 
 
-class FigurePen(Pen, Protocol):
+class SketchPen(Pen, Protocol):
     """A pen that knows half ellipses, as SvgPen does."""
 
     def half_ellipse_to(self, p: Point, half: Point, turned: float, *, clockwise: bool) -> None: ...
 
 
 @dataclass(frozen=True)
-class FigureLine:
-    """One line of a figure; `width` and `dashes` are in pixels where the figure is 72 of them square."""
+class SketchLine:
+    """One line of a sketch; `width` and `dashes` are in pixels where the figure is 72 of them square."""
 
-    draw: Callable[[FigurePen], None]
+    draw: Callable[[SketchPen], None]
     width: float
     opacity: float = 1.0
     dashes: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True)
-class Figure:
+class Sketch:
     """The square of the body that shows a measure, `side` units wide, and its lines, the body's first."""
 
     left: float
     top: float
     side: float
-    lines: tuple[FigureLine, ...]
+    lines: tuple[SketchLine, ...]
 
     @property
     def pixel(self) -> float:
         return self.side / 72
 
 
-def figure(measure: Measure) -> Figure:
+def sketch(measure: Measure) -> Sketch:
     """The drawing of one measure."""
     view, tape = measure.tape.view, measure.tape
     spots = [Point(*LANDMARKS[view][name]) for name in tape.through]
     if tape.shape == "upright":
         spots = _beside(view, spots)
     x, y, side = _WHOLE if tape.shape == "upright" and view != "head" else _box(spots)
-    body = FigureLine(partial(_outline, view), 1.1, 0.55)
-    return Figure(x, y, side, (body, *_tape(tape.shape, view, tape.through, spots, side / 72)))
+    body = SketchLine(partial(_outline, view), 1.1, 0.55)
+    return Sketch(x, y, side, (body, *_tape(tape.shape, view, tape.through, spots, side / 72)))
 
 
 def figure_svg(measure: Measure, size: int = 72) -> str:
     """The drawing of one measure as an SVG element, `size` pixels square unless styled."""
-    drawn = figure(measure)
+    drawn = sketch(measure)
     lines = "".join(_line_svg(line, drawn.pixel) for line in drawn.lines)
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{_n(drawn.left)} {_n(drawn.top)} '
@@ -181,7 +181,7 @@ def figure_svg(measure: Measure, size: int = 72) -> str:
     )
 
 
-def _line_svg(line: FigureLine, pixel: float) -> str:
+def _line_svg(line: SketchLine, pixel: float) -> str:
     pen = SvgPen(_DECIMALS)
     line.draw(pen)
     dashes = " ".join(_n(dash * pixel) for dash in line.dashes)
@@ -197,18 +197,18 @@ def _n(value: float) -> str:
 
 def _tape(
     shape: str, view: View, through: Sequence[str], spots: Sequence[Point], pixel: float
-) -> tuple[FigureLine, ...]:
+) -> tuple[SketchLine, ...]:
     if shape == "along":
-        return (FigureLine(partial(_smooth, spots=spots, closed=False), 2.6),)
+        return (SketchLine(partial(_smooth, spots=spots, closed=False), 2.6),)
     if shape == "round":
         far = partial(_half_round, spots=spots, pixel=pixel, far=True)
         near = partial(_half_round, spots=spots, pixel=pixel, far=False)
-        return FigureLine(far, 1.6, 0.7, (1.5, 2.5)), FigureLine(near, 2.6)
+        return SketchLine(far, 1.6, 0.7, (1.5, 2.5)), SketchLine(near, 2.6)
     leaders = partial(_leaders, places=[LANDMARKS[view][name] for name in through], through=through,
                       at=spots[0].x)
-    return (FigureLine(leaders, 1.2, dashes=(0.1 / pixel, 2.5)),
-            FigureLine(partial(draw_line, points=spots), 2.2),
-            FigureLine(partial(_ends, spots=spots, tick=Point(3 * pixel, 0)), 1.8))
+    return (SketchLine(leaders, 1.2, dashes=(0.1 / pixel, 2.5)),
+            SketchLine(partial(draw_line, points=spots), 2.2),
+            SketchLine(partial(_ends, spots=spots, tick=Point(3 * pixel, 0)), 1.8))
 
 
 def _leaders(pen: Pen, places: Sequence[Spot], through: Sequence[str], at: float) -> None:
@@ -222,7 +222,7 @@ def _ends(pen: Pen, spots: Sequence[Point], tick: Point) -> None:
         draw_line(pen, (end - tick, end + tick))
 
 
-def _half_round(pen: FigurePen, spots: Sequence[Point], pixel: float, *, far: bool) -> None:
+def _half_round(pen: SketchPen, spots: Sequence[Point], pixel: float, *, far: bool) -> None:
     """The half of a girth that is seen, or the far one behind the figure."""
     start, end = spots
     wide = abs(end.x - start.x)
@@ -252,7 +252,7 @@ def _box(spots: Sequence[Point]) -> tuple[float, float, float]:
     return middle - side / 2, top, side
 
 
-def _outline(view: View, pen: FigurePen) -> None:
+def _outline(view: View, pen: SketchPen) -> None:
     if view == "hand":
         _smooth(pen, [Point(*spot) for spot in _HAND], closed=False)
         return

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from reportlab.lib.colors import black
 from reportlab.platypus import Flowable, Table, TableStyle
 
-from ..body.figure import Figure, figure
+from ..body.figure import Sketch, sketch
 from ..body.measures import Measure
 from ..geometry import Point
 from .flow import RULE, Setter
@@ -30,7 +30,7 @@ def blank_table(setter: Setter, measures: Sequence[Measure], people: int, about:
     blank = [""] * people
     rows = [["", setter.text(label, styles.head_cell), *blank] for label in about]
     rows += [
-        [FigureBox(figure(measure), DRAWING * MM),
+        [SketchBox(sketch(measure), DRAWING * MM),
          [setter.text(measure.label, styles.head_cell),
           setter.text(measure.instruction, styles.small)], *blank]
         for measure in measures
@@ -45,19 +45,19 @@ def blank_table(setter: Setter, measures: Sequence[Measure], people: int, about:
     ]))
 
 
-class FigureBox(Flowable):  # type: ignore[misc]
+class SketchBox(Flowable):  # type: ignore[misc]
     """The drawing of a measure, `side` points square."""
 
-    def __init__(self, figure: Figure, side: float) -> None:
+    def __init__(self, sketch: Sketch, side: float) -> None:
         super().__init__()
-        self._figure = figure
+        self._sketch = sketch
         self.width = self.height = side
 
     def wrap(self, *_: float) -> tuple[float, float]:
         return self.width, self.height
 
     def draw(self) -> None:
-        canvas, shown = self.canv, self._figure
+        canvas, shown = self.canv, self._sketch
         scale = self.width / shown.side
         canvas.saveState()
         shows = canvas.beginPath()

@@ -1,6 +1,6 @@
 """The chalk plan: one piece at a time, its marks ticked as they are made, and kept with the garment."""
 
-from chalkplan import open_beside, piece_html, sentences
+from chalkplan import beside_html, open_beside, piece_html, sentences
 from pyscript import document
 from safe import esc
 from telling import set_html, set_text, show
@@ -41,10 +41,12 @@ class Chalking:
         self.say_current(True)
         self._say_count()
 
-    def forget(self):
-        """It is laid anew: nothing of it is chalked yet."""
-        done = self._done()
-        done[:] = [name for name in done if not name.startswith(KEPT)]
+    def laid_anew(self, laid_as):
+        """Where it lies otherwise than before, nothing of it is chalked yet."""
+        garment = self._session.sewn()
+        if garment.get("laid_as", laid_as) != laid_as:
+            garment["done"][:] = [name for name in garment["done"] if not name.startswith(KEPT)]
+        garment["laid_as"] = laid_as
         self._session.keep()
 
     def say_current(self, current):
@@ -67,7 +69,9 @@ class Chalking:
         self._count_of[place] = len(pieces)
         first = (
             '<details class="chalk-piece" name="%s"%s><summary><span>Before the first mark</span></summary>%s'
-            "</details>" % (place, " open" if at == place else "", sentences(chalk["first"]))
+            '<div class="buttons">%s</div></details>'
+            % (place, " open" if at == place else "", sentences(chalk["first"]),
+               beside_html("next", "Next", 0, titles))
         )
         set_html(place, first + "".join(pieces))
 

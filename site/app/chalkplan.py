@@ -36,9 +36,9 @@ def piece_html(group, number, titles, piece, says="", head=esc, first_button="")
         '<th scope="col">%s</th>' % (column[0].upper() + column[1:]) for column in piece["columns"])
     buttons = first_button
     if number:
-        buttons += _beside_html("back", "Back", number - 1, titles)
+        buttons += beside_html("back", "Back", number - 1, titles)
     if number + 1 < len(titles):
-        buttons += _beside_html("next", "Next", number + 1, titles)
+        buttons += beside_html("next", "Next", number + 1, titles)
     return (
         '<details class="chalk-piece" name="%s"%s><summary><span>%d. %s</span></summary>%s%s'
         '<table><thead><tr><th scope="col">Mark</th>%s</tr></thead><tbody>%s</tbody></table>%s'
@@ -49,7 +49,7 @@ def piece_html(group, number, titles, piece, says="", head=esc, first_button="")
     )
 
 
-def _beside_html(way, label, number, titles):
+def beside_html(way, label, number, titles):
     return '<button type="button" data-do="chalk-piece:%s">%s: %d. %s</button>' % (
         way, label, number + 1, esc(titles[number]))
 

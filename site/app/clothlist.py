@@ -119,7 +119,11 @@ class ClothList:
         """In the list beside the cloth's fields."""
         part, value = box.getAttribute("data-cut-from"), box.value
         self._choose(self.kit["at"], part, value)
-        by_id(field_of(part, NAME) if value == NEW else "cut-from-" + part).focus()
+        name = field_of(part, NAME)
+        if value == NEW:
+            arrive(by_id(name), by_id("field-" + name))
+        else:
+            by_id("cut-from-" + part).focus()
 
     def _set(self, box):
         """In the list among a garment's buttons."""

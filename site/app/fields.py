@@ -35,6 +35,7 @@ class Fields:
         self._follow(self._made_for)
         session.hear("fill", self.fill)
         session.hear("changed", self._changed)
+        session.hear("kit", lambda: self.impression.say(session.draft))
 
     def _follow(self, name):
         self.garment = self._catalogue.garment(name)
@@ -49,6 +50,7 @@ class Fields:
         draft = self._session.draft
         self.count_changed()
         self.mark_starts()
+        self.impression.say(draft)
         show("afresh", not draft.is_empty())
         if soon:
             show("start-from", not draft.measurements)

@@ -8,6 +8,10 @@ LISTS = (
     ("region", "impression"), ("rank", "impression"),
     ("cloth_fibre", "cloth"), ("cloth_weave", "cloth"), ("cloth_colour", "cloth"),
 )
+CLOTH_MORE = (  # what is folded away of the main cloth, in words
+    ("washed_first", "cut before its first wash"), ("selvedge", "selvedge %s"), ("weight", "%s g/m²"),
+    ("price", "%s a metre"), ("turned", "also across the grain"), ("piecing", "in narrower parts"),
+)
 PLANT_FIBRES = ("linen", "hemp", "nettle", "cotton", "half-linen", "viscose")
 TINTED = ("stage", "bar", "lay-picture", "enlarged-picture", "chalk")
 MID = 1  # of the light, the middling and the deep tone
@@ -33,6 +37,8 @@ class ImpressionFields:
 
     def say(self, draft):
         set_text("impression-said", _said(draft))
+        set_text("cloth-kind-said", _kind_of_cloth(draft.cloths["main"]))
+        set_text("more-cloth-said", _more_of_cloth(draft.cloths["main"]))
 
     def tint(self, colour, fibre):
         """`colour` is a dye's name; one that is none leaves the pictures as they are without."""
@@ -69,6 +75,20 @@ def _said(draft):
     if "rules" in texts:
         where.append("a group's own rules")
     return ", ".join(where) or "for advice on what is right"
+
+
+def _kind_of_cloth(texts):
+    """Its colour and weave, or what it is called; and how it lies."""
+    looks = [_title("cloth_" + look, texts[look]) for look in ("colour", "weave") if look in texts]
+    said = [texts["name"].strip()] if "name" in texts else [", ".join(looks).lower()] if looks else []
+    said += [word for tick, word in (("nap", "one way up"), ("folded", "folded")) if tick in texts]
+    return ", ".join(said) or "not said yet"
+
+
+def _more_of_cloth(texts):
+    said = [words % texts[name].strip() if "%s" in words else words
+            for name, words in CLOTH_MORE if name in texts]
+    return ", ".join(said) or "as usual"
 
 
 def _title(name, text):

@@ -120,6 +120,7 @@ class Sewing:
         self._of = written(request)
         set_text("sewing-said", "")
         set_html("sewing-sum", _sum_html(result))
+        set_text("sewing-time", "about %s" % result["work"]["time"])
         seen, at = [], self._at(result["steps"])
         set_html("steps", "".join(self._step_html(step, seen, at) for step in result["steps"]))
         set_html("materials", _materials_html(result) + "".join(

@@ -35,11 +35,13 @@ def focus_here():
 
 
 def arrive(focused, seen=None):
-    """Show the part of the page that something stands in, focus it, and scroll to it, or to what is
-    to be `seen` about it."""
-    part = focused.closest("main > section")
+    """Show the part of the page that something stands in, unfold what is round it, focus it, and scroll to
+    it, or to what is to be `seen` about it."""
+    part, fold = focused.closest("main > section"), focused.closest("details")
     if part:
         window.ellwand.goTo(part.id)
+    if fold:
+        fold.open = True
     focused.focus(to_js({"preventScroll": True}))
     place = {"block": "center" if seen else "start", "behavior": "instant"}
     (seen or focused).scrollIntoView(to_js(place))

@@ -33,12 +33,9 @@ class Wayfinding:
 
 
 def go_to(name):
-    """To a field, unfolding what it stands in; or to any place of that id."""
+    """To a field, or to any place of that id."""
     field = by_id("field-" + name)
     place = field or by_id(name)
-    around = field and field.closest("details")
-    if around:
-        around.open = True
     arrive(by_id(name) or field.querySelector("input"), place)
 
 

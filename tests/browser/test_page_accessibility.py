@@ -125,6 +125,7 @@ def test_each_word_is_marked_once_in_a_section(visitor):
 
 def test_the_install_hint_is_quiet_and_a_no_is_remembered(visitor):
     page = visitor.page
+    visitor.go("wearer")
     assert page.is_visible("#install")
     page.click("[data-do='install:no']")
     page.wait_for_selector("#install", state="hidden")

@@ -113,6 +113,9 @@ def test_every_piece_is_chalked_by_its_own_numbered_step_with_a_close_up(laid):
     titles = [steps.nth(n).locator("summary").inner_text() for n in range(steps.count())]
     assert all(label.split(".")[0] == str(n) for n, label in enumerate(labels, 1))
     assert sum(label == title for label, title in zip(labels, titles, strict=True)) >= 6
+    assert not steps.first.is_visible(), "one at a time"
+    laid.page.click("#chalk .chalk-piece[open] summary")
+    assert steps.last.is_visible(), "all of them"
     steps.first.locator("summary").click()
     letters = steps.first.locator(".close-up text").all_text_contents()
     rows = steps.first.locator("tbody th").all_inner_texts()

@@ -38,11 +38,12 @@ class Sewer(Visitor):
     def minutes(self):
         """What the sum says, once it says it."""
         self.page.wait_for_function(MADE)
+        self.unfold("before-sewing")
         ends = re.search(r"About ([\d½]+) to ([\d½]+) h", self.text("sewing-sum")).groups()
         return sum(30 * float(end.replace("½", ".5")) for end in ends)
 
     def pace(self, stitches, seconds):
-        self.page.evaluate("document.getElementById('own-pace').open = true")
+        self.unfold("before-sewing")
         self.page.fill("#stitches", stitches)
         self.page.fill("#stitching_seconds", seconds)
         self.page.press("#stitching_seconds", "Tab")

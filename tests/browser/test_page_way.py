@@ -110,7 +110,8 @@ def test_no_part_is_longer_than_a_thumb_likes(laid, name):
 def test_a_reload_over_the_cloth_comes_back_to_the_same_piece_and_place(laid):
     page = laid.page
     laid.go("chalking")
-    page.locator("#chalk .chalk-piece[data-piece] summary").nth(2).click()
+    for _ in range(3):
+        page.click("#chalk .chalk-piece[open] [data-do='chalk-piece:next']")
     page.locator(".chalk-piece[open] .tick-mark").first.click()
     page.evaluate("scrollTo(0, 333)")
     laid.stands_still()
@@ -168,6 +169,40 @@ def test_a_lay_is_back_once_a_number_that_was_cleared_is_there_again(phone):
     phone.type(waist_girth=MEASURED["waist_girth"])
     assert phone.page.get_attribute("#laid", "data-current") == "yes"
     assert phone.text("lay-figures") == before and phone.text("lay-said") == ""
+
+
+def test_a_lay_that_comes_out_the_same_keeps_what_is_chalked_and_another_does_not(phone):
+    phone.open()
+    phone.type(**MEASURED, cloth_width="150")
+    phone.lay("[data-do='lay:torn']")
+    phone.page.locator("#chalk .chalk-piece[data-piece]").first.evaluate("piece => { piece.open = true }")
+    phone.page.click(".chalk-piece[open] .tick-mark")
+    phone.lay("[data-do='lay:torn']")
+    assert over_the_cloth(phone)[2] == 1
+    phone.pick("unit", "in")
+    phone.page.wait_for_function("document.querySelector('#lay-figures dd').textContent.endsWith('in')")
+    phone.page.wait_for_selector("#lay-buttons", state="attached")
+    assert over_the_cloth(phone)[2] == 1, "the same lay told in inches"
+    phone.type(cloth_width="110 cm")
+    phone.lay("[data-do='lay:torn']")
+    assert over_the_cloth(phone)[2] == 0
+
+
+def test_enter_leads_from_field_to_field_and_then_to_what_is_next(phone):
+    phone.open()
+    focused = "document.activeElement.id || document.activeElement.hash"
+    phone.page.fill("#bust_girth", "92")
+    for _ in range(2):
+        phone.page.press(":focus", "Enter")
+        found = phone.page.evaluate(focused)
+        assert found in MEASURED, found
+        box = phone.page.locator(f"#{found}").bounding_box()
+        assert 0 < box["y"] < PHONE["height"] * 0.6, "over the keys, which take the lower half"
+        phone.page.fill(f"#{found}", MEASURED[found])
+    phone.page.press(":focus", "Enter")
+    assert phone.page.evaluate(focused) == "#garment"
+    phone.page.press(":focus", "Enter")
+    assert part(phone) == "garment"
 
 
 def test_a_booklet_has_the_chalk_plan_of_a_lay_on_cloth_of_which_nothing_was_said(laid):

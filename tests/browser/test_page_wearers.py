@@ -267,6 +267,7 @@ def test_start_values_are_marked_until_they_are_replaced_and_can_be_undone(phone
     phone.pick_size("Woman, bust 96 cm")
     assert phone.typed("bust_girth") == "96"
     assert "start value" in phone.text("bust_girth-hint")
+    phone.unfold("notes-part")
     assert "start values" in phone.text("notes")
     phone.type(bust_girth="98")
     assert phone.text("bust_girth-hint") == ""

@@ -178,14 +178,20 @@ class Profiles:
 
 class Hands:
     """A page whose parts are shown one at a time, for whoever looks for a thing as a person does: goes to
-    the part where it is, and finds it there. All else is Playwright's page."""
+    the part where it is, and finds it there; to do something with it, unfolds what it is in. All else is
+    Playwright's page."""
 
     GOING = ("click", "fill", "check", "uncheck", "set_checked", "select_option", "press", "focus", "hover",
              "inner_text", "is_visible", "wait_for_selector", "locator", "set_input_files")
-    REACH = """selector => {
-        const part = document.querySelector(selector)?.closest("main > section");
-        if (!part || part.checkVisibility()) return;
-        document.querySelector(`nav a[href="#${part.id}"]`).click();
+    DOING = ("click", "fill", "check", "uncheck", "set_checked", "select_option", "press", "focus", "hover")
+    REACH = """([selector, unfold]) => {
+        const sought = document.querySelector(selector);
+        const part = sought?.closest("main > section");
+        if (part && !part.checkVisibility()) document.querySelector(`nav a[href="#${part.id}"]`).click();
+        if (!unfold || !sought) return;
+        const from = sought.closest("summary") ? sought.closest("details").parentElement : sought;
+        const fold = from.closest("details:not([open])");
+        if (fold) fold.open = true;
     }"""
 
     def __init__(self, page) -> None:
@@ -197,15 +203,15 @@ class Hands:
             return does
 
         def go_and_do(selector, *args, **options):
-            self.reach(selector)
+            self.reach(selector, name in self.DOING)
             return does(selector, *args, **options)
 
         return go_and_do
 
-    def reach(self, selector):
+    def reach(self, selector, unfold=False):
         """Nothing where it is shown already, or not on the page."""
         with suppress(Error):  # a selector of Playwright's own kind: its element must be shown already
-            self._page.evaluate(self.REACH, selector)
+            self._page.evaluate(self.REACH, [selector, unfold])
 
 
 class Visitor:
