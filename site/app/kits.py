@@ -55,7 +55,7 @@ class Kits:
         self._possible = True  # until it is known that this browser keeps nothing
         self._changes = 0  # made since the page was opened
         self.parted_from = ""  # the kit that another tab changed as well
-        self._dirty = False
+        self._dirty = self._saving = False
         self._task = None
         self._behind = False
         self._view = {}
@@ -193,7 +193,7 @@ class Kits:
 
     def leaving(self):
         """The page may be closed now, and no time left to save: note all that is not saved yet."""
-        if self._dirty:
+        if self._dirty or self._saving:
             self._note(self.draft(), kittexts.to_keep(self.kit))
 
     def read(self, text):
@@ -207,7 +207,7 @@ class Kits:
     def _note(self, draft, whole=""):
         kept = window.ellwand.keep(_key(), json.dumps({
             "version": JOURNAL, "kit": self.id, "base": self.revision, "by": str(self.store.tab),
-            "dirty": self._dirty, "changes": self._changes, "at": self.kit["at"],
+            "dirty": self._dirty or self._saving, "changes": self._changes, "at": self.kit["at"],
             "cloths": draft.cloth_ids, "title": self.kit["title"], "draft": draft.to_plain(),
             "view": self._view, "whole": whole,
         }))
@@ -240,7 +240,11 @@ class Kits:
         kit_id, base = self.id, self.revision
         about = _about(self.kit)
         about["changes"] = self._changes
-        result = await self.store.save(kit_id, base, kittexts.to_keep(self.kit), to_js(about))
+        self._saving = True
+        try:
+            result = await self.store.save(kit_id, base, kittexts.to_keep(self.kit), to_js(about))
+        finally:
+            self._saving = False
         if self.id != kit_id:
             return  # another kit was opened meanwhile; this one was saved before that
         if not result:
