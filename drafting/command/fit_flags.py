@@ -1,4 +1,4 @@
-"""The flag --fit of `draft`: what a try-on changed, and what that means for the cloth as it is cut."""
+"""The flags of `draft` for a garment that is there already: tried on, or measured flat instead of a body."""
 
 import argparse
 from textwrap import fill
@@ -11,9 +11,11 @@ _WIDTH = 100
 
 
 def add_fit_arguments(parser: argparse.ArgumentParser) -> None:
-    """`--fit`, which may repeat."""
+    """`--fit`, which may repeat, and `--from-garment`."""
     parser.add_argument("--fit", action="append", default=[], metavar="PLACE=CHANGE",
                         help="what a try-on changed, such as chest=+3cm or sleeve-length=-2cm; may repeat")
+    parser.add_argument("--from-garment", action="extend", nargs="+", default=[], metavar="NAME=LENGTH",
+                        help="measured flat, a garment that fits, instead of a body: half_chest=52cm …")
 
 
 def fit_texts(given: argparse.Namespace) -> list[tuple[str, str]]:

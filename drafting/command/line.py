@@ -16,7 +16,7 @@ from typing import Any
 
 from ..body import MEASURES
 from ..desk.drafts import draft
-from ..desk.order import read_order
+from ..desk.order import Order, read_order
 from ..desk.takeaway import FILES, USUAL_PAPER, Takeaway
 from ..desk.values import UNITS
 from ..garments import GARMENTS, ChoiceOption, CountOption, Garment
@@ -28,7 +28,7 @@ from ..words.problems import BadInput
 from ..words.units import Unit, format_length
 from ..words.wording import spell
 from .advise_verb import add_advise_verb, add_impression_arguments, impression_texts, print_advice
-from .body_verb import add_body_verb, add_gallery_verb, asked_of
+from .body_verb import add_body_verb, add_gallery_verb, asked_of, pairs
 from .fit_flags import add_fit_arguments, fit_texts, print_altered
 from .kit_verb import add_kit_verb
 from .lay_verb import about_the_lays, add_cloth_arguments, add_lay_verb, cloth_texts, lay_search, wants_a_lay
@@ -164,8 +164,9 @@ def _garments(given: argparse.Namespace) -> int:
 
 
 def _draft(given: argparse.Namespace) -> int:
-    order = read_order({
+    order = _ordered({
         **asked_of(given),
+        "from_garment": pairs(given.from_garment, "--from-garment"),
         "born": given.born,
         "measured": given.measured,
         "name": given.name,
@@ -200,6 +201,15 @@ def _draft(given: argparse.Namespace) -> int:
     if moved:
         print(moved)
     return int(given.written)
+
+
+def _ordered(values: dict[str, Any]) -> Order:
+    """Raises BadInput."""
+    if not values["from_garment"]:
+        return read_order(values)
+    from ..desk.flat_order import read_flat_order
+
+    return read_flat_order(values)
 
 
 def _of_paper(name: str) -> str:
