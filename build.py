@@ -29,6 +29,7 @@ from typing import BinaryIO
 
 sys.path.insert(0, str(Path(__file__).resolve().parent / "site" / "prepare"))
 
+from bytecode import compiler  # noqa: E402
 from fetching import integrity, npm_package, wheels  # noqa: E402
 from glue import slim  # noqa: E402
 from machine import (  # noqa: E402
@@ -191,7 +192,8 @@ def add_page(target: Path) -> None:
             shutil.copy(path, target / "pyscript")
     for name in ("link.py", "migrations.py", "texts.py"):
         shutil.copy(ROOT / "drafting" / "both" / name, target / "app")
-    run(python(), PREPARE / "prerender.py", target)
+    run(python(), PREPARE / "prerender.py", target, *filter(None, [compiler()]))
+    run(tool("node"), PREPARE / "tryout.mjs", target)
     seal(target)
 
 

@@ -25,6 +25,7 @@ from tests import (  # noqa: E402
     bench_results,
     bench_sewing,
     bench_sheets,
+    bench_slow,
     bench_tricks,
     bench_way,
 )
@@ -99,7 +100,7 @@ PARTS: dict[str, Callable[[], tuple[str, Iterable[Row] | Grid]]] = {
     "loading": bench_loading.loading, "memory": bench_loading.memory, "growth": growth,
     "redraw": bench_page.redraw, "longtasks": bench_page.longtasks, "kit": bench_page.kit,
     "lay": lay, "sheets": sheets, "sewing": sewing, "advice": advice,
-    "tricks": tricks, "way": bench_way.way,
+    "tricks": tricks, "way": bench_way.way, "slow": bench_slow.slow,
 }
 
 

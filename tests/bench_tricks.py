@@ -64,7 +64,7 @@ TRICKS: dict[str, tuple[tuple[str, str, str], ...]] = {
     "memory let go": ((START, "return { memory: takenOnce(memory) };", "return { memory };"),),
     "all named in the page": ((STARTING, 'return "\\n".join(lines)\n', 'return ""\n'),),
     "page's Python in one file": (
-        (STARTING, '{f"./{PROGRAM}": "./program.txt"}',
+        (STARTING, '{f"./{PROGRAM}": "./program.bin"}',
          '{f"./app/{name}": f"./{name}" for name in ["catalog.json", "link.py", "migrations.py", '
          '*(path.name for path in (Path(__file__).parents[1] / "app").glob("*.py"))]}'),
         (STARTING, 'FETCHED = ("micropython/micropython.wasm", PROGRAM,',
@@ -72,10 +72,15 @@ TRICKS: dict[str, tuple[tuple[str, str, str], ...]] = {
         ("site/prepare/prerender.py",
          '    shutil.rmtree(dist / "app")\n    (dist / starting.PROGRAM).parent.mkdir()\n', ""),
         ("site/index.html",
-         'with open("program.txt") as file:\n    parts = file.read().split("\\x1e")\n', "parts = []\n"),
+         'with open("program.bin", "rb") as program:\n    sizes = program.readline().decode().split()\n',
+         "if True:\n    sizes = []\n"),
+        ("build.py", 'run(tool("node"), PREPARE / "tryout.mjs", target)', "pass"),
+    ),
+    "page's Python compiled": (
+        ("build.py", "*filter(None, [compiler()])", "*[]"),
     ),
     "docstrings left out": (
-        (STARTING, '_bare(text) if path.suffix == ".py" else text', "text"),
+        (STARTING, 'text = _bare(text)', "pass"),
     ),
     "plugins refused": (
         (STARTING, 'plugins = [f"!{name}" for name in UNUSED_PLUGINS]', "plugins = []"),

@@ -15,7 +15,7 @@ import time
 from collections.abc import Callable, Iterator
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
-from typing import TypeVar
+from typing import Protocol, TypeVar
 from urllib.parse import urlsplit
 
 import hypothesis
@@ -51,15 +51,21 @@ hypothesis.settings.register_profile("search", deadline=None)
 hypothesis.settings.load_profile("search" if os.environ.get("ELLWAND_SEARCH") else "steady")
 
 
+class Line(Protocol):
+    def send(self, handler: SimpleHTTPRequestHandler, path: Path) -> None: ...
+
+
 class PlainSite:
     """A folder served under SUB_PATH by Python's own static server: no special headers at all.
 
     `missing` holds paths, below the site, that answer 404, `spoiled` what others answer instead.
     `asked` lists every path asked for, with the time in seconds since the epoch. `media_types`, if given,
-    are all that the server knows. With `fleeting` it forbids the browser to cache anything.
+    are all that the server knows. With `fleeting` it forbids the browser to cache anything. A `line`, if
+    given, sends each file that is there in its own way.
     """
 
-    def __init__(self, folder: Path) -> None:
+    def __init__(self, folder: Path, line: "Line | None" = None) -> None:
+        self.line = line
         self.missing: set[str] = set()
         self.spoiled: dict[str, bytes] = {}
         self.fleeting = False
@@ -107,7 +113,10 @@ class _Handler(SimpleHTTPRequestHandler):
         if below in self.site.spoiled:
             return self._send(self.site.spoiled[below])
         with contextlib.suppress(ConnectionError):  # the browser went away
-            super().do_GET()
+            if self.site.line and (path := Path(self.directory, below or "index.html")).is_file():
+                self.site.line.send(self, path)
+            else:
+                super().do_GET()
 
     def _send(self, content: bytes) -> None:
         self.send_response(200)

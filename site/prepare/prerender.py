@@ -1,6 +1,6 @@
 """Write into the page what need not wait for a worker: the form, and the example already drafted.
 
-    python prerender.py DIST
+    python prerender.py DIST [MPY_CROSS]
 
 index.html is put together from site/sections, style.css from site/style, and all of app/ becomes one
 file. The page's own modules make the HTML, so that what stands there first is what they would make
@@ -91,7 +91,7 @@ def places(catalog: dict[str, Any]) -> dict[str, str]:
     }
 
 
-def main(dist: Path) -> None:
+def main(dist: Path, mpy_cross: Path | None = None) -> None:
     catalog = catalogue()
     (dist / "figures.svg").write_text(figures(catalog), encoding="utf-8")
     text = json.dumps(catalog, ensure_ascii=False)
@@ -111,11 +111,11 @@ def main(dist: Path) -> None:
     if wanted != set(made):
         raise SystemExit(f"index.html and prerender.py differ in: {sorted(wanted ^ set(made))}")
     page.write_text(_PLACE.sub(lambda place: made[place[1]], text), encoding="utf-8")
-    program = starting.program(dist / "app")
+    program = starting.packed(starting.program(dist / "app", mpy_cross))
     shutil.rmtree(dist / "app")
     (dist / starting.PROGRAM).parent.mkdir()
-    (dist / starting.PROGRAM).write_text(program, encoding="utf-8")
+    (dist / starting.PROGRAM).write_bytes(program)
 
 
 if __name__ == "__main__":
-    main(Path(sys.argv[1]))
+    main(*map(Path, sys.argv[1:3]))

@@ -2,7 +2,8 @@
 
     preloads(dist)          links to what the page needs first, fetched while it is being read
     page_config(), worker_config()   PyScript's, written into the page
-    program(folder)         the page's own Python as one text, for MicroPython to take apart
+    program(folder, mpy_cross)   the page's own Python, compiled where there is a compiler, and its catalogue
+    packed(files)           as one file, for MicroPython to take apart
     style(folder)           the page's style sheets as one, in the order in which they hold
     seal(dist)              the hashes by which the browser knows what is cut off or damaged
 
@@ -17,11 +18,11 @@ import json
 import re
 from pathlib import Path
 
+from bytecode import compiled
 from machine import Stop
 
-PROGRAM = "app/program.txt"
+PROGRAM = "app/program.bin"
 STYLES = ("page", "fields", "pieces", "bar", "sections", "conditions")
-MARK = "\x1e"  # ASCII's record separator: stands between names and texts
 # PyScript would fetch all of its plugins; these stay out of dist/, and out of both configurations.
 UNUSED_PLUGINS = (
     "codemirror",
@@ -62,7 +63,7 @@ def preloads(dist: Path) -> str:
 
 
 def page_config() -> str:
-    return _config("./micropython/micropython.js", {f"./{PROGRAM}": "./program.txt"})
+    return _config("./micropython/micropython.js", {f"./{PROGRAM}": "./program.bin"})
 
 
 def worker_config() -> str:
@@ -74,15 +75,34 @@ def _config(interpreter: str, files: dict[str, str]) -> str:
     return json.dumps({"interpreter": interpreter, "files": files, "plugins": plugins})
 
 
-def program(folder: Path) -> str:
-    """Every file of the folder: name, text, name, text, … Python comes without its docstrings."""
-    texts = []
+def program(folder: Path, mpy_cross: Path | None = None) -> dict[str, bytes]:
+    """Every file of the folder by name. Python has lost its docstrings, and is compiled if that can be."""
+    files = {}
     for path in sorted(folder.iterdir()):
         text = path.read_text(encoding="utf-8")
-        texts += [path.name, _bare(text) if path.suffix == ".py" else text]
-    if any(MARK in text for text in texts):
-        raise SystemExit("A file of the page holds the mark that parts files from one another.")
-    return MARK.join(texts)
+        if path.suffix == ".py":
+            text = _bare(text)
+            if mpy_cross:
+                files[f"{path.stem}.mpy"] = compiled(mpy_cross, path.name, text)
+                continue
+        files[path.name] = text.encode()
+    return files
+
+
+def packed(files: dict[str, bytes]) -> bytes:
+    """A line of names and sizes, then one file after the other."""
+    sizes = " ".join(f"{name} {len(content)}" for name, content in files.items())
+    return sizes.encode() + b"\n" + b"".join(files.values())
+
+
+def unpacked(program: bytes) -> dict[str, bytes]:
+    """The files that `packed` made one of."""
+    line, _, rest = program.partition(b"\n")
+    words, files, at = line.decode().split(), {}, 0
+    for name, size in zip(words[::2], map(int, words[1::2]), strict=True):
+        files[name] = rest[at : at + size]
+        at += size
+    return files
 
 
 def _bare(source: str) -> str:

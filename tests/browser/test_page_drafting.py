@@ -70,8 +70,8 @@ def test_the_users_first_measurement_is_not_mixed_with_the_examples(phone):
 
 
 def test_what_is_typed_before_python_runs_is_kept(newcomer):
-    gate = Gate(newcomer.page, "**/app/program.txt")
-    with newcomer.page.expect_request("**/app/program.txt"):
+    gate = Gate(newcomer.page, "**/app/program.bin")
+    with newcomer.page.expect_request("**/app/program.bin"):
         newcomer.open(settled=False)
     newcomer.type(settled=False, **MEASURED)
     assert newcomer.page.get_attribute("html", "data-usable") is None

@@ -14,7 +14,7 @@ pytestmark = pytest.mark.browser
 
 PAGE = ("index.html",)
 FIRST = ("whole.js",)
-STARTING = ("start.js", "store.js", "last.js", "pyscript/*", "micropython/*", "app/program.txt")
+STARTING = ("start.js", "store.js", "last.js", "pyscript/*", "micropython/*", "app/program.bin")
 STYLE = ("style.css",)
 WORKER = (
     *("worker.py", "pyodide/start.js", "pyodide/pyodide*", "pyodide/python_stdlib.zip"),
@@ -112,7 +112,7 @@ def test_a_page_that_cannot_start_says_what_is_wrong_and_comes_right(someone, si
             raise AssertionError(f"{name}: {someone.page.inner_text('#notices')!r}") from error
         assert "load the page again" in someone.page.inner_text(".start-failed")
         assert not someone.page.is_visible("#loading")
-    spoil(site, dist, kind, "app/program.txt")
+    spoil(site, dist, kind, "app/program.bin")
     someone.go()
     someone.until("#start-failed-why", "What you typed is kept.")
     someone.page.fill("#waist_girth", "78,5")

