@@ -1,9 +1,14 @@
 """Kits for testing the lay: invented garments' pieces, cut the period way."""
 
+from dataclasses import replace
 from math import cos, pi, radians, sin
 from random import Random
 
+from drafting.cloth.cloth import Cloth
+from drafting.kit.marram_farm import VOLUNTEERS
 from drafting.lay import Shape
+from drafting.lay.bolt import ToCut, fitted, shapes_of
+from tests.drafts import draft_of
 
 Outline = tuple[tuple[float, float], ...]
 
@@ -146,6 +151,22 @@ def garment_kit(seed: int) -> tuple[str, list[Shape], float]:
     needed = max(max(x for x, _ in s.outline) - min(x for x, _ in s.outline) for s in shapes)
     widths = [w for w in (600.0, 700.0, 900.0, 1100.0, 1400.0, 1480.0) if w > needed]
     return make.__name__, shapes, size.choice(widths)
+
+
+WARDROBE = ("apron-dress", "underdress", "tunic", "trousers", "wrap-coat", "hood", "cloak")
+
+
+def household(times: int = 1) -> tuple[list[Shape], float]:
+    """Seven garments for each of three people, so many times over, on one bolt 148 cm wide; no piece may be
+    turned over, so that the lay can be compared with others'."""
+    cloth = Cloth(width=1480)
+    orders = [
+        ToCut(draft_of({"garment": garment, "measurements": who.measurements, "sex": who.sex,
+                        "age_months": who.age_months and str(who.age_months)}).pattern, who.name)
+        for who in VOLUNTEERS for garment in WARDROBE
+    ]
+    shapes = shapes_of(fitted(orders, cloth), cloth)
+    return [replace(s, quantity=s.quantity * times, mirroring="none") for s in shapes], cloth.piece_width
 
 
 def random_kit(seed: int) -> tuple[list[Shape], float]:

@@ -44,6 +44,8 @@ class Compactor:
         self.width = width
         self.slack = slack
         self.folded = np.array(folded, dtype=bool)
+        self.stuck: tuple[int, int] | None = None
+        """The forms that were deepest in each other where a compaction gave up."""
         self._flat: Store[tuple[int, int], tuple[Numbers, int, int]] = Store(MOST_FACETS)
 
     def compacted(
@@ -64,6 +66,7 @@ class Compactor:
         corners = self._inside(corners, sizes)
         found: Packing | None = None
         stuck = False
+        self.stuck = None
         for _ in range(rounds):
             moved = self._solve(forms, corners, sizes, reach, lengthwise=stuck)
             yield
@@ -71,12 +74,14 @@ class Compactor:
                 return found
             corners = moved
             length = float((corners[:, 0] + sizes[:, 0]).max())
-            if self.overlap(forms, corners, sizes) > 0.5 * abs(self.slack):
+            depth, i, j = self._deepest(forms, corners, sizes)
+            if depth > 0.5 * abs(self.slack):
+                self.stuck = None if found else (forms[i], forms[j])
                 if found or length > HOPELESS * goal:
                     return found
                 stuck = True
                 continue
-            stuck = False
+            stuck, self.stuck = False, None
             gain = found.length - length if found else (HOPELESS - 1) * goal
             if found is None or gain > 0:
                 found = Packing(forms, corners, length)
@@ -88,7 +93,7 @@ class Compactor:
         """The pieces where they are, or pushed inside the width, unless two overlap."""
         sizes = np.array([self.nofits.forms[form].size for form in forms])
         corners = self._inside(corners, sizes)
-        if self.overlap(forms, corners, sizes) > 0.5 * abs(self.slack):
+        if self._deepest(forms, corners, sizes)[0] > 0.5 * abs(self.slack):
             return None
         return Packing(forms, corners, float((corners[:, 0] + sizes[:, 0]).max()))
 
@@ -99,10 +104,15 @@ class Compactor:
             (np.maximum(corners[:, 0], 0.0), np.clip(corners[:, 1], lowest, top))
         )
 
-    def overlap(self, forms: tuple[int, ...], corners: Numbers, sizes: Numbers) -> float:
-        """The deepest any convex part lies in another's, beyond the slack, mm."""
-        _, _, _, _, _, room = self._facets(forms, corners, sizes, 0.0)
-        return float(-room.min(initial=0.0))
+    def _deepest(
+        self, forms: tuple[int, ...], corners: Numbers, sizes: Numbers
+    ) -> tuple[float, int, int]:
+        """The deepest any convex part lies in another's, beyond the slack, mm; and whose parts they are."""
+        first, second, _, _, _, room = self._facets(forms, corners, sizes, 0.0)
+        if not len(room):
+            return 0.0, 0, 0
+        k = int(room.argmin())
+        return max(-float(room[k]), 0.0), int(first[k]), int(second[k])
 
     def _solve(
         self,

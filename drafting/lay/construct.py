@@ -1,4 +1,5 @@
-"""First lays: in rows of boxes, and by putting pieces as near the cut end as they go.
+"""First lays: in rows of boxes, and by putting pieces as near the cut end as they go; and a lay whose pieces
+overlap made one in which they do not.
 
 Sources: rows by falling length, first fit: Coffman, Garey, Johnson & Tarjan 1980, "Performance
 bounds for level-oriented two-dimensional packing algorithms"; the bottom-left rule: Baker, Coffman &
@@ -12,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from .nofit import NoFits
-from .penetration import DepthMaps
+from .penetration import DepthMaps, blocked_along
 
 
 def in_rows(
@@ -86,3 +87,28 @@ def bottom_left(
         placed.append(i)
     half_sizes = np.array([sizes[form].size for form in forms]) / 2
     return tuple(forms), np.column_stack((x, y)) * step - half_sizes
+
+
+def pushed_apart(
+    nofits: NoFits, forms: Sequence[int], corners: NDArray[np.float64]
+) -> NDArray[np.float64]:
+    """The corners (n, 2), mm, of the same pieces, each moved along the strip until it is clear of those that
+    begin before it."""
+    sizes = np.array([nofits.forms[form].size for form in forms])
+    moved = corners.copy()
+    placed: list[int] = []
+    for i in np.argsort(corners[:, 0], kind="stable").tolist():
+        beside = np.array(placed, dtype=int)
+        low, high = moved[i, 1], moved[i, 1] + sizes[i, 1]
+        near = beside[(moved[beside, 1] < high + nofits.gap) & (low < (moved + sizes)[beside, 1] + nofits.gap)
+                      & ((moved + sizes)[beside, 0] + nofits.gap > moved[i, 0])]
+        barred = sorted(
+            (moved[j, 0] + start, moved[j, 0] + end)
+            for j in near.tolist()
+            for start, end in blocked_along(nofits.between(forms[j], forms[i]), moved[i, 1] - moved[j, 1])
+        )
+        for start, end in barred:
+            if start < moved[i, 0] < end:
+                moved[i, 0] = end
+        placed.append(i)
+    return moved

@@ -15,7 +15,7 @@ from random import Random
 import numpy as np
 
 from .compact import Compactor, Packing
-from .construct import bottom_left, in_rows
+from .construct import bottom_left, in_rows, pushed_apart
 from .nofit import NoFits, Numbers
 from .orient import Copies
 from .penetration import DepthMaps
@@ -25,6 +25,9 @@ FEWEST_PLACES, PLACES_EACH, MOST_PLACES = 10_000, 500, 50_000
 FORGIVEN = 0.4
 PATIENCE = 100
 NEARLY_CLEAR = 0.15
+STUBBORN = 2
+"""Compactions in a row that may end with the same two forms in each other."""
+
 MANY = 40
 MOST_COMPACTED = 120
 """Pieces up to which lays are compacted. Beyond, the grid's own lays are kept: a linear program for
@@ -50,7 +53,9 @@ class Improver:
         self.step = float(np.sqrt(width * expected / places))
         self.compacting = len(self.choices) <= MOST_COMPACTED
         self.maps = DepthMaps(nofits, self.step, FORGIVEN if self.compacting else 0.0)
+        self.nofits = nofits
         self.compactor = Compactor(nofits, width, slack, self.folded)
+        self.stuck: tuple[tuple[int, int] | None, int] = None, 0
         self.floor = max(
             sum(self.areas) / width,
             max(min(self.sizes[form, 0] for form in choice) for choice in self.choices),
@@ -96,7 +101,9 @@ class Improver:
             forms, corners = yield from bottom_left(
                 self.maps, choices, order, self.width, self.folded
             )
-            yield from self._compacted(forms, corners, reach=8 * self.step)
+            if not (yield from self._compacted(forms, corners, reach=8 * self.step)):
+                corners = pushed_apart(self.nofits, forms, corners)
+                yield from self._compacted(forms, corners, reach=8 * self.step)
             self.constructed = True
 
     def _separated(self, separator: Separator, target: float) -> Generator[None, None, bool]:
@@ -139,12 +146,22 @@ class Improver:
         packing: Packing | None
         if self.compacting:
             packing = yield from self.compactor.compacted(forms, corners, reach, goal)
+            self._learn()
         else:
             packing = self.compactor.checked(forms, corners)
         if packing is None or packing.length >= goal:
             return False
         self.best = packing
         return True
+
+    def _learn(self) -> None:
+        """Two forms that keep on ending in each other fit the grid, and not the cloth."""
+        pair, times = self.stuck
+        times = times + 1 if self.compactor.stuck == pair else 1
+        self.stuck = self.compactor.stuck, times
+        if self.compactor.stuck and times >= STUBBORN:
+            self.maps.keep_apart(*self.compactor.stuck)
+            self.stuck = None, 0
 
     def _packing(self, forms: tuple[int, ...], corners: Numbers) -> Packing:
         return Packing(forms, corners, float((corners[:, 0] + self.sizes[list(forms), 0]).max()))

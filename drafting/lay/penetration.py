@@ -48,6 +48,7 @@ class DepthMaps:
         forms = len(nofits.forms)
         self.made: list[list[DepthMap | None]] = [[None] * forms for _ in range(forms)]
         self._twins = twins(nofits.forms)
+        self._apart: dict[tuple[int, int], float] = {}
         self._held = 0
 
     def span(self, size: float, extent: float) -> tuple[int, int]:
@@ -63,6 +64,16 @@ class DepthMaps:
     def at_far_edge(self, size: float, extent: float) -> tuple[int, int]:
         """As `span`, for a piece that must reach `extent`: the place nearest to that."""
         return round((extent - size / 2) / self.step), 1
+
+    def keep_apart(self, one: int, other: int) -> None:
+        """From now on these two forms, and those that are them turned, need a step more between them: where
+        only what is forgiven lets them lie beside each other, they never can."""
+        for _, twin in self._twins:
+            a, b = twin[one], twin[other]
+            if a is not None and b is not None:
+                for pair in {(a, b), (b, a)}:
+                    self._apart[pair] = self._apart.get(pair, 0.0) + 1.0
+                    self.made[pair[0]][pair[1]] = None
 
     def of(self, moving: int, rest: int) -> DepthMap:
         made = self.made[moving][rest]
@@ -92,15 +103,24 @@ class DepthMaps:
     def _make(self, moving: int, rest: int) -> Depths:
         forms, gap, step = self.nofits.forms, self.nofits.gap, self.step
         moving_size, rest_size = np.array(forms[moving].size), np.array(forms[rest].size)
-        ox, oy = (((moving_size + rest_size) / 2 + gap) / step).astype(int).tolist()
+        apart = self._apart.get((moving, rest), 0.0)
+        ox, oy = (((moving_size + rest_size) / 2 + gap) / step + apart).astype(int).tolist()
         shift = (rest_size - moving_size) / 2
         x = np.arange(-ox, ox + 1) * step + shift[0]
         y = np.arange(-oy, oy + 1) * step + shift[1]
         nofit = self.nofits.between(rest, moving)
         depth = _convex_depth(nofit, x, y) if len(nofit.c) == 1 else _depth(nofit, x, y, step)
         depth /= step
-        depth -= min(self.forgiven, max(0.25 * float(depth.max()), 0.0))
+        depth -= min(self.forgiven, max(0.25 * float(depth.max()), 0.0)) - apart
         return np.maximum(depth, 0.0).astype(np.float32)
+
+
+def blocked_along(nofit: NoFit, across: float) -> list[tuple[float, float]]:
+    """Where along the strip the moving piece's corner may not be, from the other's, mm, when it lies
+    `across` mm further across the strip."""
+    starts, ends = _intervals(nofit.nx, nofit.ny, nofit.c, np.array([across]))
+    pairs = zip(starts[:, 0].tolist(), ends[:, 0].tolist(), strict=True)
+    return [(start, end) for start, end in pairs if start < end]
 
 
 def _convex_depth(nofit: NoFit, x: Numbers, y: Numbers) -> Numbers:

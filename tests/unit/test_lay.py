@@ -12,7 +12,7 @@ from shapely.strtree import STRtree
 
 from drafting.lay import Shape, lay
 from drafting.words.problems import BadInput
-from tests.lay_kits import garment_kit, random_kit, rectangle
+from tests.lay_kits import garment_kit, household, random_kit, rectangle
 
 
 def assert_sound(layout, shapes, width, along="y", gap=0.0):
@@ -91,6 +91,14 @@ def test_a_piece_on_the_fold_reaches_the_far_edge_whatever_else_is_laid(seed):
         for placement in laid:
             assert max(x for x, _ in placement.outline) == pytest.approx(width, abs=1e-5)
             assert placement.mirrored == (placement.rotation == 180)
+
+
+def test_pieces_a_little_too_wide_to_lie_beside_each_other_do_not_hold_up_the_rest():
+    shapes, width = household()
+    some = shapes[::2]
+    layout = lay(some, width, max_rounds=600, seconds=600)
+    assert_sound(layout, some, width)
+    assert layout.utilisation > 0.72  # 0.66 in rows, which was the best that was found while two such lay so
 
 
 def test_the_same_seed_and_rounds_give_the_same_lay_and_more_rounds_no_longer_one():
