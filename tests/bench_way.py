@@ -73,7 +73,7 @@ def _rows() -> Iterator[Row]:
         measured = "&".join(f"{name}={text}cm" for name, text in CHILD.items())
         child.goto(f"{site.url}#underdress&v=2&unit=cm&{measured}&end")
         child.wait_for_function(SETTLED)
-        child.click("[data-do='close:link']")
+        child.click("[data-do='theirs']")
         _go(child, "cutting")
         child.click("#lay")
         child.wait_for_selector("#laid:not([hidden])")

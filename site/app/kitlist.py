@@ -52,7 +52,9 @@ class KitList:
         box = by_id("kit-title-text")
         if box.value != kit["title"]:
             box.value = kit["title"]
-        show("kit", self._session.own is None)
+        own = self._session.own is None
+        show("kit-own", own)
+        show("kit-away", not own)
         html = "".join(self._wearer(w) for w in kitvalues.by_name(kit))
         set_html("kit-wearers", html)
         sewn = len([g for g in kit["garments"] if _is_sewn(g)])

@@ -1,13 +1,20 @@
-"""A draft that came by a link: shown in the place of the user's own, until it is theirs or gone."""
+"""A draft that came by a link: shown in the place of the user's own, until it is theirs or gone.
+
+What it is and whose body it holds is said first. It can be looked at, made for the user's own body, or
+kept as it is; only then does the sender become a wearer of the user's kit.
+"""
 
 import keeping
 import kitvalues
 import telling
 from draft import from_link
 from handed import is_handed
+from lengths import under, with_unit
 from link import read_link
+from wayfinding import go_to_part
 
 PARTS = ("wearer", "garment", "pieces", "cutting", "chalking", "sewing", "kit", "take-away")
+FEW = 3  # measurements that are named
 
 
 class Visiting:
@@ -19,6 +26,8 @@ class Visiting:
 
     def answers(self):
         return {
+            "look": lambda *_: self._look(),
+            "for-me": lambda *_: self._make_for_me(),
             "mine": lambda *_: self._leave(),
             "theirs": lambda *_: self._take_home(),
             "close:link": lambda *_: self._close(),
@@ -30,7 +39,7 @@ class Visiting:
         self._session.refill()
 
     def open(self, fragment):
-        """Show the draft a link holds. One of the user's own that differs is kept, not replaced."""
+        """Show the draft a link holds. The user's own is kept, not replaced."""
         session = self._session
         fragment = fragment.lstrip("#")
         if not fragment or fragment in PARTS:
@@ -49,23 +58,39 @@ class Visiting:
         own = session.own or session.draft
         again = keeping.came_back()
         theirs.name = theirs.name or keeping.name_in_history()
-        demo = session.kits.is_demo
-        if not demo and own.is_empty() or session.fragment(own) == session.fragment(theirs):
-            session.put(theirs if own.is_empty() else own)
-            first = "This draft came by a link. It is yours to change now."
-            shown = [first] if own.is_empty() and not again else []
-            telling.notice("link", shown + said + more, [("close:link", "Close")])
+        unkept = own.is_empty() and again and not session.kits.works
+        if unkept or session.fragment(own) == session.fragment(theirs):
+            session.put(theirs if unkept else own)
+            telling.notice("link", said + more, [("close:link", "Close")])
             session.keep()
             return
         session.put(theirs, own)
-        kept, back = "Your own is kept", "Go back to mine"
-        if demo:
-            kept, back = "Marram Farm's kit stays as it is", "Go back to Marram Farm's"
-        telling.notice(
-            "link",
-            ["This draft came by a link. %s, untouched." % kept] + said + more,
-            [("mine", back), ("theirs", "Add it to my kit")],
-        )
+        self._offer(said + more)
+
+    def _offer(self, said):
+        """The three ways, and the way back."""
+        session = self._session
+        asked = session.catalogue.wanted(session.draft.garment)[0]
+        first = told(session.draft, asked, session.catalogue)
+        back = "Leave it"
+        if session.kits.is_demo:
+            first += " Marram Farm's kit stays as it is."
+            back = "Go back to Marram Farm's"
+        elif not session.own.is_empty():
+            first += " Your own is kept, untouched."
+            back = "Go back to mine"
+        telling.notice("link", [first] + said, [
+            ("look", "Just look at it"), ("for-me", "Make it for my measurements"),
+            ("theirs", "Keep it, body and all"), ("mine", back),
+        ])
+
+    def _look(self):
+        """The notice makes room; it stays with the way back."""
+        session = self._session
+        telling.notice("link", ["A link's %s: not yours yet." % _title(session)], [
+            ("for-me", "Make it for my measurements"), ("theirs", "Keep it"), ("mine", "Leave it"),
+        ])
+        go_to_part("pieces")
 
     def _close(self):
         telling.notice("link", [])
@@ -79,6 +104,30 @@ class Visiting:
             session.show_garment(session.kit["at"])
             session.undo.offer("What was here before is back.", lambda: session.show(theirs, session.draft))
 
+    async def _make_for_me(self):
+        """The garment with its options for the wearer who is on the user's form, and not for its own."""
+        session, theirs = self._session, self._session.draft
+        if session.own is None:
+            return
+        telling.notice("link", [])
+        await session.kits.to_own()
+        kit, own_at = session.kit, session.kit["at"]
+        wearer = kitvalues.wearer_of(kit, own_at)
+        lengths = session.catalogue.lengths[theirs.garment]
+        options = under(theirs.options, theirs.unit, wearer["unit"], lengths)
+        first = kitvalues.is_empty(kit)
+        made = kitvalues.add_garment(kit, wearer["id"], theirs.garment, options,
+                                     kitvalues.entry(kit["garments"], own_at)["cloths"])
+        if first:
+            kitvalues.take_out(kit, [own_at])
+        session.change_kit(made)
+        said = "The link's %s is in your kit, for your own measurements." % _title(session)
+        typed = [session.catalogue.label(name, theirs.garment).lower() for name in lengths if name in options]
+        if typed:
+            said += " As it was sent: %s; look whether that suits." % ", ".join(typed)
+        session.undo.offer(said, lambda: self._take_out_again(made, own_at, ""))
+        go_to_part("pieces" if session.draft.measurements else "wearer")
+
     async def _take_home(self):
         """What came by the link is one wearer more; in the user's own kit, while Marram Farm's is open."""
         session, theirs = self._session, self._session.draft
@@ -88,14 +137,31 @@ class Visiting:
         await session.kits.to_own()
         own_at = session.kit["at"]
         garment_id = kitvalues.add_draft(session.kit, theirs)
+        wearer_id = kitvalues.wearer_of(session.kit, garment_id)["id"]
         session.show_garment(garment_id)
         session.undo.offer("The link's draft is in your kit now, as one wearer more.",
-                           lambda: self._take_out_again(garment_id, own_at))
+                           lambda: self._take_out_again(garment_id, own_at, wearer_id))
 
-    def _take_out_again(self, garment_id, back_to):
+    def _take_out_again(self, garment_id, back_to, wearer_id):
         session = self._session
         kit = session.kit
-        kitvalues.take_out(kit, [garment_id], kitvalues.wearer_of(kit, garment_id)["id"])
+        kitvalues.take_out(kit, [garment_id], wearer_id)
         kit["at"] = back_to
         kitvalues.stand_somewhere(kit, session.catalogue.garments[0], session.catalogue.lengths)
         session.show_garment(kit["at"])
+
+
+def told(draft, asked, catalogue):
+    """What a link's draft is, and whose body it holds."""
+    whose = draft.name.strip() or "someone it does not name"
+    typed = [name for name in asked if name in draft.measurements]
+    named = ", ".join(
+        "%s %s" % (catalogue.label(name, draft.garment).lower(), with_unit(draft.measurements[name], draft.unit))
+        for name in typed[:FEW])
+    more = " and %d more" % (len(typed) - FEW) if len(typed) > FEW else ""
+    return "This came by a link: %s, drawn for %s (%s%s)." % (
+        catalogue.title(draft.garment).lower(), whose, named or "no measurement yet", more)
+
+
+def _title(session):
+    return session.catalogue.title(session.draft.garment).lower()

@@ -16,7 +16,7 @@ def working(profiles):
     """With everything opened that can be: the lay, the steps, the code, the list, every fold."""
     someone = Visitor(profiles, profiles.site)
     someone.runs_first("navigator.share = async () => {}; navigator.canShare = () => true;")
-    someone.open(LINK)
+    someone.keep_a_link(LINK)
     page = someone.page
     someone.type(cloth_name="madder-red wool")
     page.click('#kit [data-do="wearer:another"]')

@@ -331,7 +331,7 @@ COAT = ("#wrap-coat&v=2&bust_girth=96cm&waist_girth=80cm&hip_girth=104cm&arm_len
 
 
 def test_a_lining_has_its_own_cloth_lay_and_chalk_plan_below_the_first(phone):
-    phone.open(COAT)
+    phone.keep_a_link(COAT)
     assert phone.typed("cloth_lining_width") == "60" and phone.typed("cloth_width") == "75"
     phone.page.click("#lay")
     phone.page.wait_for_selector("#lay-working", state="visible")

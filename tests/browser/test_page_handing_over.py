@@ -40,7 +40,7 @@ SHARING = """
 def giver(profiles):
     someone = Visitor(profiles, profiles.site, device_scale_factor=2)
     someone.runs_first(SHARING)
-    someone.open(LINK)
+    someone.keep_a_link(LINK)
     yield someone
     assert someone.errors == []
     someone.close()

@@ -25,13 +25,56 @@ def part(visitor):
     return "#" + visitor.page.evaluate("document.documentElement.dataset.part")
 
 
-def test_a_link_opened_first_becomes_the_visitors_own_draft(visitor):
-    visitor.open(LINK)
+def test_a_link_opened_first_says_what_it_is_and_whose_body_it_holds_and_is_nobodys_yet(visitor):
+    visitor.open(LINK.replace("&end", "&name=Osgar&end"))
+    said = visitor.text("notices")
+    assert "came by a link: apron dress, drawn for Osgar" in said
+    assert "bust girth 104 cm" in said and "waist girth 88 cm" in said
     assert visitor.typed("bust_girth") == "104"
-    assert "came by a link" in visitor.text("notices")
     assert "example" not in visitor.text("whose")
+    visitor.page.click("[data-do=look]")
+    assert part(visitor) == "#pieces" and "not yours yet" in visitor.text("notices")
+    visitor.reload()
+    assert "came by a link" in visitor.text("notices") and visitor.typed("bust_girth") == "104"
+    visitor.page.click("[data-do=mine]")
+    visitor.settle()
+    assert visitor.typed("bust_girth") == "" and visitor.text("notices") == ""
+
+
+def test_a_link_can_be_made_for_ones_own_measurements_without_the_body_it_came_with(visitor):
     visitor.open()
-    assert visitor.typed("bust_girth") == "104"
+    visitor.type(name="Hild", **MEASURED)
+    visitor.page.goto("about:blank")
+    visitor.open(LINK.replace("&end", "&name=Osgar&shaping=a-line&hem_girth=222cm&end"))
+    visitor.page.click("[data-do=for-me]")
+    visitor.settle()
+    assert visitor.typed("bust_girth") == "92" and visitor.typed("name") == "Hild"
+    assert visitor.page.is_checked("input[name=shaping][value=a-line]")
+    assert visitor.typed("hem_girth") == "222"
+    assert "hem girth" in visitor.text("done-text"), "a length that was cut for another body is named"
+    assert wearers(visitor) == ["Hild"]
+    visitor.open()
+    assert visitor.typed("hem_girth") == "222" and visitor.typed("bust_girth") == "92"
+
+
+def test_a_link_made_for_someone_who_has_measured_nothing_yet_asks_for_their_numbers(visitor):
+    visitor.open(LINK.replace("apron-dress", "tunic").replace("&end", "&name=Osgar&gores=all&end"))
+    visitor.page.click("[data-do=for-me]")
+    visitor.settle()
+    assert part(visitor) == "#wearer" and visitor.typed("bust_girth") == "" and visitor.typed("name") == ""
+    assert visitor.page.is_checked("input[name=garment][value=tunic]")
+    assert visitor.page.is_checked("input[name=gores][value=all]")
+    visitor.type(**MEASURED)
+    assert wearers(visitor) == ["no name yet"]
+    visitor.page.click("[data-do=undo]")
+    visitor.settle()
+    assert visitor.typed("bust_girth") == "92", "what was typed since stays"
+
+
+def wearers(visitor):
+    """Of the kit, by what they are called there."""
+    visitor.page.reach("#kit")
+    return visitor.page.locator("[data-wearer] summary > span:first-child").all_inner_texts()
 
 
 def test_a_link_does_not_replace_the_visitors_own_draft(visitor):
@@ -73,6 +116,7 @@ def test_a_links_draft_can_be_kept_instead(visitor):
     visitor.settle()
     visitor.open()
     assert visitor.typed("bust_girth") == "104"
+    assert wearers(visitor) == ["Hild", "no name yet"]
 
 
 def test_keeping_the_links_draft_can_be_undone(visitor):

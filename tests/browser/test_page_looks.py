@@ -23,7 +23,7 @@ LINK = (
 @pytest.fixture(scope="module")
 def drafted(profiles):
     someone = Visitor(profiles, profiles.site)
-    someone.open(LINK)
+    someone.keep_a_link(LINK)
     yield someone
     assert someone.errors == []
     someone.close()

@@ -278,6 +278,13 @@ class Visitor:
             self.settle()
         return self
 
+    def keep_a_link(self, fragment):
+        """Open a link and have its draft in the kit, body and all."""
+        self.open(fragment)
+        self.page.click("[data-do=theirs]")
+        self.settle()
+        self.page.click("[data-do=done]")
+
     def runs_first(self, script):
         """In a page of its own, which is closed in the end: what a script replaces there stays replaced."""
         self._first = script
