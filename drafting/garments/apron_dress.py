@@ -18,9 +18,9 @@ from .apron_panels import panel_seams, panels, schematic, side_gores, strap_plac
 from .apron_tube import PAST_THE_WAIST, THIRD, Tube, bust_depth, tube_for
 from .drafted import drafted
 from .fit import WAIST_TO_HIP, girth_at
-from .garment import Chosen, Garment
+from .garment import Garment
 from .gore import WIDEST_ANGLE
-from .options import ChoiceOption, CountOption, LengthOption, Options
+from .options import ChoiceOption, Chosen, CountOption, LengthOption, Options
 from .rounding import round_to, up_to
 from .straps import strap_ends, strap_length, straps
 from .wearing import Wearing
@@ -55,6 +55,10 @@ def _default_hem_girth(body: Body) -> float:
     return up_to(max(1.4 * body["stature"], 1.6 * widest, clears), 10)
 
 
+_NOT_WRAPPED = Chosen("style", ("four-panels", "pleated", "straight-panels"))
+_PLEATED = Chosen("style", ("pleated",))
+_WITH_STRAPS = Chosen("strap_style", ("loops", "single"))
+
 OPTIONS = (
     ChoiceOption("style", "Style", "How the tube is made up.", "four-panels",
                  {"four-panels": "four panels", "pleated": "four panels, the front pleated",
@@ -70,19 +74,25 @@ OPTIONS = (
     ChoiceOption("opening", "Opening", "A slit left in a side seam, so that it can be put on.",
                  "as-needed",
                  {"as-needed": "side opening if needed", "side": "side opening",
-                  "none": "no opening"}),
+                  "none": "no opening"},
+                 when=(_NOT_WRAPPED,)),
     ChoiceOption("closing", "Opening closed by", "What keeps a side opening together once it is on.", "lace",
-                 {"lace": "loops and a lace", "hooks": "hooks and eyes"}),
+                 {"lace": "loops and a lace", "hooks": "hooks and eyes"},
+                 when=(_NOT_WRAPPED, Chosen("opening", ("as-needed", "side")))),
     LengthOption("scoop", "Scoop under the arm", "How far the side panels dip at the top.",
-                 0.0, 0, 120),
+                 0.0, 0, 120,
+                 when=(_NOT_WRAPPED,)),
     LengthOption("growth_tuck", "Growth tuck",
                  "Depth of a fold sewn in above the hem, to let down as a child grows.",
                  0.0, 0, 150),
-    CountOption("pleat_count", "Pleats", "Across the middle of a pleated front.", PLEATS, 1, 40),
+    CountOption("pleat_count", "Pleats", "Across the middle of a pleated front.", PLEATS, 1, 40,
+                when=(_PLEATED,)),
     LengthOption("pleat_depth", "Depth of a pleat", "Each takes twice its depth of cloth.",
-                 PLEAT_DEPTH, 2, 60),
+                 PLEAT_DEPTH, 2, 60,
+                 when=(_PLEATED,)),
     LengthOption("wrap_overlap", "Wrap", "How far front and back each reach past the left side.",
-                 lambda body: round_to(0.1 * body["bust_girth"], 10), 20, 400),
+                 lambda body: round_to(0.1 * body["bust_girth"], 10), 20, 400,
+                 when=(Chosen("style", ("wrapped",)),)),
     LengthOption("bust_ease", "Ease at the top", "Room over the body and the underdress.",
                  USUAL_EASE, 0, 600, "Ease"),
     LengthOption("waist_ease", "Ease at the waist", "Room over the body and the underdress.",
@@ -91,11 +101,14 @@ OPTIONS = (
                  {"loops": "long loops behind, short loops in front, for brooches",
                   "single": "single straps, sewn at both ends", "none": "no straps"}, "Straps"),
     LengthOption("strap_cut_width", "Strap strip", "Width to cut; a quarter of it when folded.",
-                 40.0, 16, 120, "Straps"),
+                 40.0, 16, 120, "Straps",
+                 when=(_WITH_STRAPS,)),
     LengthOption("strap_spare", "Spare on each strap", "Cut long, shorten at the fitting.",
-                 60.0, 0, 300, "Straps"),
+                 60.0, 0, 300, "Straps",
+                 when=(_WITH_STRAPS,)),
     LengthOption("front_loop", "Front loop", "From the top edge to where the brooch's pin goes.",
-                 50.0, 15, 200, "Straps"),
+                 50.0, 15, 200, "Straps",
+                 when=(_WITH_STRAPS,)),
     LengthOption("seam_allowance", "Seam allowance", "Beyond the sewing line, for run-and-fell seams.",
                  25.0, 6, 60, "Allowances"),
     LengthOption("hem_depth", "Hem", "Finished depth; it is turned twice.",

@@ -7,7 +7,7 @@ from .fit import ANKLE_HEIGHT, WAIST_TO_HIP, over_the_head
 from .layers import OVER, over_option
 from .loom import LOOM_WIDTH
 from .neck import neck_options
-from .options import ChoiceOption, LengthOption, Option
+from .options import ChoiceOption, Chosen, LengthOption, Option
 from .rounding import round_to
 from .sleeve import ELBOW
 
@@ -25,6 +25,10 @@ NAMED_LENGTHS = {
     "by-number": "the length given", "mid-thigh": "middle of the thigh", "knee": "the knee",
     "mid-calf": "middle of the calf", "ankle": "the ankle",
 }
+
+BY_NUMBER = Chosen("length_to", ("by-number",))
+WITH_SLEEVES = Chosen("sleeve", ("tapered", "straight"))
+NOT_NARROW = Chosen("body_width", ("as-needed", "wide"))
 
 
 def named_depth(body: Body, name: str) -> float:
@@ -72,7 +76,8 @@ def block_options(
 
     return (
         LengthOption("length", "Length", "From the shoulder beside the neck to the finished hem.",
-                     lambda body: named_depth(body, length), 250, 1800),
+                     lambda body: named_depth(body, length), 250, 1800,
+                     when=(BY_NUMBER,)),
         ChoiceOption("length_to", "Length by name", "Sets the length by where the hem should hang.",
                      "by-number", NAMED_LENGTHS),
         ChoiceOption("body_width", "Body", "How wide the front and back panels are.", "as-needed",
@@ -83,11 +88,14 @@ def block_options(
         ChoiceOption("gores", "Gores", "Wedges let in to widen the hem.", gores,
                      {"sides": "at the sides", "all": middle, "none": "none"}),
         ChoiceOption("gore_start", "Gores start", "Where the side gores begin.", "underarm",
-                     {"underarm": "under the arm", "waist": "at the waist", "hip": "at the hips"}),
+                     {"underarm": "under the arm", "waist": "at the waist", "hip": "at the hips"},
+                     when=(NOT_NARROW,)),
         LengthOption("middle_gore_length", "Middle gores",
-                     "Length of gores in slits; 0 lets them start at the waist.", 0.0, 0, 1500),
+                     "Length of gores in slits; 0 lets them start at the waist.", 0.0, 0, 1500,
+                     when=(Chosen("gores", ("all",)),)),
         ChoiceOption("gore_cut", "Gores are cut", "Two halves lie head to tail in one rectangle.",
-                     "whole", {"whole": "whole", "halves": "in two halves, with a seam"}),
+                     "whole", {"whole": "whole", "halves": "in two halves, with a seam"},
+                     when=(Chosen("gores", ("sides", "all")),)),
         LengthOption("hem_girth", "Hem girth", "All the way round the finished hem.",
                      default_hem, 400, 8000),
         LengthOption("growth_tuck", "Growth tuck",
@@ -100,18 +108,23 @@ def block_options(
         LengthOption("sleeve_length", "Sleeve length",
                      "From the shoulder point over the bent elbow to the cuff.",
                      lambda body: round_to(body["arm_length"] + ELBOW * body["stature"], 5),
-                     60, 1100, "Sleeves"),
+                     60, 1100, "Sleeves",
+                     when=(WITH_SLEEVES,)),
         LengthOption("cuff_girth", "Cuff girth", "Round the finished cuff of a tapered sleeve.",
                      lambda body: round_to(
                          body["folded_hand_girth"] + 15 + OVER[over].wrist, 5),
-                     80, 900, "Sleeves"),
+                     80, 900, "Sleeves",
+                     when=(Chosen("sleeve", ("tapered",)),)),
         LengthOption("cuff_slit", "Cuff slit", "Left open in the underarm seam at the cuff.",
-                     0.0, 0, 250, "Sleeves"),
+                     0.0, 0, 250, "Sleeves",
+                     when=(WITH_SLEEVES,)),
         ChoiceOption("gusset", "Underarm gusset", "A square set in under the arm.", "as-needed",
                      {"as-needed": "with a wide body and sleeves", "square": "square",
-                      "none": "none"}, "Sleeves"),
+                      "none": "none"}, "Sleeves",
+                     when=(WITH_SLEEVES, NOT_NARROW)),
         LengthOption("gusset_size", "Gusset side", "Along each side of the square.",
-                     lambda body: round_to(0.06 * body["stature"], 5), 30, 250, "Sleeves"),
+                     lambda body: round_to(0.06 * body["stature"], 5), 30, 250, "Sleeves",
+                     when=(WITH_SLEEVES, NOT_NARROW, Chosen("gusset", ("as-needed", "square")))),
         over_option(over),
         LengthOption("chest_ease", "Ease at the chest", "Room round the chest or waist, beyond what "
                      "the clothes beneath take.",

@@ -14,8 +14,8 @@ from ..words.problems import BadInput, Problem
 from ..words.wording import said
 from .cap_pieces import back_seam, cap_piece, schematic, tie_ends, tie_piece
 from .drafted import drafted
-from .garment import Chosen, Garment
-from .options import ChoiceOption, LengthOption, Options
+from .garment import Garment
+from .options import ChoiceOption, Chosen, LengthOption, Options
 from .rounding import round_to
 
 FRONT_OF_FACE = 0.8
@@ -61,11 +61,13 @@ OPTIONS = (
                  "shaped", {"shaped": "rounded off", "darted": "taken in by a dart",
                             "plain": "left as a peak"}),
     LengthOption("rounding", "Size of the curve or dart", "How much of the peak is taken off.",
-                 _default_rounding, 20, 150),
+                 _default_rounding, 20, 150,
+                 when=(Chosen("back", ("shaped", "darted")),)),
     ChoiceOption("ties", "Ties", "Tapes at the jaws, tied under the chin.", "as-fits",
                  {"as-fits": "ties, but none for a small child", "tapes": "ties",
                   "none": "no ties"}),
-    LengthOption("tie_length", "Length of each tie", "Finished.", 350.0, 100, 700),
+    LengthOption("tie_length", "Length of each tie", "Finished.", 350.0, 100, 700,
+                 when=(Chosen("ties", ("as-fits", "tapes")),)),
     LengthOption("seam_allowance", "Seam allowance", "Beyond the sewing line.",
                  12.0, 5, 40, "Allowances"),
     LengthOption("hem_depth", "Hem", "Finished depth, turned twice.", 6.0, 0, 20, "Allowances"),

@@ -24,9 +24,9 @@ from .cloak_shape import (
     too_wide,
 )
 from .drafted import drafted
-from .garment import Chosen, Garment
+from .garment import Garment
 from .loom import LOOM_WIDTH
-from .options import ChoiceOption, LengthOption, Options
+from .options import ChoiceOption, Chosen, LengthOption, Options
 from .rounding import round_to, up_to
 from .wearing import Wearing
 
@@ -46,6 +46,9 @@ def _default_fold(body: Body) -> float:
 SCOOP = 40.0
 """mm. common practice, no source: 30 to 50."""
 
+_RECTANGLE = Chosen("shape", ("rectangle",))
+_CIRCULAR = Chosen("shape", ("half-circle", "three-quarter-circle"))
+
 OPTIONS = (
     ChoiceOption("shape", "Shape", "How the cloak is cut.", "rectangle",
                  {"rectangle": "rectangle", "half-circle": "half circle",
@@ -53,16 +56,21 @@ OPTIONS = (
     LengthOption("length", "Length", "From the neck to the hem, finished.",
                  lambda body: round_to(0.66 * body["stature"], 10), 250, 1700),
     LengthOption("width", "Width of the rectangle", "From one front edge round to the other.",
-                 _default_width, 500, 4000),
+                 _default_width, 500, 4000,
+                 when=(_RECTANGLE,)),
     LengthOption("fold_over", "Folded over", "Of a rectangle, above the fold that lies round the neck.",
-                 _default_fold, 0, 600),
+                 _default_fold, 0, 600,
+                 when=(_RECTANGLE,)),
     LengthOption("neck_length", "Way round the neck",
-                 "Of a circular cloak, from clasp to clasp; 0 to have it worked out.", 0.0, 0, 1200),
+                 "Of a circular cloak, from clasp to clasp; 0 to have it worked out.", 0.0, 0, 1200,
+                 when=(_CIRCULAR,)),
     LengthOption("scoop", "Scoop at the neck", "How deep the neck of a circular cloak is hollowed.",
-                 SCOOP, 20, 150),
+                 SCOOP, 20, 150,
+                 when=(_CIRCULAR,)),
     ChoiceOption("cut", "Pieces", "A circular cloak whole, or in quarter circles sewn together.",
                  "as-fits", {"as-fits": "half circle whole, three-quarter circle in quarters",
-                             "whole": "whole", "quarters": "quarter circles"}),
+                             "whole": "whole", "quarters": "quarter circles"},
+                 when=(_CIRCULAR,)),
     ChoiceOption("closure", "Closed by", "What holds it at the neck or shoulder.", "brooch",
                  {"brooch": "brooch or pin", "toggle": "toggle and loop"}),
     ChoiceOption("lining", "Lining", "A second layer of the same pieces.", "none",
@@ -70,7 +78,8 @@ OPTIONS = (
     LengthOption("seam_allowance", "Seam allowance", "Beyond the sewing line.",
                  20.0, 6, 60, "Allowances"),
     LengthOption("hem_depth", "Hem", "Finished depth, turned twice; 0 for raw or woven edges.",
-                 10.0, 0, 40, "Allowances"),
+                 10.0, 0, 40, "Allowances",
+                 when=(Chosen("lining", ("none",)),)),
     LOOM_WIDTH,
 )
 

@@ -11,7 +11,7 @@ from ..pattern import Pattern
 from ..words.kinds import must_be
 from ..words.problems import BadInput, Problem
 from ..words.units import Unit
-from .options import ChoiceOption, Option, Options, OptionValue
+from .options import ChoiceOption, Chosen, LengthOption, Option, Options, OptionValue
 from .wearing import Wearing
 
 WornAt = Literal["head", "neck", "trunk", "legs"]
@@ -19,14 +19,6 @@ UsualFibre = Literal["wool", "linen"]
 HeldBy = Literal["pins", "pinned straps", "cord", "toggles", "neck slit", "winding"]
 """What closes a garment or keeps it on, and can prick, catch, choke or bind. A neck slit is one that
 something must close."""
-
-
-@dataclass(frozen=True, slots=True)
-class Chosen:
-    """Only where the option of that name is one of these choices."""
-
-    option: str
-    choices: tuple[str, ...]
 
 
 Always = Literal[True]
@@ -82,6 +74,13 @@ class Garment:
                 self._must_offer(when.option, when.choices)
             else:
                 must_be(f"{self.title}, held_by {held_by}", when, Always)
+        lengths = {option.name for option in self.options if isinstance(option, LengthOption)}
+        for option in self.options:
+            for when in option.when:
+                if isinstance(when, Chosen):
+                    self._must_offer(when.option, when.choices)
+                elif when.option not in lengths:
+                    raise ValueError(f"{self.title}, {option.name}: there is no length “{when.option}”.")
         for cut, instead in self.cuts_instead.items():
             option, _, choice = cut.partition("=")
             self._must_offer(option, (choice, *instead))

@@ -15,7 +15,7 @@ from ..words.wording import said
 from .drafted import drafted
 from .garment import Garment
 from .loom import LOOM_WIDTH, fitted_note, loom_width, share_of_loom, unfitted_note
-from .options import ChoiceOption, LengthOption, Options
+from .options import ChoiceOption, Chosen, LengthOption, Options
 from .rounding import up_to
 from .shapes import rectangle
 
@@ -38,11 +38,14 @@ OPTIONS = (
                  {"square": "square, folded to a triangle", "triangle": "triangle",
                   "rectangle": "long rectangle"}),
     LengthOption("side", "Side", "Of the square, or the short sides of the triangle, finished.",
-                 _default_side, 300, 1600),
+                 _default_side, 300, 1600,
+                 when=(Chosen("shape", ("square", "triangle")),)),
     LengthOption("length", "Length", "Of the long rectangle, finished.",
-                 lambda body: up_to(LONG_SIDE_OF_HEAD * body["head_girth"], 10), 400, 3500),
+                 lambda body: up_to(LONG_SIDE_OF_HEAD * body["head_girth"], 10), 400, 3500,
+                 when=(Chosen("shape", ("rectangle",)),)),
     LengthOption("width", "Width", "Of the long rectangle, finished.",
-                 lambda body: up_to(body["crown_to_nape_length"] + BEHIND, 10), 150, 1600),
+                 lambda body: up_to(body["crown_to_nape_length"] + BEHIND, 10), 150, 1600,
+                 when=(Chosen("shape", ("rectangle",)),)),
     LengthOption("hem_depth", "Hem", "Finished depth, turned twice; 0 for selvedges.",
                  5.0, 0, 20, "Allowances"),
     LOOM_WIDTH,

@@ -20,7 +20,7 @@ from .hood_pieces import hood_layer, lining_seams, tail_piece, tail_seams
 from .hood_shape import HoodShape, shape_for
 from .layers import OVER, over_option
 from .loom import LOOM_WIDTH
-from .options import ChoiceOption, LengthOption, Options
+from .options import ChoiceOption, Chosen, Given, LengthOption, Options
 from .rounding import up_to
 from .shoulders import girth_needed, way_to_shoulder_girth
 
@@ -61,7 +61,8 @@ OPTIONS = (
                  _default_cape, 80, 700),
     LengthOption("hem_girth", "Hem girth",
                  "All the way round the cape's hem, with wedge gores; 0 to have it worked out.",
-                 0.0, 0, 4000),
+                 0.0, 0, 4000,
+                 when=(Chosen("gore_shape", ("wedge",)),)),
     ChoiceOption("gores", "Gores", "Where the cape is widened.", "front-back",
                  {"front-back": "front and back", "all-round": "front, back and both shoulders"}),
     ChoiceOption("gore_shape", "Shape of the gores", "Squares hang in points; wedges hang level.",
@@ -69,20 +70,24 @@ OPTIONS = (
     ChoiceOption("crown", "Crown", "Where the top meets the back.", "pointed",
                  {"pointed": "left pointed", "rounded": "rounded off"}),
     LengthOption("tail_length", "Tail", "A long narrow tail at the point of the crown; 0 for none.",
-                 0.0, 0, 1500),
+                 0.0, 0, 1500,
+                 when=(Chosen("crown", ("pointed",)),)),
     LengthOption("tail_width", "Width of the tail", "Where it leaves the hood, laid flat.",
-                 70.0, 30, 150),
+                 70.0, 30, 150,
+                 when=(Chosen("crown", ("pointed",)), Given("tail_length"))),
     ChoiceOption("front", "Front", "Below the chin.", "closed",
                  {"closed": "closed, pulled over the head", "overlap": "open, the fronts lapping"}),
     LengthOption("overlap", "Overlap", "How far each front reaches past the middle.",
-                 60.0, 20, 200),
+                 60.0, 20, 200,
+                 when=(Chosen("front", ("overlap",)),)),
     ChoiceOption("lining", "Lining", "A second layer of the same pieces.", "none",
                  {"none": "none", "full": "lined all over"}),
     over_option("wool"),
     LengthOption("seam_allowance", "Seam allowance", "Beyond the sewing line.",
                  15.0, 6, 40, "Allowances"),
     LengthOption("hem_depth", "Hem", "Finished depth, turned twice; 0 for raw edges.",
-                 8.0, 0, 30, "Allowances"),
+                 8.0, 0, 30, "Allowances",
+                 when=(Chosen("lining", ("none",)),)),
     LOOM_WIDTH,
 )
 

@@ -10,7 +10,7 @@ from .leg_wraps_fit import wrap_clearances
 from .leg_wraps_pieces import COUNTED, wrap_pieces, wrap_places, wrap_seams
 from .leg_wraps_shape import Leg, Strip, leg_of, strip_for, wrapped_leg
 from .loom import LOOM_WIDTH
-from .options import ChoiceOption, LengthOption, Options
+from .options import ChoiceOption, Chosen, LengthOption, Options
 from .rounding import round_to
 
 WRAPPED_PART = 0.74
@@ -32,7 +32,8 @@ OPTIONS = (
     ChoiceOption("shape", "Shape", "How the strip runs from the ankle to the knee.", "straight",
                  {"straight": "straight", "tapered": "narrower at the ankle"}),
     LengthOption("ankle_width", "Width at the ankle",
-                 "Of a tapered strip, finished; 0 for three quarters of the width.", 0.0, 0, 200),
+                 "Of a tapered strip, finished; 0 for three quarters of the width.", 0.0, 0, 200,
+                 when=(Chosen("shape", ("tapered",)),)),
     ChoiceOption("ends", "Upper end", "The end that is tucked in under the knee.", "square",
                  {"square": "square", "pointed": "pointed"}),
     LengthOption("leg_length", "Leg to wrap", "From over the ankle bones to just under the knee.",

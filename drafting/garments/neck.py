@@ -14,7 +14,7 @@ from ..pattern import Clearance, InnerLine, Piece, Remedy
 from ..words.problems import Problem
 from ..words.wording import said
 from .layers import Layers
-from .options import ChoiceOption, LengthOption, Option, Options
+from .options import ChoiceOption, Chosen, LengthOption, Option, Options
 from .rounding import up_to
 
 HEAD_EASE, HEAD_EASE_SLIT = 20.0, 30.0
@@ -59,10 +59,12 @@ def neck_options(default: str) -> tuple[Option, ...]:
         LengthOption(
             "neck_depth", "Neck depth in front",
             "From the shoulder line to the hole's edge; 0 leaves it to the draft.",
-            0.0, 0, 400, "Neck"),
+            0.0, 0, 400, "Neck",
+                     when=(Chosen("neckline", ("keyhole", "round", "boat")),)),
         LengthOption(
             "neck_slit", "Front slit", "Its length; 0 makes it as long as the head needs.",
-            0.0, 0, 500, "Neck"),
+            0.0, 0, 500, "Neck",
+                     when=(Chosen("neckline", ("keyhole", "slit")),)),
         ChoiceOption(
             "neck_finish", "Neck edge", "How the edge of the hole is finished.", "facing",
             {"facing": "faced with a second piece", "turned": "turned in and felled"}, "Neck"),

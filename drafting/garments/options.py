@@ -13,6 +13,25 @@ NOTHING = 0.05
 OptionValue = float | str | int
 
 
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """Only where the option of that name is one of these choices."""
+
+    option: str
+    choices: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """Only where the length of that name is more than nothing."""
+
+    option: str
+
+
+When = tuple[Chosen | Given, ...]
+"""What must all hold for an option to matter; one that does not is not offered."""
+
+
 @dataclass(frozen=True)
 class LengthOption:
     """A length in mm, between `least` and `most`; `default` may depend on the body."""
@@ -24,6 +43,7 @@ class LengthOption:
     least: float
     most: float
     group: str = "Shape"
+    when: When = ()
 
     def read(self, text: str, unit: Unit) -> float:
         """Raises ValueError with a sentence when the text is no length or out of range."""
@@ -57,6 +77,7 @@ class ChoiceOption:
     default: str
     choices: Mapping[str, str]
     group: str = "Shape"
+    when: When = ()
 
     def read(self, text: str, unit: Unit) -> str:
         """Raises ValueError with a sentence when the text is none of the choices."""
@@ -83,6 +104,7 @@ class CountOption:
     least: int
     most: int
     group: str = "Shape"
+    when: When = ()
 
     def read(self, text: str, unit: Unit) -> int:
         """Raises ValueError with a sentence when the text is no whole number or out of range."""
@@ -150,6 +172,15 @@ class Options:
         if self.values[name] not in by_choice:
             raise NoSuchOption(f"Nothing goes with {name} “{self.values[name]}”.")
         return by_choice[str(self.values[name])]
+
+    def matters(self, name: str) -> bool:
+        """Whether an option can change anything, as the others are chosen."""
+        if name not in self.declared:
+            raise self._unknown(name)
+        return all(
+            self.is_(w.option, *w.choices) if isinstance(w, Chosen) else self[w.option] > 0
+            for w in self.declared[name].when
+        )
 
     def changed(self, name: str, value: OptionValue) -> "Options":
         """The same but for one option."""

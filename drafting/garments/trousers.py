@@ -15,7 +15,7 @@ from ..words.wording import said
 from .block_options import FELLED_IN_WOOL
 from .drafted import drafted
 from .fit import WAIST_TO_HIP
-from .garment import Chosen, Garment
+from .garment import Garment
 from .layers import over_option
 from .legs import (
     CALF_HEIGHT,
@@ -27,7 +27,7 @@ from .legs import (
     thigh_at_gusset_foot,
 )
 from .loom import LOOM_WIDTH
-from .options import ChoiceOption, LengthOption, Options
+from .options import ChoiceOption, Chosen, LengthOption, Options
 from .rounding import round_to, up_to
 from .trousers_fit import trouser_clearances
 from .trousers_pieces import loop_ends, schematic, trouser_pieces, trouser_seams
@@ -38,7 +38,8 @@ TO_TIE = 600.0
 
 OPTIONS = (
     LengthOption("length", "Length", "From the waist down the outside of the leg to the finished hem.",
-                 lambda body: named_length(body, "ankle"), 250, 1400),
+                 lambda body: named_length(body, "ankle"), 250, 1400,
+                 when=(Chosen("length_to", ("by-number",)),)),
     ChoiceOption("length_to", "Length by name", "Sets the length by where the hem should be.",
                  "by-number", NAMED_LENGTHS),
     LengthOption("leg_hem", "Leg at the hem",

@@ -4,8 +4,8 @@ from ..body import Body
 from ..pattern import Pattern
 from .block_draft import draft_block
 from .block_options import FELLED_IN_LINEN, block_options
-from .garment import Chosen, Garment
-from .options import Options
+from .garment import Garment
+from .options import Chosen, Options
 from .wearing import BLOCK_WORN
 
 

@@ -29,11 +29,11 @@ from .body_block import Block
 from .body_seams import Parts, block_parts
 from .body_tuck import row_depth
 from .fit import girth_at
-from .garment import Chosen, Garment
+from .garment import Garment
 from .layers import OVER
 from .lining import lining_for
 from .neck import BACK_DEPTH, NECK_EASE, Neck
-from .options import ChoiceOption, CountOption, LengthOption, Options
+from .options import ChoiceOption, Chosen, CountOption, LengthOption, Options
 from .rounding import round_to
 from .strips import band, loop_strip
 from .underdress import GARMENT as UNDERDRESS
@@ -68,7 +68,8 @@ OPTIONS = (
                  {"straight": "straight up", "shaped": "slanted from the waist to the neck"}, "Front"),
     ChoiceOption("closure", "Closed by", "What keeps the fronts together.", "belt",
                  {"belt": "a belt", "brooch": "brooches", "toggles": "toggles and loops"}, "Front"),
-    CountOption("toggles", "Toggles", "How many, evenly from the neck to the waist.", 3, 1, 9, "Front"),
+    CountOption("toggles", "Toggles", "How many, evenly from the neck to the waist.", 3, 1, 9, "Front",
+                when=(Chosen("closure", ("toggles",)),)),
     ChoiceOption("neck_finish", "Neck edge", "How the neck is finished.", "band",
                  {"band": "bound with a straight band", "turned": "turned in and felled"}, "Front"),
     ChoiceOption("lining", "Lining", "A second coat of thin cloth, felled inside.", "none",

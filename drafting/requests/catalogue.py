@@ -6,6 +6,7 @@ from ..body import MEASURES, SIZE_TABLE
 from ..body.sizes import PROVENANCE
 from ..cloth.in_the_shop import usual_in_words
 from ..garments import GARMENTS, ChoiceOption, CountOption, Garment, Option
+from ..garments.options import Chosen
 from ..words.units import Unit, format_number
 
 _UNITS: tuple[Unit, ...] = ("cm", "in")
@@ -41,6 +42,7 @@ def _describe_garment(garment: Garment) -> dict[str, Any]:
 def _describe_option(option: Option) -> dict[str, Any]:
     found: dict[str, Any] = {
         "name": option.name, "label": option.label, "help": option.help, "group": option.group,
+        "when": [[w.option, list(w.choices) if isinstance(w, Chosen) else []] for w in option.when],
     }
     if isinstance(option, ChoiceOption):
         return {**found, "kind": "choice", "choices": dict(option.choices), "default": option.default}

@@ -3,9 +3,9 @@
 import form
 from cloths import LENGTHS, part_and_name
 from impression import ImpressionFields
-from lengths import is_bare
+from lengths import is_bare, with_unit
 from pyscript import document
-from telling import show
+from telling import set_text, show
 
 START = "a size's start value: measure, and type over it"
 MARKS = ("wrong", "wanted", "warned")
@@ -48,7 +48,7 @@ class Fields:
 
     def _changed(self, soon):
         draft = self._session.draft
-        self.count_changed()
+        self.show_what_matters()
         self.mark_starts()
         self.impression.say(draft)
         show("afresh", not draft.is_empty())
@@ -98,6 +98,7 @@ class Fields:
             box = document.getElementById(name)
             box.checked = (draft.get("cloth", name) or left) == ticked
         self.show_ranges(draft.unit)
+        self.show_what_matters()
         self.impression.fill(draft)
 
     def holder(self, name):
@@ -168,16 +169,32 @@ class Fields:
             said, box.value = "", draft.age_months
         self._say("age_months", "hint", said)
 
-    def count_changed(self):
-        """How many options of each folded group are the user's own."""
-        counts, draft = {}, self._session.draft
-        for name, option in self.options.items():
-            own = 1 if draft.get("options", name) else 0
-            counts[option["group"]] = counts.get(option["group"], 0) + own
-        for group, count in counts.items():
-            place = document.getElementById("changed-" + form.slug(group))
-            if place:
-                place.textContent = "%d changed" % count if count else "as usual"
+    def show_what_matters(self):
+        """Only options that can change anything, in groups that say in words what of them is the user's own."""
+        groups, draft = {}, self._session.draft
+        for name in self.option_order:
+            option = self.options[name]
+            matters = form.matters(self.garment, option, draft.options)
+            if option["when"]:
+                show("field-" + name, matters)
+                self._follow_the_draft(name, option)
+            offered, said = groups.setdefault(option["group"], ([], []))
+            if matters:
+                offered.append(name)
+                if draft.get("options", name):
+                    said.append(_in_words(option, draft.get("options", name), draft.unit))
+        for group in groups:
+            show("group-" + form.slug(group), bool(groups[group][0]))
+            set_text("changed-" + form.slug(group), "; ".join(groups[group][1]) or "as usual")
+
+    def _follow_the_draft(self, name, option):
+        """What had waited stands in its field again; what waits now is not there."""
+        text = self._session.draft.get("options", name)
+        if option["kind"] == "choice":
+            _check(name, text or option["default"])
+        elif self.inputs[name].value.strip() != text.strip():
+            self.inputs[name].value = text
+            self.dress(name, text)
 
     def show_problems(self, problems, draft):
         """Each sentence beside its field. Returns those that have no field on this page."""
@@ -252,3 +269,12 @@ class Fields:
 def _check(group, value):
     for radio in document.getElementsByName(group):
         radio.checked = radio.value == value
+
+
+def _in_words(option, text, unit):
+    """An option of the user's own: “Waist: straight down to the waist”."""
+    if option["kind"] == "choice":
+        text = dict(option["choices"]).get(text, text)
+    elif option["kind"] == "length":
+        text = with_unit(text, unit)
+    return "%s: %s" % (option["label"], text)

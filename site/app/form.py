@@ -25,6 +25,27 @@ def measures_of(catalog, garment):
     return tuple([m for m in catalog["measures"] if m["name"] in names] for names in wanted)
 
 
+def matters(garment, option, texts):
+    """Whether an option of a garment can change anything, with these options as typed: `when` holds
+    [another option, its choices], or [a length, []] for one that must be more than nothing."""
+    for name, choices in option["when"]:
+        text = texts.get(name, "").strip()
+        if not choices:
+            if not [char for char in text if char in "123456789" or char in "¼½¾⅓⅔⅛⅜⅝⅞"]:
+                return False
+        elif (text or option_named(garment, name)["default"]) not in choices:
+            return False
+    return True
+
+
+def option_named(garment, name):
+    """A garment's option, or None."""
+    for option in garment["options"]:
+        if option["name"] == name:
+            return option
+    return None
+
+
 def slug(group):
     """A group's name as part of an id."""
     return group.lower().replace(" ", "-")
@@ -72,7 +93,7 @@ def _about(garment, seen):
 
 
 def options_html(garment):
-    """Each group of options can be unfolded."""
+    """Each group of options can be unfolded; what does not matter while nothing is chosen is hidden."""
     seen, groups = [], []
     _about(garment, seen)  # it stands above, in the same section
     for option in garment["options"]:
@@ -80,7 +101,8 @@ def options_html(garment):
             groups.append(option["group"])
     out = []
     for group in groups:
-        fields = "".join(_option(o, seen) for o in garment["options"] if o["group"] == group)
+        fields = "".join(
+            _option(o, seen, matters(garment, o, {})) for o in garment["options"] if o["group"] == group)
         out.append(
             '<details class="group" id="group-%s"><summary><span>%s</span> '
             '<span class="changed" id="changed-%s">as usual</span></summary>%s</details>'
@@ -120,18 +142,18 @@ def _measure(measure, needed):
     )
 
 
-def _option(option, seen):
+def _option(option, seen, shown):
     if option["kind"] == "choice":
-        return _choice(option, seen)
+        return _choice(option, seen, shown)
     name = option["name"]
     help_ = marked(option["help"], seen)
     box = _box(name, "options", help_, False, option["kind"])
-    return '<div class="field" id="field-%s"><label for="%s">%s</label>%s</div>' % (
-        name, name, esc(option["label"]), box,
+    return '<div class="field" id="field-%s"%s><label for="%s">%s</label>%s</div>' % (
+        name, "" if shown else " hidden", name, esc(option["label"]), box,
     )
 
 
-def _choice(option, seen):
+def _choice(option, seen, shown):
     name = option["name"]
     rows = "".join(
         '<label class="row"><input type="radio" name="%s" value="%s" data-in="options"%s>'
@@ -140,10 +162,10 @@ def _choice(option, seen):
         for value, title in option["choices"]
     )
     return (
-        '<fieldset class="field choice" id="field-%s" data-default="%s" '
+        '<fieldset class="field choice" id="field-%s"%s data-default="%s" '
         'aria-describedby="%s-how %s-problem"><legend>%s</legend>'
         '<p class="how" id="%s-how">%s</p>%s<p class="problem" id="%s-problem"></p></fieldset>'
-        % (name, esc(option["default"]), name, name, esc(option["label"]), name,
+        % (name, "" if shown else " hidden", esc(option["default"]), name, name, esc(option["label"]), name,
            marked(option["help"], seen), rows, name)
     )
 

@@ -22,7 +22,7 @@ async def open_page(session, fields, outcome, handed, visiting):
         draft.put(holder, name, text)
     draft.name = early_name or draft.name
     fields.fill()
-    fields.count_changed()
+    fields.show_what_matters()
     show("afresh", not draft.is_empty())
     if session.is_example() and not draft.options:
         document.documentElement.removeAttribute("data-returning")

@@ -16,6 +16,7 @@ What the sections hear of (news.py):
     "kept again"                            it can be, after all
 """
 
+import form
 import keeping
 import kitvalues
 import lasttime
@@ -49,7 +50,7 @@ class Session:
         self._unkept = False
         self.hear("unkept", self.say_unkept)
         self.hear("kept again", self._kept_again)
-        self.hear("another kit", lambda: self.show_garment(self.kit["at"]))
+        self.hear("another kit", self._take_another_kit)
 
     @property
     def kit(self):
@@ -60,10 +61,17 @@ class Session:
     def put(self, draft, own=None):
         """Have a draft on the page. It is shown by whoever calls, when all else is in its place."""
         self.draft, self.own = draft, own
+        if own is not None:
+            self.view_part("waiting").pop("link " + draft.garment, None)
+        self._set_options_aside()
 
     def show(self, draft, own=None):
         self.put(draft, own)
         self.refill()
+
+    def _take_another_kit(self):
+        self.view["waiting"] = {}
+        self.show_garment(self.kit["at"])
 
     def show_garment(self, garment_id):
         """Put a garment of the kit on the form, with its wearer and its cloths."""
@@ -92,6 +100,7 @@ class Session:
 
     def changed(self, soon=False):
         """The draft is another now: keep it and have it drawn. `soon`: more may be typed."""
+        self._set_options_aside()
         self.keep()
         if self.own is None:
             lasttime.drop()
@@ -103,6 +112,23 @@ class Session:
         else:
             self.tell("kit")
             self.worker.redraw.now()
+
+    def _set_options_aside(self):
+        """What cannot matter as the options stand waits until it can again, and is not drawn with."""
+        draft, garment = self.draft, self.catalogue.garment(self.draft.garment)
+        whose = self.kit["at"] if self.own is None else "link"
+        waiting = self.view_part("waiting").setdefault(whose + " " + draft.garment, {})
+        for option in garment["options"] if garment and (draft.options or waiting) else ():
+            name = option["name"]
+            if not option["when"]:
+                continue
+            if not form.matters(garment, option, draft.options):
+                if draft.get("options", name):
+                    waiting[name] = draft.get("options", name)
+                    draft.put("options", name, "")
+            elif name in waiting:
+                draft.put("options", name, draft.get("options", name) or waiting[name])
+                del waiting[name]
 
     def change_kit(self, garment_id):
         """The kit itself was changed: a garment of it goes on the form, and it is saved."""
