@@ -3,11 +3,30 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from ..body.measures import MEASURES, label_of
 from ..body.wearer import Wearer
 from ..cloth.cloth import LENGTHS
 from ..words.problems import BadInput, Problem
 from ..words.units import LengthError, Unit, parse_length, with_unit
 from .model import MOST_ENTRIES, Kit, KitCloth, KitGarment, KitWearer, new_id, title_of
+
+NAMED = 3
+"""Measurements that are named where many differ."""
+
+
+@dataclass(frozen=True)
+class Remeasured:
+    """One person, by their name, whom both kits measured; `theirs` is in the kit of both beside `mine`."""
+
+    mine: KitWearer
+    theirs: KitWearer
+
+    @property
+    def said(self) -> str:
+        mine, theirs = self.mine.wearer, self.theirs.wearer
+        return (f"Both kits have a wearer called {mine.name}, measured differently: yours "
+                f"({_when(mine)}) and theirs ({_when(theirs)}){_differing(mine, theirs)}. Theirs came in "
+                "beside yours.")
 
 
 @dataclass(frozen=True)
@@ -16,6 +35,8 @@ class Merged:
 
     kit: Kit
     conflicts: tuple[str, ...]
+    remeasured: tuple[Remeasured, ...] = ()
+    """Those of the conflicts that are about one person measured twice."""
 
 
 def merge(mine: Kit, theirs: Kit) -> Merged:
@@ -27,7 +48,8 @@ def merge(mine: Kit, theirs: Kit) -> Merged:
     behind them where theirs is another. Raises BadInput for more entries than a kit holds.
     """
     conflicts: list[str] = []
-    wearers, wearer_ids = _wearers(mine.wearers, theirs.wearers, conflicts)
+    wearers, wearer_ids, remeasured = _wearers(mine.wearers, theirs.wearers)
+    conflicts += [one.said for one in remeasured]
     cloths, cloth_ids = _cloths(mine, theirs, conflicts)
     garments = _garments(mine, theirs, wearer_ids, cloth_ids, conflicts)
     for what, a, b in (
@@ -46,29 +68,53 @@ def merge(mine: Kit, theirs: Kit) -> Merged:
         cloths=cloths,
         garments=garments,
     )
-    return Merged(kit, tuple(conflicts))
+    return Merged(kit, tuple(conflicts), remeasured)
 
 
 def _wearers(
-    mine: tuple[KitWearer, ...], theirs: tuple[KitWearer, ...], conflicts: list[str]
-) -> tuple[tuple[KitWearer, ...], Mapping[str, str]]:
-    found, ids = list(mine), {}
+    mine: tuple[KitWearer, ...], theirs: tuple[KitWearer, ...]
+) -> tuple[tuple[KitWearer, ...], Mapping[str, str], tuple[Remeasured, ...]]:
+    found, ids, remeasured = list(mine), {}, []
     for entry in theirs:
         alike = [w for w in found if w.wearer == entry.wearer]
         same = next((w for w in alike if w.id == entry.id), alike[0] if alike else None)
         if same is None:
-            if any(w.wearer.name == entry.wearer.name for w in found):
-                conflicts.append(_differ(entry.wearer))
+            namesake = next((w for w in mine if w.wearer.name == entry.wearer.name), None)
             same = replace(entry, id=_id(entry.id, "w", {w.id for w in found}))
             found.append(same)
+            if namesake:
+                remeasured.append(Remeasured(namesake, same))
         ids[entry.id] = same.id
-    return tuple(found), ids
+    return tuple(found), ids, tuple(remeasured)
 
 
-def _differ(wearer: Wearer) -> str:
-    measured = f" (measured {wearer.measured})" if wearer.measured else ""
-    return (f"Both kits have a wearer called {wearer.name}, measured differently: theirs{measured} came in "
-            "beside yours.")
+def _when(wearer: Wearer) -> str:
+    return f"of {wearer.measured}" if wearer.measured else "of no date"
+
+
+def _differing(mine: Wearer, theirs: Wearer) -> str:
+    """The first measurements in which they differ, as both have them."""
+    names = [
+        name for name in MEASURES
+        if _meant_of(mine, name) != _meant_of(theirs, name)
+    ]
+    if not names:
+        return ""
+    shown = [
+        f"{label_of(name).lower()} {_as_given(mine, name)} and {_as_given(theirs, name)}"
+        for name in names[:NAMED]
+    ]
+    more = f" and {len(names) - NAMED} more" if len(names) > NAMED else ""
+    return f": {', '.join(shown)}{more}"
+
+
+def _as_given(wearer: Wearer, name: str) -> str:
+    text = wearer.measurements.get(name, "")
+    return with_unit(text, wearer.unit) if text else "nothing"
+
+
+def _meant_of(wearer: Wearer, name: str) -> str | float:
+    return _millimetres(wearer.measurements.get(name, ""), wearer.unit)
 
 
 def _keep_to_the_limit(**entries: Sequence[object]) -> None:

@@ -44,10 +44,18 @@ def write_kit_file(request: Values) -> dict[str, Any]:
 
 def merge_kits(request: Values) -> dict[str, Any]:
     """All that is in `mine` and in `theirs`; `conflicts` says what both had and had differently, and what of
-    theirs does not read. Of mine nothing is set aside, since what comes of it takes its place."""
+    theirs does not read; `remeasured` which of them are about one person measured twice. Of mine nothing is
+    set aside, since what comes of it takes its place."""
     aside: list[Problem] = []
     merged = merge(_kit(request.get("mine"), None), _kit(request.get("theirs"), aside))
-    return {"kit": for_the_page(as_values(merged.kit)), "conflicts": [*told(aside), *merged.conflicts]}
+    return {
+        "kit": for_the_page(as_values(merged.kit)), "conflicts": [*told(aside), *merged.conflicts],
+        "remeasured": [
+            {"mine": one.mine.id, "theirs": one.theirs.id, "said": one.said,
+             "dates": [one.mine.wearer.measured, one.theirs.wearer.measured]}
+            for one in merged.remeasured
+        ],
+    }
 
 
 def demo(request: Values) -> dict[str, Any]:

@@ -170,7 +170,7 @@ class Fields:
         self._say("age_months", "hint", said)
 
     def show_what_matters(self):
-        """Only options that can change anything, in groups that say in words what of them is the user's own."""
+        """Only options that can change anything, in groups that say what of them is the user's own."""
         groups, draft = {}, self._session.draft
         for name in self.option_order:
             option = self.options[name]

@@ -2,9 +2,11 @@
 
 import kittexts
 import kitvalues
+import remeasured
 import telling
+from entries import entry
 from exchange import address, copy_text, hand_over, offer_to_share, share_link, with_text
-from pyscript import window
+from pyscript import document, window
 from telling import by_id, set_text, show
 
 QR = "kit-qr"  # the button that shows the kit's codes
@@ -29,6 +31,7 @@ class KitFiles:
     def __init__(self, session, codes):
         self._session, self._kits, self._codes = session, session.kits, codes
         self._sure = None  # what waits for the user's word
+        session.hear("another kit", self._forget_which)
         show("share-kit", bool(window.ellwand.canShare("", "")))
 
     def answers(self):
@@ -39,6 +42,7 @@ class KitFiles:
             "kit:merge": lambda kit_id, _: self.first(
                 "Adding another kit changes this one. It can be undone.", "Add it",
                 lambda: self._merge_kept(kit_id)),
+            "remeasured": lambda which, _: self._settle(*which.split(":")),
             "kit:link": lambda *_: self._copy_link(),
             "kit:share": lambda *_: self._share_link(),
             "kit:qr": lambda *_: self._show_codes(),
@@ -110,13 +114,48 @@ class KitFiles:
         kits.kit = merged
         after = kittexts.to_keep(merged)
         self._session.show_garment(merged["at"])
-        telling.notice("merged", result["conflicts"], [("close:merged", "Close")])
+        twice = result["remeasured"]
+        asked = [one["said"] for one in twice]
+        conflicts = [said for said in result["conflicts"] if said not in asked]
+        telling.notice("merged", conflicts, [("close:merged", "Close")])
+        for one in twice:
+            self._ask_which(one)
         if result["conflicts"]:
-            by_id("notice-merged").scrollIntoView()
+            by_id("notices").scrollIntoView()
         self._session.undo.offer("Both kits are one now.", lambda: self._unmerge(kit_id, before, after))
+
+    def _ask_which(self, one):
+        """One person was measured twice: which counts?"""
+        both = "%s:%s" % (one["mine"], one["theirs"])
+        mine, theirs = (" (%s)" % date if date else "" for date in one["dates"])
+        telling.notice("remeasured-" + one["theirs"], [one["said"]], [
+            ("remeasured:theirs:" + both, "Take theirs%s" % theirs),
+            ("remeasured:mine:" + both, "Keep mine%s" % mine), ("remeasured:both:" + both, "Keep both"),
+        ])
+
+    def _settle(self, which, mine, theirs):
+        telling.notice("remeasured-" + theirs, [])
+        kit = self._kits.kit
+        if which == "both" or not (entry(kit["wearers"], mine) and entry(kit["wearers"], theirs)):
+            return
+        name = kitvalues.called(kit, entry(kit["wearers"], mine))
+        gone = remeasured.settle(kit, mine, theirs, which == "theirs", self._kits.lengths)
+        self._session.change_kit(kit["at"])
+        self._session.undo.offer(
+            "%s is one wearer again, measured as in %s kit." % (name, "their" if which == "theirs" else "your"),
+            lambda: self._part_again(gone))
+
+    def _part_again(self, gone):
+        remeasured.undo(self._kits.kit, gone)
+        self._session.change_kit(self._kits.kit["at"])
+
+    def _forget_which(self):
+        for asked in document.querySelectorAll("[id^=notice-remeasured]"):
+            asked.remove()
 
     def _unmerge(self, kit_id, before, after):
         kits = self._kits
+        self._forget_which()
         if kits.id == kit_id:
             kitvalues.unmerge(kits.kit, kits.read(before), kits.read(after))
             kitvalues.stand_somewhere(kits.kit, kits.garments[0], kits.lengths)

@@ -156,7 +156,8 @@ def told(draft, asked, catalogue):
     whose = draft.name.strip() or "someone it does not name"
     typed = [name for name in asked if name in draft.measurements]
     named = ", ".join(
-        "%s %s" % (catalogue.label(name, draft.garment).lower(), with_unit(draft.measurements[name], draft.unit))
+        "%s %s" % (catalogue.label(name, draft.garment).lower(),
+                   with_unit(draft.measurements[name], draft.unit))
         for name in typed[:FEW])
     more = " and %d more" % (len(typed) - FEW) if len(typed) > FEW else ""
     return "This came by a link: %s, drawn for %s (%s%s)." % (

@@ -272,3 +272,27 @@ def test_two_kits_become_one_the_conflict_is_shown_and_nothing_is_dropped(leader
     leader.undo()
     kit_sum(leader, "1 wearer, 1")
     assert leader.kit_file() == before
+
+
+def test_a_person_measured_twice_is_one_again_as_either_kit_has_it_and_it_can_be_undone(leader):
+    theirs = leader.kit_file()
+    measured = {"bust_girth": "99", "waist_girth": "80"}
+    theirs["wearers"][0].update(measured="2026-10-12", measurements=measured)
+    leader.saved()
+    own = leader.kit_id()
+    leader.open_kit(json.dumps(theirs))
+    leader.until("document.getElementById('bust_girth').value === '99'")
+    leader.saved()
+    other = leader.kit_id()
+    leader.do(f"kit:use:{own}")
+    leader.do(f"kit:merge:{other}")
+    leader.do("kit:sure")
+    kit_sum(leader, "2 wearers, 2 garments")
+    assert "of 2026-10-12" in leader.text("notices") and "bust girth 92 cm and 99 cm" in leader.text("notices")
+    before = leader.kit_file()
+    leader.page.locator("#notice-remeasured-w2 button", has_text="Take theirs (2026-10-12)").click()
+    kit_sum(leader, "1 wearer, 1 garment")
+    leader.settle()
+    assert leader.typed("bust_girth") == "99" and leader.kit_file()["wearers"][0]["measured"] == "2026-10-12"
+    leader.undo()
+    assert leader.kit_file() == before

@@ -205,6 +205,28 @@ def test_enter_leads_from_field_to_field_and_then_to_what_is_next(phone):
     assert part(phone) == "garment"
 
 
+def test_options_that_do_not_apply_are_absent_and_what_was_typed_in_them_waits(phone):
+    phone.open()
+    phone.type(**MEASURED)
+    page = phone.page
+    page.click("#group-shape summary")
+    assert not page.is_visible("#field-pleat_count") and not page.is_visible("#field-wrap_overlap")
+    assert phone.text("changed-shape") == "as usual"
+    phone.pick("style", "pleated")
+    phone.type(pleat_count="8")
+    assert phone.text("changed-shape") == "Style: four panels, the front pleated; Pleats: 8"
+    phone.pick("style", "wrapped")
+    assert not page.is_visible("#field-pleat_count") and page.is_visible("#field-wrap_overlap")
+    assert not page.is_visible("#field-opening")
+    assert "pleat_count" not in phone.link()
+    phone.reload()
+    phone.pick("style", "pleated")
+    assert phone.typed("pleat_count") == "8" and "pleat_count=8" in phone.link()
+    phone.pick("strap_style", "none")
+    assert phone.text("changed-straps") == "Straps: no straps"
+    assert page.locator("#group-straps .field:not([hidden])").count() == 1
+
+
 def test_a_booklet_has_the_chalk_plan_of_a_lay_on_cloth_of_which_nothing_was_said(laid):
     with pdfplumber.open(io.BytesIO(laid.download("booklet.pdf"))) as pdf:
         text = "\n".join(page.extract_text() for page in pdf.pages)

@@ -72,7 +72,8 @@ def test_every_choice_is_drafted_or_refused_in_sentences(name):
 
 
 def conditional():
-    return [(name, option.name) for name, garment in GARMENTS.items() for option in garment.options if option.when]
+    return [(name, option.name)
+            for name, garment in GARMENTS.items() for option in garment.options if option.when]
 
 
 def others(option, body):

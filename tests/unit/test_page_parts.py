@@ -6,13 +6,18 @@ import pytest
 
 import changes
 import example
+import form
 import kitbefore
 import table
 from catalogue import Catalogue
 from draft import FormDraft
+from drafting.garments import GARMENTS as GARMENTS_BY_NAME
+from drafting.garments import read_options
 from drafting.requests import workbench
 from news import News
 from tests.unit.test_kit_on_the_page import FIRST_RECORD, GARMENTS, LENGTHS
+from tests.unit.test_options import states
+from tests.wardrobe import body_for
 
 
 @pytest.fixture(scope="module")
@@ -267,3 +272,17 @@ def test_starting_afresh_keeps_what_is_the_whole_kit_s_and_comes_back(session):
 def test_a_record_of_one_draft_that_is_damaged_is_refused(damage):
     with pytest.raises(ValueError):
         kitbefore.from_version_1({**FIRST_RECORD, **damage}, GARMENTS, LENGTHS)
+
+
+# --- Options that do not matter ------------------------------------------------------------------
+
+
+def test_the_page_offers_just_those_options_that_the_draft_says_matter(described):
+    """source: Options.matters, over every choice of what an option depends on."""
+    for name, garment in GARMENTS_BY_NAME.items():
+        body, shown = body_for(garment), form.garment_named(described, name)
+        for option in garment.options:
+            for texts in [{}, *states(garment, option)] if option.when else [{}]:
+                matters = read_options(garment, texts, body).matters(option.name)
+                on_page = form.matters(shown, form.option_named(shown, option.name), texts)
+                assert on_page == matters, (name, option.name, texts)
