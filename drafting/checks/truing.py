@@ -4,7 +4,7 @@ Every check has a value, a limit and advice. The geometry checks measure the pie
 know nothing of how they were drafted; the clearances are facts the garment states.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from math import acos, degrees, pi
 from typing import Literal
@@ -12,7 +12,7 @@ from typing import Literal
 from ..geometry import FLAT, Edge, Path
 from ..geometry.polygon import distance_to_line, holds_point, holds_polygon, is_simple
 from ..pattern import Clearance, Hang, Pattern, Piece, Remedy, Seam, SeamEdge
-from ..words.units import Unit, format_length
+from ..words.units import Unit, format_finely, format_length
 from ..words.wording import said, spell
 
 SEAM_LIMIT = 0.5
@@ -40,13 +40,18 @@ class Check:
     estimated: bool = False
 
     def in_words(self, unit: Unit) -> tuple[str, str]:
-        """The value and the limit to read: a length in `unit`, a difference to be kept small in mm."""
-        def amount(value: float) -> str:
-            if self.unit == "mm" and self.sense == "at least":
-                return format_length(value, unit)
-            return f"{value:.1f}".removesuffix(".0") + f" {self.unit}"
+        """The value and the limit to read: a length in `unit`, as finely as tells them apart where the value
+        falls short; a difference to be kept small in mm."""
+        value, limit = self._amounts(lambda mm: format_length(mm, unit))
+        if value == limit and not self.passed:
+            value, limit = self._amounts(lambda mm: format_finely(mm, unit))
+        return value, f"{self.sense} {limit}"
 
-        return amount(self.value), f"{self.sense} {amount(self.limit)}"
+    def _amounts(self, length: Callable[[float], str]) -> tuple[str, str]:
+        if self.unit == "mm" and self.sense == "at least":
+            return length(self.value), length(self.limit)
+        value, limit = (f"{amount:.1f}".removesuffix(".0") for amount in (self.value, self.limit))
+        return f"{value} {self.unit}", f"{limit} {self.unit}"
 
     def as_json(self) -> dict[str, object]:
         return {

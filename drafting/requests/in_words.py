@@ -8,7 +8,7 @@ from ..body import MEASURES
 from ..checks.truing import Check
 from ..desk.drafts import Draft, growth
 from ..desk.order import label
-from ..garments.options import as_typed
+from ..garments.options import OptionValue, as_typed
 from ..geometry import bounds
 from ..pattern import Pattern
 from ..words.problems import Problem
@@ -48,7 +48,7 @@ def draft_in_words(drafted: Draft) -> Told:
             for name, error in pattern.estimated.items()
         ],
         "options": {
-            option.name: as_typed(pattern.options[option.name], unit)
+            option.name: _grey(pattern.options[option.name], unit)
             for option in order.garment.options
         },
         "age_months": order.body.age_months,
@@ -57,6 +57,13 @@ def draft_in_words(drafted: Draft) -> Told:
         "cautions": [spell(caution, unit) for caution in pattern.cautions],
         "problems": [problem_in_words(p, unit) for p in order.doubts],
     }
+
+
+def _grey(value: OptionValue, unit: Unit) -> str:
+    """An option's value as it stands in an empty field: no finer than it would be said."""
+    if unit == "in" and isinstance(value, float):
+        return format_length(value, unit).removesuffix(" in")
+    return as_typed(value, unit)
 
 
 def piece_size(pattern: Pattern, name: str, unit: Unit) -> str:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import hypot
 
 from ..cloth.chalk import ChalkLine, ChalkPiece, ChalkPlan, Mark, Stroke, Twin
-from ..words.units import Unit, format_length
+from ..words.units import Unit, format_finely
 from ..words.wording import with_kind
 
 
@@ -45,7 +45,7 @@ def before_you_start(plan: ChalkPlan) -> tuple[str, ...]:
         "Lay the cloth flat, right side down, its cut end straight across at the top, a selvedge on the "
         "left."
     )
-    needs = "" if plan.cloth else f"The plan needs {format_length(plan.length, plan.unit)} of cloth. "
+    needs = "" if plan.cloth else f"The plan needs {format_finely(plan.length, plan.unit)} of cloth. "
     twins = any(piece.twin for piece in plan.pieces)
     mirrored = any(piece.middle is not None for piece in plan.pieces)
     return (
@@ -82,14 +82,14 @@ def _words(piece: ChalkPiece, plan: ChalkPlan) -> PieceWords:
                   "piece out."]
     elif piece.middle is not None:
         columns = "out from middle", f"from {end}"
-        before = [f"Middle line: {format_length(piece.middle, unit)} from the {edge}."]
+        before = [f"Middle line: {format_finely(piece.middle, unit)} from the {edge}."]
     check = ""
     if box := next((s for line in piece.lines for s in line.strokes if s.how == "box"), None):
         across = hypot(2 * piece.marks[0].across, box.down)
-        check = f"Check: each way from corner to corner it is {format_length(across, unit)}."
+        check = f"Check: each way from corner to corner it is {format_finely(across, unit)}."
     elif piece.diagonal:
         a, b, size = piece.diagonal
-        check = f"Check: {a} to {b} is {format_length(size, unit)}."
+        check = f"Check: {a} to {b} is {format_finely(size, unit)}."
     marks = tuple(_mark(mark, piece, unit) for mark in piece.marks)
     return PieceWords(piece.title, tuple(before), columns, marks, tuple(_joins(piece, unit)), check)
 
@@ -100,12 +100,12 @@ def _mark(mark: Mark, piece: ChalkPiece, unit: Unit) -> MarkWords:
         only = "on one layer only" if piece.on_fold else f"at the {mark.sides} only"
     label = mark.label.lower() if mark.sides == "left" and not piece.on_fold else mark.label
     note = ", ".join(filter(None, (*mark.notes, only)))
-    return MarkWords(label, format_length(mark.across, unit), format_length(mark.down, unit), note)
+    return MarkWords(label, format_finely(mark.across, unit), format_finely(mark.down, unit), note)
 
 
 def _twin(piece: ChalkPiece, twin: Twin, template: ChalkPiece, plan: ChalkPlan) -> PieceWords:
     unit, (edge, end) = plan.unit, _edges(plan)
-    at = MarkWords(twin.mark, format_length(twin.x, unit), format_length(twin.y, unit),
+    at = MarkWords(twin.mark, format_finely(twin.x, unit), format_finely(twin.y, unit),
                    f"of {twin.of}")
     not_copied = [mark for mark in template.marks if mark.label in twin.without]
     but = "".join(f", but not {m.label}, {m.notes[0]}" for m in not_copied)
@@ -135,7 +135,7 @@ def _joins(piece: ChalkPiece, unit: Unit) -> Iterator[str]:
             yield from _line(piece, line, unit)
     for out in piece.along:
         where = ("along the middle line" if not out else
-                 f"down the whole piece, {format_length(out, unit)} to each side of the middle line")
+                 f"down the whole piece, {format_finely(out, unit)} to each side of the middle line")
         yield f"Fold: {where}."
 
 
@@ -164,13 +164,13 @@ def _line(piece: ChalkPiece, line: ChalkLine, unit: Unit) -> Iterator[str]:
         ways = _ways(piece, stroke)
         if stroke.how == "box":
             yield (f"Draw a rectangle with a square: from {' and '.join(ways)} "
-                   f"{format_length(stroke.down, unit)} straight down the cloth.")
+                   f"{format_finely(stroke.down, unit)} straight down the cloth.")
         elif stroke.how == "string":
             through = f" through {', '.join(ways[1:-1])}" if ways[1:-1] else ""
             yield (f"{name}{ways[0]}{through} to {ways[-1]}: a string of "
-                   f"{format_length(stroke.radius, unit)}, held at {stroke.held}.")
+                   f"{format_finely(stroke.radius, unit)}, held at {stroke.held}.")
         elif stroke.how == "bend":
-            reach = format_length(stroke.reach, unit)
+            reach = format_finely(stroke.reach, unit)
             yield (f"{name}{'–'.join(ways)} straight, and the corner at {ways[1]} rounded off by eye from "
                    f"{reach} before it to {reach} after.")
         elif stroke.how == "loop":

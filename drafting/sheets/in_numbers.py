@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 from ..geometry import Bounds, Point, bounds
 from ..pattern import InnerLine, Piece, notch_point
-from ..words.units import Unit, format_length
+from ..words.units import Unit, format_finely
 from .cover import how_often
 from .printed_parts import SAME
 from .spare import Told, corners_of, middle_of
@@ -34,7 +34,7 @@ def capital(text: str) -> str:
 
 def exact(mm: float, unit: Unit) -> str:
     """A length as the tape has it, and to a tenth of a millimetre where that is not the same."""
-    text = format_length(mm, unit)
+    text = format_finely(mm, unit)
     as_said = unit in ("cm", "mm", "m") and abs(mm - round(mm)) < SAME
     return text if as_said else f"{text} ({mm:.1f} mm)"
 
@@ -96,9 +96,9 @@ def _notches(piece: Piece, box: Bounds, unit: Unit) -> Iterator[str]:
         if off[side] > piece.allowance(notch.edge) + SAME:
             side, place = "", f"{label} {_at(p, box, unit)}"
         elif side in ("left", "right"):
-            place = f"{label} {format_length(down, unit)} down"
+            place = f"{label} {format_finely(down, unit)} down"
         else:
-            place = f"{label} {format_length(across, unit)} across"
+            place = f"{label} {format_finely(across, unit)} across"
         by_side.setdefault(side, []).append((down + across, place))
     same: dict[tuple[str, ...], list[str]] = {}
     for side, places in by_side.items():
@@ -121,14 +121,14 @@ def _place(inner: InnerLine, box: Bounds, unit: Unit) -> str:
     left, top, right, _ = box
     a, b = inner.path.start, inner.path.end
     if inner.kind != "slit" and abs(a.y - b.y) <= SAME:
-        return f"straight across, {format_length(a.y - top, unit)} down"
+        return f"straight across, {format_finely(a.y - top, unit)} down"
     if inner.kind != "slit" and abs(a.x - b.x) <= SAME:
-        return f"straight down, {format_length(a.x - left, unit)} across"
+        return f"straight down, {format_finely(a.x - left, unit)} across"
     if abs(a.x - b.x) <= SAME and abs(a.x - (left + right) / 2) <= SAME:
-        ends = f"{format_length(a.y - top, unit)} to {format_length(b.y - top, unit)} down"
+        ends = f"{format_finely(a.y - top, unit)} to {format_finely(b.y - top, unit)} down"
         return f"on the middle line, from {ends}"
     return f"from {_at(a, box, unit)} to {_at(b, box, unit)}"
 
 
 def _at(p: Point, box: Bounds, unit: Unit) -> str:
-    return f"{format_length(p.x - box[0], unit)} across, {format_length(p.y - box[1], unit)} down"
+    return f"{format_finely(p.x - box[0], unit)} across, {format_finely(p.y - box[1], unit)} down"

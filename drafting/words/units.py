@@ -112,9 +112,10 @@ def parse_length(text: str, unit: Unit = "cm") -> float:
 
 
 def format_length(mm: float, unit: Unit = "cm") -> str:
-    """A length to read: one decimal at most in mm and cm, whole mm in m, inches to 1/16."""
+    """A length to read: one decimal at most in mm and cm, whole mm in m; inches as a tape is read, to 1/8
+    from one inch up and to 1/16 below."""
     if unit == "in":
-        return f"{_inches(mm)} in"
+        return f"{_inches(mm, 8 if abs(mm) > MM_PER_INCH else 16)} in"
     decimals = 3 if unit == "m" else 1
     return f"{_decimal(mm / _UNITS[unit].mm, decimals)} {unit}"
 
@@ -146,7 +147,7 @@ def _reads(text: str, unit: Unit) -> bool:
 def format_number(mm: float, unit: Unit) -> str:
     """The bare number to put back in a field: to 0.1 mm in mm, cm and m; to 1/16 in inches."""
     if unit == "in":
-        return _inches(mm)
+        return _inches(mm, 16)
     return _decimal(mm / _UNITS[unit].mm, {"mm": 1, "cm": 2, "m": 4}[unit])
 
 
@@ -297,13 +298,17 @@ def _decimal(value: float, decimals: int) -> str:
     return "0" if shown == "-0" else shown
 
 
-def _inches(mm: float) -> str:
-    sixteenths = round(abs(mm) / MM_PER_INCH * 16)
-    sign = "-" if mm < 0 and sixteenths else ""
-    whole, above = divmod(sixteenths, 16)
+def format_finely(mm: float, unit: Unit) -> str:
+    """A length to read beside another that it must not be taken for: inches to 1/16."""
+    return f"{_inches(mm, 16)} in" if unit == "in" else format_length(mm, unit)
+
+
+def _inches(mm: float, below: int) -> str:
+    parts = round(abs(mm) / MM_PER_INCH * below)
+    sign = "-" if mm < 0 and parts else ""
+    whole, above = divmod(parts, below)
     if above == 0:
         return f"{sign}{whole}"
-    below = 16
     while above % 2 == 0:
         above, below = above // 2, below // 2
     return f"{sign}{whole} {above}/{below}" if whole else f"{sign}{above}/{below}"

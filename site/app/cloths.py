@@ -10,6 +10,10 @@ FIELDS = (
     "name", "width", "selvedge", "on_hand", "shrinkage_warp", "shrinkage_weft", "washed_first", "nap",
     "two_sided", "folded", "turned", "weight", "price", "piecing", "fibre", "weave", "colour",
 )
+GREY = {  # what counts of a cloth where nothing is typed, by field and unit
+    "cloth_width": {"cm": "150", "in": "59"}, "cloth_lining_width": {"cm": "140", "in": "55 1/8"},
+    "cloth_selvedge": {"cm": "1", "in": "3/8"},
+}
 NAME = "name"  # changes nothing at all in a draft
 CLOTH = "cloth_"  # how link.py tells a cloth's fields from options
 _PREFIXES = {"main": CLOTH, "lining": "cloth_lining_"}

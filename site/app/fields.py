@@ -1,7 +1,7 @@
 """The form as it stands on the page: what is typed in it, and what is said beside each field."""
 
 import form
-from cloths import LENGTHS, part_and_name
+from cloths import GREY, LENGTHS, part_and_name
 from impression import ImpressionFields
 from lengths import is_bare, with_unit
 from pyscript import document
@@ -98,6 +98,8 @@ class Fields:
             box = document.getElementById(name)
             box.checked = (draft.get("cloth", name) or left) == ticked
         self.show_ranges(draft.unit)
+        for name in GREY:
+            self._attribute(name, "placeholder", GREY[name][draft.unit])
         self.show_what_matters()
         self.impression.fill(draft)
 

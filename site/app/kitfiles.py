@@ -141,9 +141,9 @@ class KitFiles:
         name = kitvalues.called(kit, entry(kit["wearers"], mine))
         gone = remeasured.settle(kit, mine, theirs, which == "theirs", self._kits.lengths)
         self._session.change_kit(kit["at"])
-        self._session.undo.offer(
-            "%s is one wearer again, measured as in %s kit." % (name, "their" if which == "theirs" else "your"),
-            lambda: self._part_again(gone))
+        whose = "their" if which == "theirs" else "your"
+        self._session.undo.offer("%s is one wearer again, measured as in %s kit." % (name, whose),
+                                 lambda: self._part_again(gone))
 
     def _part_again(self, gone):
         remeasured.undo(self._kits.kit, gone)

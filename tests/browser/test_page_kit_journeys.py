@@ -288,7 +288,8 @@ def test_a_person_measured_twice_is_one_again_as_either_kit_has_it_and_it_can_be
     leader.do(f"kit:merge:{other}")
     leader.do("kit:sure")
     kit_sum(leader, "2 wearers, 2 garments")
-    assert "of 2026-10-12" in leader.text("notices") and "bust girth 92 cm and 99 cm" in leader.text("notices")
+    said = leader.text("notices")
+    assert "of 2026-10-12" in said and "bust girth 92 cm and 99 cm" in said
     before = leader.kit_file()
     leader.page.locator("#notice-remeasured-w2 button", has_text="Take theirs (2026-10-12)").click()
     kit_sum(leader, "1 wearer, 1 garment")

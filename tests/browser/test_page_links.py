@@ -64,7 +64,7 @@ def test_a_link_made_for_someone_who_has_measured_nothing_yet_asks_for_their_num
     assert part(visitor) == "#wearer" and visitor.typed("bust_girth") == "" and visitor.typed("name") == ""
     assert visitor.page.is_checked("input[name=garment][value=tunic]")
     assert visitor.page.is_checked("input[name=gores][value=all]")
-    visitor.type(**MEASURED)
+    visitor.type(bust_girth="92", waist_girth="78")
     assert wearers(visitor) == ["no name yet"]
     visitor.page.click("[data-do=undo]")
     visitor.settle()

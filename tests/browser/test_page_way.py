@@ -227,6 +227,19 @@ def test_options_that_do_not_apply_are_absent_and_what_was_typed_in_them_waits(p
     assert page.locator("#group-straps .field:not([hidden])").count() == 1
 
 
+def test_what_stands_grey_is_in_the_unit_of_the_tape(phone):
+    phone.open()
+    phone.pick("unit", "in")
+    grey = phone.page.eval_on_selector_all(
+        ".box.length input", "boxes => boxes.map(box => [box.id, box.placeholder])")
+    grey = {name: text for name, text in grey if text}
+    assert grey["cloth_width"] == "59" and grey["cloth_selvedge"] == "3/8"
+    assert grey["bust_girth"] == "36 1/4" and grey["seam_allowance"] == "1"
+    assert not [text for text in grey.values() if "/16" in text and " " in text], grey
+    phone.pick("unit", "cm")
+    assert phone.page.get_attribute("#cloth_width", "placeholder") == "150"
+
+
 def test_a_booklet_has_the_chalk_plan_of_a_lay_on_cloth_of_which_nothing_was_said(laid):
     with pdfplumber.open(io.BytesIO(laid.download("booklet.pdf"))) as pdf:
         text = "\n".join(page.extract_text() for page in pdf.pages)

@@ -22,7 +22,7 @@ from drafting.kit.marram_farm import HILD
 from drafting.lay.bolt import ToCut, lay_on_bolt
 from drafting.sheets.chalk_words import piece_words
 from drafting.sheets.lay_picture import close_ups_svg
-from drafting.words.units import format_length
+from drafting.words.units import format_finely
 from tests.drafts import draft_of, drafted
 from tests.wardrobe import draft
 
@@ -248,7 +248,7 @@ def test_what_is_printed_is_the_number_itself(unit):
             for value in (mark.across, mark.down):
                 step = steps.get(unit, 1.0)
                 assert value / step == pytest.approx(round(value / step), abs=1e-3)
-                assert format_length(value, unit) == format_length(value + 0.04 * step, unit)
+                assert format_finely(value, unit) == format_finely(value + 0.04 * step, unit)
 
 
 def test_a_bend_that_rounding_the_marks_takes_up_is_drawn_straight():

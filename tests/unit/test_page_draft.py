@@ -6,7 +6,9 @@ import cloths
 import draft as drafts
 from draft import FormDraft
 from drafting.both.link import read_link, write_link
+from drafting.cloth.cloth import read_cloth
 from drafting.requests import workbench
+from drafting.words.units import format_length
 from example import EXAMPLE_MEASUREMENTS
 
 LENGTHS = {"hood": ["tail_length"], "tunic": ["length"]}
@@ -191,3 +193,12 @@ def test_a_size_s_start_value_counts_as_one_until_it_is_typed_over():
     assert drafts.request_of(draft, ASKED, NEEDED)["start"] == ["head_girth"]
     draft.put("measurements", "head_girth", "57")
     assert drafts.request_of(draft, ASKED, NEEDED)["start"] == []
+
+
+def test_what_stands_grey_in_a_cloths_fields_is_what_counts_there_in_the_unit_of_the_tape():
+    """source: the cloth that is read where nothing is typed."""
+    for field, by_unit in cloths.GREY.items():
+        part, name = cloths.part_and_name(field)
+        mm = getattr(read_cloth({}, "cm", part), name)
+        for unit, text in by_unit.items():
+            assert text == format_length(mm, unit).removesuffix(" " + unit), field
