@@ -8,7 +8,7 @@ from drafting.body.doubts import Doubt, small_label, without
 from drafting.body.joint import FromTheRest, Joint
 from drafting.body.measures import MEASURES, label_of
 from drafting.body.slips import SWAP, UNEXPLAINED, Slip, likeliest_slip
-from drafting.words.problems import Problem
+from drafting.words.problems import Meant, Problem
 from drafting.words.units import Unit
 from drafting.words.wording import said
 
@@ -100,7 +100,7 @@ def _slipped(name: str, slip: Slip, taken: Mapping[str, float], model: Joint) ->
             f"{label_of(name)} {said(taken[name])} does not go with {small_label(partner)} "
             f"{said(taken[partner])}: {slip.question}"
         )
-    return _doubt(name, told, partner)
+    return _doubt(name, told, partner, slip.meant_for(name))
 
 
 def _exchanged(one: str, other: str, taken: Mapping[str, float]) -> Doubt:
@@ -108,7 +108,8 @@ def _exchanged(one: str, other: str, taken: Mapping[str, float]) -> Doubt:
         f"{label_of(one)} {said(taken[one])} and {small_label(other)} {said(taken[other])} would "
         "fit better the other way round: exchange them?"
     )
-    return Doubt(Problem(one, told, "warning", (other,)), (one, other))
+    meant = (Meant(one, taken[other]), Meant(other, taken[one]))
+    return Doubt(Problem(one, told, "warning", (other,), meant), (one, other))
 
 
 def _rare(name: str, taken: Mapping[str, float], foretold: FromTheRest, model: Joint) -> Doubt:
@@ -123,8 +124,8 @@ def _rare(name: str, taken: Mapping[str, float], foretold: FromTheRest, model: J
     return _doubt(name, told, partner)
 
 
-def _doubt(name: str, told: str, partner: str | None) -> Doubt:
-    return Doubt(Problem(name, told, "warning", (partner,) if partner else ()), (name,))
+def _doubt(name: str, told: str, partner: str | None, meant: tuple[Meant, ...] = ()) -> Doubt:
+    return Doubt(Problem(name, told, "warning", (partner,) if partner else (), meant), (name,))
 
 
 def _disagrees_with(name: str, taken: Mapping[str, float], model: Joint) -> str | None:

@@ -9,7 +9,7 @@ from drafting.body.doubts import Doubt, small_label, without
 from drafting.body.joint import KITCHEN_READING_ERROR, Joint, joint
 from drafting.body.measures import label_of
 from drafting.body.slips import USUAL, Slip, likeliest_slip
-from drafting.words.problems import Problem
+from drafting.words.problems import Meant, Problem
 from drafting.words.units import MM_PER_INCH, Unit
 from drafting.words.wording import said
 
@@ -24,6 +24,9 @@ stay below it."""
 
 _FAR_LIKELIER = 15.0
 """The same for centimetres in fields of inches."""
+
+_HALF = 5.0
+"""How much it must gain before all girths are taken for half of what they are."""
 
 _HEIGHTS = ("stature", "cervicale_height", "axilla_height", "waist_height", "inside_leg_height",
             "knee_height")  # fmt: skip
@@ -62,8 +65,35 @@ def all_in_another_unit(taken: Mapping[str, float], model: Joint) -> Problem | N
         if all(foretold[name].tail(mm) > USUAL for name, mm in other.items()):
             told = sentence.format(first=label_of(first), meant=said(other[first]))
             human = all(_is_human(name, mm) for name, mm in taken.items())
-            return Problem(first, told, "warning" if human else "error", tuple(others))
+            unit: Unit = "in" if factor > 1 else "cm"
+            meant = tuple(Meant(name, mm, unit) for name, mm in other.items())
+            return Problem(first, told, "warning" if human else "error", tuple(others), meant)
     return None
+
+
+def all_girths_half(taken: Mapping[str, float], model: Joint) -> Problem | None:
+    """One problem when every girth, of several, makes sense beside the lengths once it is doubled.
+
+    It is an error when any of them as it stands is no body's, else a warning.
+    """
+    girths = [name for name in taken if name.endswith("girth")]
+    if len(girths) < 2 or len(girths) == len(taken):
+        return None
+    doubled = {name: mm * 2 if name in girths else mm for name, mm in taken.items()}
+    gain = model.log_density(doubled) + len(girths) * log(2) - model.log_density(taken)
+    if gain < _HALF:
+        return None
+    foretold = model.each_from_the_rest(doubled)
+    if not all(foretold[name].tail(doubled[name]) > USUAL for name in girths):
+        return None
+    first, *others = girths
+    told = (
+        "Beside the lengths these girths are half of what they should be: was the tape laid flat, half the "
+        f"way round? {label_of(first)} would then be {said(doubled[first])}."
+    )
+    human = all(_is_human(name, taken[name]) for name in girths)
+    meant = tuple(Meant(name, doubled[name]) for name in girths)
+    return Problem(first, told, "warning" if human else "error", tuple(others), meant)
 
 
 @cache
@@ -87,7 +117,7 @@ def _beyond_any_body(taken: Mapping[str, float], unit: Unit) -> list[Doubt]:
         size = "smaller" if mm < _limits(name)[0] else "larger"
         slip = likeliest_slip(name, mm, model.each_from_the_rest({**rest, name: mm})[name], unit)
         told = f"{label_of(name)} {said(mm)} is {size} than any body's: {_advice(slip)}"
-        found.append(Doubt(Problem(name, told), (name,)))
+        found.append(Doubt(Problem(name, told, meant=_meant(name, slip)), (name,)))
     return found
 
 
@@ -97,16 +127,19 @@ def _out_of_order(taken: Mapping[str, float], model: Joint, unit: Unit) -> list[
         rest = without(taken, found)
         upper, lower = pair
         about: tuple[str, ...]
+        meant: tuple[Meant, ...]
         if _fit_exchanged(upper, lower, rest, model):
             blamed, advice, about = lower, "Exchange them?", pair
+            meant = (Meant(upper, rest[lower]), Meant(lower, rest[upper]))
         else:
             blamed, slip = _blamed(pair, rest, model, unit)
             advice, about = f"{label_of(blamed)}: {_advice(slip)}", (blamed,)
+            meant = _meant(blamed, slip)
         told = (
             f"{label_of(lower)} {said(rest[lower])} is not less than {small_label(upper)} "
             f"{said(rest[upper])}, which no body shows. {advice}"
         )
-        found.append(Doubt(Problem(blamed, told, also=_other(pair, blamed)), about))
+        found.append(Doubt(Problem(blamed, told, also=_other(pair, blamed), meant=meant), about))
     return found
 
 
@@ -135,7 +168,8 @@ def _waist_against_bust(taken: Mapping[str, float], model: Joint, unit: Unit) ->
         f"Waist girth {said(waist)} is {said(abs(waist - bust))} {more} than bust girth "
         f"{said(bust)}, which no body shows. {label_of(blamed)}: {_advice(slip)}"
     )
-    return [Doubt(Problem(blamed, told, also=_other(pair, blamed)), (blamed,))]
+    problem = Problem(blamed, told, also=_other(pair, blamed), meant=_meant(blamed, slip))
+    return [Doubt(problem, (blamed,))]
 
 
 def _blamed(
@@ -158,6 +192,10 @@ def _blamed(
 
 def _other(pair: tuple[str, str], one: str) -> tuple[str, ...]:
     return tuple(name for name in pair if name != one)
+
+
+def _meant(name: str, slip: Slip | None) -> tuple[Meant, ...]:
+    return slip.meant_for(name) if slip else ()
 
 
 def _advice(slip: Slip | None) -> str:

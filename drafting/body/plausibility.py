@@ -11,7 +11,7 @@ from drafting.body.bodies import Body
 from drafting.body.contradictions import contradictions, not_of_that_age, waist_over_bust
 from drafting.body.doubts import without
 from drafting.body.growth import LAST_MONTH, Sex
-from drafting.body.impossible import all_in_another_unit, impossible
+from drafting.body.impossible import all_girths_half, all_in_another_unit, impossible
 from drafting.body.joint import KITCHEN_READING_ERROR, joint
 from drafting.body.measures import MEASURES
 from drafting.words.problems import BadInput, Problem
@@ -39,6 +39,9 @@ def check_body(
     other_unit = all_in_another_unit(taken, model)
     if other_unit is not None:
         return (other_unit,)
+    half = all_girths_half(taken, model)
+    if half is not None:
+        return (half,)
     errors = impossible(taken, model, unit)
     rest = without(taken, errors)
     doubts = contradictions(rest, model, unit)

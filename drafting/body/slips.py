@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from math import log
 
 from drafting.body.joint import FromTheRest
+from drafting.words.problems import Meant
 from drafting.words.units import MM_PER_INCH, Unit
 from drafting.words.wording import said
 
@@ -30,14 +31,19 @@ class Slip:
     meant: float
     log_likelihood: float
     question: str
+    unit: Unit | None = None
+    """The unit it was read in, where the slip was that."""
+
+    def meant_for(self, name: str) -> tuple[Meant, ...]:
+        return (Meant(name, self.meant, self.unit),)
 
 
 def slips(name: str, mm: float, unit: Unit) -> Iterator[Slip]:
     """Every value, mm, that could have become `mm` by one usual slip in a field of `unit`."""
     if unit == "in":
-        yield _slip(mm / _PER_INCH, _UNIT, "was it read in centimetres? That is {meant}.")
+        yield _slip(mm / _PER_INCH, _UNIT, "was it read in centimetres? That is {meant}.", "cm")
     else:
-        yield _slip(mm * _PER_INCH, _UNIT, "was it read in inches? That is {meant}.")
+        yield _slip(mm * _PER_INCH, _UNIT, "was it read in inches? That is {meant}.", "in")
     yield _slip(mm * 10, _DECIMAL, "did a digit or the decimal point slip? Did you mean {meant}?")
     yield _slip(mm / 10, _DECIMAL, "did the decimal point slip? Did you mean {meant}?")
     yield _slip(mm * 100, _DIGITS, "did the decimal point slip? Did you mean {meant}?")
@@ -58,8 +64,8 @@ def likeliest_slip(name: str, mm: float, foretold: FromTheRest, unit: Unit) -> S
     )
 
 
-def _slip(meant: float, log_likelihood: float, question: str) -> Slip:
-    return Slip(meant, log_likelihood, question.format(meant=said(meant)))
+def _slip(meant: float, log_likelihood: float, question: str, unit: Unit | None = None) -> Slip:
+    return Slip(meant, log_likelihood, question.format(meant=said(meant)), unit)
 
 
 def _digit_slips(mm: float, one: float) -> Iterator[float]:

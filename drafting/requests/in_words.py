@@ -11,8 +11,8 @@ from ..desk.order import label
 from ..garments.options import OptionValue, as_typed
 from ..geometry import bounds
 from ..pattern import Pattern
-from ..words.problems import Problem
-from ..words.units import Unit, format_estimate, format_length, format_number, parse_length
+from ..words.problems import Meant, Problem
+from ..words.units import Unit, format_estimate, format_finely, format_length, format_number, parse_length
 from ..words.wording import spell
 
 if TYPE_CHECKING:
@@ -103,7 +103,27 @@ def problem_in_words(problem: Problem, unit: Unit) -> Told:
         "message": spell(problem.message, unit),
         "severity": problem.severity,
         "also": list(problem.also),
+        "meant": [[meant.field, _put_right(meant, unit)] for meant in problem.meant],
+        "offer": _offer(problem.meant, unit),
     }
+
+
+def _put_right(meant: Meant, unit: Unit) -> str:
+    """A measurement as one would type it: 36 in, under cm, where it was read in inches."""
+    if meant.unit and meant.unit != unit:
+        return format_finely(meant.mm, meant.unit)
+    return format_number(meant.mm, unit)
+
+
+def _offer(meant: tuple[Meant, ...], unit: Unit) -> str:
+    """What taking it is called; "" where there is nothing to take."""
+    if not meant:
+        return ""
+    if len(meant) == 1:
+        return f"Take {format_length(meant[0].mm, meant[0].unit or unit)}"
+    if meant[0].unit:
+        return f"Read them as {'inches' if meant[0].unit == 'in' else 'centimetres'}"
+    return "Take them so"
 
 
 def ways_in_words(ways: "Iterable[Way]", unit: Unit) -> list[Told]:

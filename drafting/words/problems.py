@@ -4,21 +4,34 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Literal, TypeVar
 
+from .units import Unit
+
 Read = TypeVar("Read")
 Other = TypeVar("Other")
+
+
+@dataclass(frozen=True)
+class Meant:
+    """What a measurement was probably meant to be: mm, told in `unit` where that is not the form's."""
+
+    field: str
+    mm: float
+    unit: Unit | None = None
 
 
 @dataclass(frozen=True)
 class Problem:
     """One sentence about one field. An error stops the draft; a warning does not.
 
-    `also` names further fields the sentence speaks of, so that a page can mark them too.
+    `also` names further fields the sentence speaks of, so that a page can mark them too. `meant` is what
+    would put it right, if it was that, in one go.
     """
 
     field: str
     message: str
     severity: Literal["error", "warning"] = "error"
     also: tuple[str, ...] = ()
+    meant: tuple[Meant, ...] = ()
 
 
 class BadInput(ValueError):

@@ -13,6 +13,7 @@ class Changes:
         return {
             "remedy": lambda _, button: self.take(
                 {button.getAttribute("data-option"): button.getAttribute("data-value")}),
+            "meant": lambda name, _: self._take_meant(name),
             "instead": lambda _, button: self._take_instead(
                 button.getAttribute("data-field"), button.getAttribute("data-value")),
             "leave-out": lambda _, button: self._leave_out(button.getAttribute("data-field")),
@@ -27,6 +28,20 @@ class Changes:
         named = labels[0] if len(labels) == 1 else "%d things" % len(labels)
         self._session.undo.offer("%s changed." % named, lambda: self._put(before))
         by_id(back_to).focus()
+
+    def _take_meant(self, name):
+        """Measurements become what they were meant to be."""
+        draft, meant = self._session.draft, self._fields.meant[name]["meant"]
+        before = [(field, draft.get("measurements", field)) for field, _ in meant]
+        self._measure(meant)
+        changed = "One number" if len(meant) == 1 else "%d numbers" % len(meant)
+        self._session.undo.offer("%s changed." % changed, lambda: self._measure(before))
+        by_id(name).focus()
+
+    def _measure(self, texts):
+        for name, text in texts:
+            self._session.draft.put("measurements", name, text)
+        self._session.refill()
 
     def _take_instead(self, field, value):
         """Set what would be right for the time, the place and the rank."""

@@ -5,6 +5,7 @@ from cloths import GREY, LENGTHS, part_and_name
 from impression import ImpressionFields
 from lengths import is_bare, with_unit
 from pyscript import document
+from safe import esc
 from telling import set_text, show
 
 START = "a size's start value: measure, and type over it"
@@ -30,6 +31,7 @@ class Fields:
         self._session, self._catalogue = session, session.catalogue
         self.impression = ImpressionFields(
             self._catalogue.described["dyes"], self._catalogue.described["shrinking"])
+        self.meant = {}  # problems that say what a measurement was meant to be, by field
         self._shown = {}  # what stands on the page already, so that only changes touch it
         self._made_for = self._catalogue.garments[0]
         self._follow(self._made_for)
@@ -201,6 +203,7 @@ class Fields:
     def show_problems(self, problems, draft):
         """Each sentence beside its field. Returns those that have no field on this page."""
         said, also, homeless = {}, set(), []
+        self.meant = {}
         for problem in problems:
             name = problem["field"]
             if not self.has(name):
@@ -213,13 +216,31 @@ class Fields:
             if name in said:
                 mark, message = said[name][0], said[name][1] + " " + message
             said[name] = (mark, message)
+            if problem["meant"]:
+                self.meant[name] = problem
             if mark == "wrong":
                 also.update(problem["also"])
         for name in self._fields():
             mark, message = said.get(name, ("also" if name in also else "", ""))
             self._say(name, "problem", message)
             self._mark(name, mark)
+        for name in self.asked:
+            self._offer_meant(name, self.meant.get(name))
         return homeless
+
+    def _offer_meant(self, name, problem):
+        """What would put a measurement right, one tap away."""
+        label = problem["offer"] if problem else ""
+        if self._shown.get((name, "meant"), "") == label:
+            return
+        self._shown[(name, "meant")] = label
+        old = document.getElementById(name + "-meant")
+        if old:
+            old.remove()
+        if label:
+            button = '<button type="button" class="remedy" id="%s-meant" data-do="meant:%s">%s</button>'
+            document.getElementById(name + "-problem").insertAdjacentHTML(
+                "afterend", button % (name, name, esc(label)))
 
     def _fields(self):
         own = ["name", "sex", "age_months", "born", "measured", "garment"]

@@ -227,6 +227,28 @@ def test_options_that_do_not_apply_are_absent_and_what_was_typed_in_them_waits(p
     assert page.locator("#group-straps .field:not([hidden])").count() == 1
 
 
+@pytest.mark.parametrize(
+    ("typed", "taken"),
+    [
+        (("36", "31", "15"), ("36 in", "31 in", "15 in")),
+        (("46", "39", "38"), ("92", "78", "38")),
+        (("92", "39", "38"), ("92", "78", "38")),
+    ],
+    ids=["inches", "half", "one half"],
+)
+def test_numbers_of_another_tape_or_half_a_girth_are_put_right_in_one_tap(phone, typed, taken):
+    names = ("bust_girth", "waist_girth", "torso_length")
+    phone.open()
+    phone.type(**dict(zip(names, typed, strict=True)))
+    phone.page.click("[id$=-meant]")
+    phone.settle()
+    assert tuple(phone.typed(name) for name in names) == taken
+    assert not any(map(phone.problem, names)) and phone.page.locator("[id$=-meant]").count() == 0
+    phone.page.click("[data-do=undo]")
+    phone.settle()
+    assert tuple(phone.typed(name) for name in names) == typed
+
+
 def test_what_stands_grey_is_in_the_unit_of_the_tape(phone):
     phone.open()
     phone.pick("unit", "in")

@@ -150,3 +150,26 @@ def test_plausible_ranges_grow_with_stature() -> None:
     assert plausible_range("stature")[0] < 800 and plausible_range("stature")[1] > 1950
     with pytest.raises(BadInput, match="not a measurement"):
         plausible_range("shoe_size")
+
+
+def test_girths_that_are_all_half_are_told_together_with_what_they_would_be() -> None:
+    half = {"stature": 1660.0, "bust_girth": 460.0, "waist_girth": 400.0, "hip_girth": 500.0,
+            "arm_length": 580.0}
+    (problem,) = check_body(half)
+    assert "laid flat, half the way round" in problem.message
+    assert {meant.field: meant.mm for meant in problem.meant} == {
+        "bust_girth": 920.0, "waist_girth": 800.0, "hip_girth": 1000.0}
+    assert check_body({**half, "bust_girth": 920.0, "waist_girth": 800.0, "hip_girth": 1000.0}) == ()
+
+
+def test_a_small_child_is_no_grown_body_with_half_its_girths() -> None:
+    # An invented child of two, for demo drafts: half of a slender adult's girths.
+    assert check_body({"stature": 880.0, "bust_girth": 500.0, "waist_girth": 480.0, "hip_girth": 510.0}) == ()
+
+
+def test_what_was_meant_goes_with_the_slip() -> None:
+    (problem,) = check_body({**DRESS, "waist_girth": 390.0})
+    assert [(m.field, m.mm, m.unit) for m in problem.meant] == [("waist_girth", 780.0, None)]
+    (problem,) = check_body({"bust_girth": 362.2, "waist_girth": 307.1, "stature": 661.4})
+    assert {m.field: (round(m.mm / 25.4, 1), m.unit) for m in problem.meant} == {
+        "bust_girth": (36.2, "in"), "waist_girth": (30.7, "in"), "stature": (66.1, "in")}
