@@ -31,6 +31,7 @@ class KitFiles:
     def __init__(self, session, codes):
         self._session, self._kits, self._codes = session, session.kits, codes
         self._sure = None  # what waits for the user's word
+        self._twice = {}  # {a notice that asks: the two wearers it is about}
         session.hear("another kit", self._forget_which)
         show("share-kit", bool(window.ellwand.canShare("", "")))
 
@@ -42,7 +43,7 @@ class KitFiles:
             "kit:merge": lambda kit_id, _: self.first(
                 "Adding another kit changes this one. It can be undone.", "Add it",
                 lambda: self._merge_kept(kit_id)),
-            "remeasured": lambda which, _: self._settle(*which.split(":")),
+            "remeasured": lambda which, button: self._settle(which, button.closest(".notice").id),
             "kit:link": lambda *_: self._copy_link(),
             "kit:share": lambda *_: self._share_link(),
             "kit:qr": lambda *_: self._show_codes(),
@@ -126,16 +127,17 @@ class KitFiles:
 
     def _ask_which(self, one):
         """One person was measured twice: which counts?"""
-        both = "%s:%s" % (one["mine"], one["theirs"])
+        asked = "remeasured-" + one["theirs"]
+        self._twice["notice-" + asked] = (one["mine"], one["theirs"])
         mine, theirs = (" (%s)" % date if date else "" for date in one["dates"])
-        telling.notice("remeasured-" + one["theirs"], [one["said"]], [
-            ("remeasured:theirs:" + both, "Take theirs%s" % theirs),
-            ("remeasured:mine:" + both, "Keep mine%s" % mine), ("remeasured:both:" + both, "Keep both"),
+        telling.notice(asked, [one["said"]], [
+            ("remeasured:theirs", "Take theirs%s" % theirs),
+            ("remeasured:mine", "Keep mine%s" % mine), ("remeasured:both", "Keep both"),
         ])
 
-    def _settle(self, which, mine, theirs):
-        telling.notice("remeasured-" + theirs, [])
-        kit = self._kits.kit
+    def _settle(self, which, asked):
+        by_id(asked).remove()
+        kit, (mine, theirs) = self._kits.kit, self._twice[asked]
         if which == "both" or not (entry(kit["wearers"], mine) and entry(kit["wearers"], theirs)):
             return
         name = kitvalues.called(kit, entry(kit["wearers"], mine))
