@@ -75,12 +75,12 @@ class Garment:
             else:
                 must_be(f"{self.title}, held_by {held_by}", when, Always)
         lengths = {option.name for option in self.options if isinstance(option, LengthOption)}
-        for option in self.options:
-            for when in option.when:
-                if isinstance(when, Chosen):
-                    self._must_offer(when.option, when.choices)
-                elif when.option not in lengths:
-                    raise ValueError(f"{self.title}, {option.name}: there is no length “{when.option}”.")
+        for declared in self.options:
+            for given in declared.when:
+                if isinstance(given, Chosen):
+                    self._must_offer(given.option, given.choices)
+                elif given.option not in lengths:
+                    raise ValueError(f"{self.title}, {declared.name}: there is no length “{given.option}”.")
         for cut, instead in self.cuts_instead.items():
             option, _, choice = cut.partition("=")
             self._must_offer(option, (choice, *instead))
