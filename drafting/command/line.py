@@ -33,6 +33,7 @@ from .fit_flags import add_fit_arguments, fit_texts, print_altered
 from .kit_verb import add_kit_verb
 from .lay_verb import about_the_lays, add_cloth_arguments, add_lay_verb, cloth_texts, lay_search, wants_a_lay
 from .measuring_sheet_verb import add_measuring_sheet_verb
+from .recut_verb import add_recut_verb
 from .season_verb import add_season_verb
 from .wear_verb import add_wear_verb
 from .writing import write_files
@@ -100,6 +101,7 @@ def _parser() -> argparse.ArgumentParser:
     add_advise_verb(verbs)
     add_kit_verb(verbs)
     add_measuring_sheet_verb(verbs)
+    add_recut_verb(verbs)
     add_season_verb(verbs)
     return parser
 
