@@ -12,6 +12,7 @@ from typing import Any
 from ..words.problems import BadInput, Problem
 from ..words.units import LengthError, Unit, parse_length
 from ..words.wording import said, writable
+from .pieces_on_hand import MOST_PIECES, PieceOnHand, read_piece_on_hand
 
 NARROWEST, WIDEST = 60.0, 4000.0
 LENGTHS = ("width", "selvedge", "on_hand")
@@ -39,7 +40,8 @@ class Cloth:
     grain, where that does not matter to how they shrink. `weight` in g/m², `price` per metre of length.
     `shrinkage_said` is whether what it shrinks along was said at all, were it nothing.
     `piecing` is one of PIECING: narrower parts may save cloth.
-    `fibre`, `weave` and `colour` are texts as typed, for whoever advises on them.
+    `fibre`, `weave` and `colour` are texts as typed, for whoever advises on them. `remnants` are pieces of it
+    that are there already, and are cut from first.
     """
 
     name: str = ""
@@ -60,6 +62,7 @@ class Cloth:
     fibre: str = ""
     weave: str = ""
     colour: str = ""
+    remnants: tuple[PieceOnHand, ...] = ()
 
     @property
     def called(self) -> str:
@@ -132,6 +135,26 @@ class _Reader:
     unit: Unit
     part: str
     problems: list[Problem] = field(default_factory=list)
+
+    def remnants(self) -> tuple[PieceOnHand, ...]:
+        """Those of REMNANTS that are filled in, in their order; one sentence for all that are too many."""
+        found: list[PieceOnHand] = []
+        more = [name for name in self.texts if name.startswith(REMNANT) and name not in REMNANTS]
+        if more:
+            count = len(more) + sum(name in self.texts for name in REMNANTS)
+            self.say(REMNANTS[0], f"{count} pieces of cloth are given: at most {MOST_PIECES} are laid at "
+                     "once. Give the largest first, and what is left the next time.")
+        for number, name in enumerate(REMNANTS, 1):
+            if self.text(name):
+                try:
+                    found.append(read_piece_on_hand(
+                        self.text(name), number, self.unit, field_of(self.part, name)))
+                except BadInput as error:
+                    self.problems += error.problems
+        names = [piece.name for piece in found]
+        for twice in dict.fromkeys(name for name in names if names.count(name) > 1):
+            self.say(REMNANTS[0], f"Two pieces of cloth are called “{twice}”: give each a name of its own.")
+        return tuple(found)
 
     def text(self, name: str) -> str:
         return writable(str(self.texts.get(name) or "")).strip()
@@ -212,7 +235,12 @@ def field_of(part: str, name: str) -> str:
     return f"cloth_{name}" if part == "main" else f"cloth_{part}_{name}"
 
 
-TYPED = tuple(name for name in Cloth.__dataclass_fields__ if name != "shrinkage_said")
+REMNANT = "remnant_"
+REMNANTS = tuple(f"{REMNANT}{number}" for number in range(1, MOST_PIECES + 1))
+"""The fields in which pieces of it are typed, one in each (see pieces_on_hand)."""
+
+TYPED = (
+    *(name for name in Cloth.__dataclass_fields__ if name not in ("shrinkage_said", "remnants")), *REMNANTS)
 """The fields that a person fills in, by name."""
 
 
@@ -224,7 +252,7 @@ def read_cloth(texts: Mapping[str, Any], unit: Unit = "cm", part: str = "main") 
     """
     reader = _Reader(texts, unit, part)
     for name in texts:
-        if name not in TYPED:
+        if name not in TYPED and not str(name).startswith(REMNANT):
             reader.say(str(name)[:40], f"A cloth has no “{str(name)[:40]}”.")
     cloth = Cloth(
         name=reader.text("name")[:LONGEST_TEXT],
@@ -244,6 +272,7 @@ def read_cloth(texts: Mapping[str, Any], unit: Unit = "cm", part: str = "main") 
         price=reader.amount("price", "Price"),
         piecing=reader.choice("piecing", PIECING),
         **{name: reader.text(name)[:LONGEST_TEXT] for name in LOOKS},
+        remnants=reader.remnants(),
     )
     if not reader.problems and cloth.lay_width < 30:
         reader.say(
@@ -251,6 +280,9 @@ def read_cloth(texts: Mapping[str, Any], unit: Unit = "cm", part: str = "main") 
             f"A cloth {said(cloth.width)} wide leaves {said(cloth.lay_width)} to cut from: not even a "
             "strap. Give its full width between the edges.",
         )
+    if cloth.folded and cloth.remnants:
+        reader.say(
+            REMNANTS[0], "Pieces of cloth are cut from a single layer: lay it unfolded, or leave them out.")
     if reader.problems:
         raise BadInput(reader.problems)
     return cloth

@@ -45,7 +45,10 @@ def reckoned_shrinkage(cloth: Cloth) -> float:
 
 
 def shop_length(cloth: Cloth, cut_length: float, unit: Unit) -> float:
-    """mm to ask for: `cut_length` of lay and the squaring before it shrinks, up to the next mark."""
+    """mm to ask for: `cut_length` of lay and the squaring before it shrinks, up to the next mark; nothing
+    where nothing is cut from it."""
+    if not cut_length:
+        return 0.0
     mark = EIGHTH_OF_A_YARD if unit == "in" else TEN_CENTIMETRES
     needed = (cut_length + SQUARING) / (1 - reckoned_shrinkage(cloth))
     return ceil(needed / mark - 1e-6) * mark

@@ -2,6 +2,7 @@
 
 import argparse
 import json
+import re
 import sys
 from collections.abc import Iterator
 from contextlib import suppress
@@ -9,9 +10,9 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from ..cloth.cloth import PIECING
+from ..cloth.cloth import PIECING, REMNANT
 from ..cloth.in_the_shop import shop_length, shop_words
-from ..desk.lay_results import counted_in, tearing_costs
+from ..desk.lay_results import counted_in, from_hand, size_of, tearing_costs
 from ..desk.lay_search import LaySearch
 from ..desk.lays import rounds_of
 from ..desk.less_cloth import ways_to_save
@@ -47,6 +48,9 @@ def add_cloth_arguments(parser: argparse.ArgumentParser) -> None:
                        help="of the cloth that lines it, between its outer edges (140 cm)")
     group.add_argument("--lining-on-hand", metavar="LENGTH", help="of the cloth that lines it")
     group.add_argument("--lining-shrinkage", metavar="WARP[,WEFT]", help="of the cloth that lines it (0)")
+    group.add_argument("--remnants", metavar="FILE",
+                       help="pieces of it that are there already: each its corners line by line, across and "
+                       "down, or “60 × 90”; an empty line between two")
     group.add_argument("--piecing", choices=tuple(PIECING),
                        help="no piece wider than this part of the cloth, to save cloth (when-needed)")
     group.add_argument("--save-cloth", action="store_true", default=None,
@@ -55,8 +59,12 @@ def add_cloth_arguments(parser: argparse.ArgumentParser) -> None:
     group.add_argument("--seed", type=int, default=0, help="of the search (0)")
 
 
+LONGEST_FILE = 100_000
+"""Bytes of a file of pieces of cloth; what comes after is not read."""
+
 LAY_FLAGS = ("cloth_width", "selvedge", "on_hand", "shrinkage", "unwashed", "turn", "nap", "fold",
-             "tearable", "lining_width", "lining_on_hand", "lining_shrinkage", "piecing", "save_cloth")
+             "tearable", "lining_width", "lining_on_hand", "lining_shrinkage", "piecing", "save_cloth",
+             "remnants")
 
 
 def wants_a_lay(given: argparse.Namespace) -> bool:
@@ -80,6 +88,7 @@ def cloth_texts(given: argparse.Namespace) -> dict[str, dict[str, Any]]:
         "folded": "yes" if given.fold else "no",
         "piecing": given.piecing or "",
         "fibre": _fibre(given.fibre),
+        **(_remnants(given.remnants) if given.remnants else {}),
     }
     warp, _, weft = (given.lining_shrinkage or "").partition(",")
     lining = {
@@ -89,6 +98,20 @@ def cloth_texts(given: argparse.Namespace) -> dict[str, dict[str, Any]]:
         "shrinkage_weft": weft,
     }
     return {"cloth": main, "cloths": {"lining": lining}}
+
+
+def _remnants(name: str) -> dict[str, str]:
+    """The pieces of cloth in a file. Raises BadInput for one that cannot be read, or has none."""
+    try:
+        with Path(name).open("rb") as file:
+            text = file.read(LONGEST_FILE).decode("utf-8-sig")
+    except (OSError, ValueError) as error:
+        reason = error.strerror if isinstance(error, OSError) else "it is not text in UTF-8"
+        raise BadInput([Problem("remnants", f"Cannot read {name[:80]}: {reason}.")]) from None
+    pieces = [piece for piece in re.split(r"\n\s*\n", text.strip()) if piece.strip()]
+    if not pieces:
+        raise BadInput([Problem("remnants", f"{name[:80]} is empty: give the corners of a piece of cloth.")])
+    return {f"{REMNANT}{number}": piece for number, piece in enumerate(pieces, 1)}
 
 
 def _fibre(text: str | None) -> str:
@@ -125,6 +148,13 @@ def about_the_lays(given: argparse.Namespace, taken: Takeaway, search: LaySearch
 
 def _about(bolt: BoltLay, unit: Unit, torn: bool) -> Iterator[str]:
     what = "Cloth" if bolt.part == "main" else f"{bolt.part.capitalize()} cloth"
+    yield from from_hand(bolt)
+    for lay in bolt.on_hand:
+        sizes = [" × ".join(format_length(mm, unit) for mm in size_of(corners)) for corners in lay.left_over]
+        yield f"Left over of {clean(lay.cloth.name)}: {', '.join(sizes) or 'nothing'}."
+    if not bolt.cut_length:
+        yield f"{what} is not to be bought."
+        return
     yield (f"{what} {format_length(bolt.cloth.width, unit)} wide: "
            f"{format_length(bolt.cut_length, unit)} to cut, {format_length(bolt.buy_length, unit)} to "
            f"buy; {bolt.layout.utilisation:.1%} of it used.")

@@ -4,6 +4,7 @@ A garment may be cut from several cloths, as a lined coat is: the first lay is t
 """
 
 import json
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 from hashlib import sha256
@@ -31,7 +32,13 @@ Bolts = Sequence[BoltLay]
 def plan_of(bolt: BoltLay, unit: Unit) -> ChalkPlan:
     """The chalk plan: x from the physical selvedge, so the selvedge's width is added."""
     to_chalk = [_to_chalk(bolt, piece, number) for number, piece in enumerate(marked_pieces(bolt))]
-    return chalk_plan(to_chalk, bolt.cloth.laid_width, bolt.cut_length, unit, folded=bolt.cloth.folded)
+    return chalk_plan(to_chalk, bolt.cloth.laid_width, bolt.cut_length, unit, folded=bolt.cloth.folded,
+                      cloth=bolt.piece.name if bolt.piece else "")
+
+
+def all_lays(bolt: BoltLay) -> list[BoltLay]:
+    """Those on pieces of cloth that are there already, and the bolt's: wherever anything is cut from."""
+    return [lay for lay in (*bolt.on_hand, bolt) if lay.layout.placements]
 
 
 def _to_chalk(bolt: BoltLay, piece: MarkedPiece, number: int) -> ToChalk:
@@ -48,12 +55,13 @@ def _to_chalk(bolt: BoltLay, piece: MarkedPiece, number: int) -> ToChalk:
 
 def _copy_title(bolt: BoltLay, piece: str, copy: int) -> str:
     several = sum(p.piece == piece for p in bolt.layout.placements) > 1
-    return f"{piece} {copy}" if several else piece
+    where = f", on {bolt.piece.name}" if bolt.piece else ""
+    return f"{piece} {copy}{where}" if several else f"{piece}{where}"
 
 
 def lay_json(bolt: BoltLay) -> dict[str, Any]:
     """The outside contract lay.json: a placement's `holes` (as they are cut), `lines` and `marks` lie where
-    its outline does."""
+    its outline does. `on_hand` are lays on pieces of cloth, from the edges they were measured from."""
     laid = bolt.layout.to_json(bolt.cloth.laid_width)
     marked = [to_json(piece, bolt.layout.width) for piece in marked_pieces(bolt)]
     placed = zip(laid["placements"], marked, strict=True)
@@ -63,6 +71,20 @@ def lay_json(bolt: BoltLay) -> dict[str, Any]:
         "to_buy": round(bolt.buy_length, 1),
         "folded": bolt.cloth.folded,
         "notes": [spell(note, "cm") for note in bolt.notes],
+        **({"on_hand": [_piece_json(lay) for lay in bolt.on_hand]} if bolt.on_hand else {}),
+    }
+
+
+def _piece_json(lay: BoltLay) -> dict[str, Any]:
+    assert lay.piece, "a lay on a piece of cloth"
+    told = lay_json(lay)
+    return {
+        "name": lay.piece.name,
+        "outline": [[p.x, p.y] for p in lay.piece.outline],
+        "holes": [[[p.x, p.y] for p in hole] for hole in lay.piece.holes],
+        "utilisation": told["utilisation"],
+        "placements": told["placements"],
+        "left_over": [[[x, y] for x, y in corners] for corners in lay.left_over],
     }
 
 
@@ -76,15 +98,19 @@ def lays_in_words(bolts: Bolts, unit: Unit, torn: bool) -> dict[str, Any]:
 
 
 def bolt_in_words(bolt: BoltLay, unit: Unit) -> dict[str, Any]:
-    """A lay for people: lengths to cut and to buy, the picture, shares, and the chalk steps."""
+    """A lay for people: lengths to cut and to buy, the picture, shares, and the chalk steps, those on pieces
+    that are there already first."""
+    plans = [plan_of(lay, unit) for lay in all_lays(bolt)]
     plan = plan_of(bolt, unit)
+    before = sum(len(lay.layout.placements) for lay in bolt.on_hand)
     return {
         "part": bolt.part,
         "laid_as": _laid_as(bolt),
         "width": format_length(bolt.cloth.width, unit),
         "cut_length": format_length(bolt.cut_length, unit),
-        "buy_length": format_length(bolt.buy_length, unit),
-        "shop_length": shop_words(shop_length(bolt.cloth, bolt.cut_length, unit), unit),
+        "buy_length": format_length(bolt.buy_length, unit) if bolt.cut_length else "nothing",
+        "shop_length": shop_words(shop_length(bolt.cloth, bolt.cut_length, unit), unit)
+        if bolt.cut_length else "nothing",
         "shop_remark": spell(counted_in(bolt), unit),
         "used": f"{bolt.layout.utilisation:.0%}",
         "seconds": round(bolt.layout.seconds, 2),
@@ -92,30 +118,100 @@ def bolt_in_words(bolt: BoltLay, unit: Unit) -> dict[str, Any]:
         "weight": _amount(bolt.cloth.weight_of(bolt.buy_length), "g"),
         "price": _amount(bolt.cloth.price_of(bolt.buy_length), ""),
         "missing": None if bolt.missing is None else format_length(bolt.missing, unit),
-        "notes": [spell(note, unit) for note in bolt.notes],
-        "picture": lay_svg(bolt.layout, bolt.cloth, unit=unit, plan=plan),
+        "notes": [spell(note, unit) for note in (*from_hand(bolt), *bolt.notes)],
+        "picture": lay_svg(bolt.layout, bolt.cloth, unit=unit, plan=plan, before=before)
+        if bolt.cut_length else "",
+        "on_hand": [_piece_in_words(lay, unit, before) for lay, before in _counted_on(bolt.on_hand)],
+        **_left_in_words(left_of_bolt(bolt), unit),
         "shares": [
             {"owner": s.owner, "part": f"{s.part:.0%}", "length": format_length(s.length, unit),
              "weight": _amount(s.weight, "g"), "price": _amount(s.price, "")}
             for s in bolt.shares()
         ],
         "chalk": {
-            "first": [*before_you_start(plan)],
-            "pieces": [
-                {"title": w.title, "before": list(w.before), "columns": list(w.columns),
-                 "marks": [[m.label, m.across, m.down, m.note] for m in w.marks], "joins": list(w.joins),
-                 "check": w.check, "picture": close_ups_svg(piece, plan.width)}
-                for piece, w in zip(plan.pieces, piece_words(plan), strict=True)
-            ],
+            "first": [*before_you_start(plan if bolt.cut_length or not plans else plans[0])],
+            "pieces": [step for one in plans for step in _chalk_steps(one)],
         },
     }
 
 
 def _laid_as(bolt: BoltLay) -> str:
     """The same for lays of the same pieces in the same places, to the millimetre, whatever the unit."""
-    placed = bolt.layout.to_json(bolt.cloth.laid_width)["placements"]
-    lies = [(p["piece"], p["copy"], [[round(x), round(y)] for x, y in p["outline"]]) for p in placed]
+    lies = [(lay.cloth.name if lay.piece else "", placed.piece, placed.copy,
+             [[round(x), round(y)] for x, y in placed.outline])
+            for lay in (*bolt.on_hand, bolt) for placed in lay.layout.placements]
     return sha256(repr(sorted(lies)).encode()).hexdigest()[:16]
+
+
+def _chalk_steps(plan: ChalkPlan) -> list[dict[str, Any]]:
+    """Its pieces; the first on a piece of cloth says how that is to lie."""
+    lie = before_you_start(plan)[:1] if plan.cloth else ()
+    return [
+        {"title": w.title, "before": [*(lie if not number else ()), *w.before], "columns": list(w.columns),
+         "marks": [[m.label, m.across, m.down, m.note] for m in w.marks], "joins": list(w.joins),
+         "check": w.check, "picture": close_ups_svg(piece, plan.width)}
+        for number, (piece, w) in enumerate(zip(plan.pieces, piece_words(plan), strict=True))
+    ]
+
+
+def from_hand(bolt: BoltLay) -> tuple[str, ...]:
+    """What is cut from what is there already, and what found no place on it."""
+    if not bolt.on_hand:
+        return ()
+    cut = [f"{lay.piece.name}: {_counted(lay)}" for lay in bolt.on_hand
+           if lay.piece and lay.layout.placements]
+    left = f" No place there for: {_counted(bolt)}." if bolt.layout.placements else ""
+    if not cut:
+        return (f"Nothing fits on the cloth that is there already.{left}",)
+    return (f"From the cloth that is there already: {'; '.join(cut)}.{left}",)
+
+
+def _counted(lay: BoltLay) -> str:
+    """“body, 2 sleeves” as “body, sleeve (2)”."""
+    counts = Counter(placed.piece for placed in lay.layout.placements)
+    return ", ".join(f"{name} ({count})" if count > 1 else name for name, count in counts.items())
+
+
+def _counted_on(lays: Bolts) -> list[tuple[BoltLay, int]]:
+    """Each with how many pieces are chalked before its own."""
+    counts = [len(lay.layout.placements) for lay in lays]
+    return [(lay, sum(counts[:number])) for number, lay in enumerate(lays)]
+
+
+def _piece_in_words(lay: BoltLay, unit: Unit, before: int) -> dict[str, Any]:
+    """A piece of cloth: its picture, how much of it is used, and the rectangles that are left of it; `keep`
+    is each of those as one types a piece of cloth. `before` its own so many pieces are chalked."""
+    assert lay.piece, "a lay on a piece of cloth"
+    return {
+        "name": lay.piece.name,
+        "used": f"{lay.layout.utilisation:.0%}",
+        "picture": lay_svg(lay.layout, lay.cloth, unit=unit, plan=plan_of(lay, unit), piece=lay.piece,
+                           before=before),
+        **_left_in_words([size_of(corners) for corners in lay.left_over], unit),
+    }
+
+
+def left_of_bolt(bolt: BoltLay) -> list[tuple[float, float]]:
+    """The largest rectangles, across and along the warp in mm, that the lay leaves of cloth on hand."""
+    on_hand = bolt.cloth.cut_length_on_hand()
+    if on_hand is None or bolt.missing is not None or bolt.cloth.folded:
+        return []
+    from ..lay.left_over import left_of_strip
+
+    return [(it.width, it.length) for it in left_of_strip(on_hand, bolt.layout)]
+
+
+def _left_in_words(sizes: Sequence[tuple[float, float]], unit: Unit) -> dict[str, list[str]]:
+    return {
+        "left_over": [f"{format_length(wide, unit)} × {format_length(long, unit)}" for wide, long in sizes],
+        "keep": [f"in mm | {wide:.0f} × {long:.0f}" for wide, long in sizes],
+    }
+
+
+def size_of(corners: Sequence[tuple[float, float]]) -> tuple[float, float]:
+    """Across and along the warp, mm."""
+    xs, ys = zip(*corners, strict=True)
+    return max(xs) - min(xs), max(ys) - min(ys)
 
 
 def exactly(bolt: BoltLay, unit: Unit) -> str:
@@ -137,7 +233,9 @@ def _amount(value: float | None, unit: str) -> str | None:
 
 
 def tearing_costs(bolt: BoltLay) -> str:
-    """One sentence: what tearing costs in length against this lay."""
+    """One sentence: what tearing costs in length against this lay; "" where nothing is cut from the bolt."""
+    if not bolt.cut_length:
+        return ""
     torn = lay_on_bolt(bolt.orders, bolt.cloth, part=bolt.part, tearable=True)
     more = torn.cut_length - bolt.cut_length
     if more <= 5:
@@ -177,9 +275,10 @@ def lay_files(
     if not (sheet.width and sheet.height):
         sheet = PAPERS["A4"]
     files["chalk-plan.pdf"] = chalk_plan_pdf(
-        [_drawing(bolt, unit) for bolt in bolts], paper=sheet, title=title, name=name
+        [_drawing(lay, unit) for bolt in bolts for lay in all_lays(bolt)], paper=sheet, title=title, name=name
     )
-    plans = {bolt.part: plan_of(bolt, unit) for bolt in bolts}
+    plans = {lay.piece.name if lay.piece else bolt.part: plan_of(lay, unit)
+             for bolt in bolts for lay in (*bolt.on_hand, bolt)}
     told = json.dumps(chalk_plan_json(plans), ensure_ascii=False, indent=1)
     return {**files, "chalk-plan.json": told.encode()}
 
@@ -187,7 +286,7 @@ def lay_files(
 def _drawing(bolt: BoltLay, unit: Unit) -> "LayDrawing":
     from ..sheets.chalk_plan import LayDrawing
 
-    return LayDrawing(plan_of(bolt, unit), bolt.layout, bolt.cloth, bolt.part)
+    return LayDrawing(plan_of(bolt, unit), bolt.layout, bolt.cloth, bolt.part, bolt.piece)
 
 
 def _in_one(words: PieceWords) -> str:
@@ -204,10 +303,13 @@ def booklet_pages(bolts: Bolts, unit: Unit) -> tuple[list[Any], list[Material]]:
     chalk: list[Any] = []
     to_buy = []
     for bolt in bolts:
-        drawing = _drawing(bolt, unit)
-        chalk += [*before_you_start(drawing.plan), drawing]
-        for words in piece_words(drawing.plan):
-            chalk.append(_in_one(words))
+        for lay in all_lays(bolt):
+            drawing = _drawing(lay, unit)
+            chalk += [*before_you_start(drawing.plan), drawing]
+            for words in piece_words(drawing.plan):
+                chalk.append(_in_one(words))
+        if not bolt.cut_length:
+            continue
         what = "Cloth" if bolt.part == "main" else f"Cloth for the {bolt.part},"
         to_buy.append(Material(
             f"{what} {format_length(bolt.cloth.width, unit)} wide",

@@ -115,6 +115,8 @@ def _ways(drafted: Draft, how: LaySearch, told: _Told) -> Telling:
     if how.tearable:
         how = replace(how, tearable=False, seconds=USUAL_SECONDS, rounds={})
     base = yield from _laid(drafted, how, told, 0.0)
+    if not all(bolt.cut_length for bolt in base):
+        return  # what needs no bolt cannot be had from less of it
     rounds = {part: n if n >= LEAST_ROUNDS else MORE_ROUNDS for part, n in rounds_of(base).items()}
     trials = _Trials(drafted, base, replace(how, seconds=LONGEST_SEARCH, rounds=rounds), told)
     singles = yield from trials.singly()
@@ -255,7 +257,8 @@ def _hopeless(base: Bolts, drafted: Draft, least: float) -> bool:
     fits, shorter = True, False
     for bolt in base:
         cloth = drafted.order.cloth(bolt.part)
-        bound = _area(drafted.pattern, bolt.part) * cloth.enlarge[0] * cloth.enlarge[1] / cloth.usable_width
+        needed = _area(drafted.pattern, bolt.part) * cloth.enlarge[0] * cloth.enlarge[1]
+        bound = max(needed - sum(piece.area for piece in cloth.remnants), 0.0) / cloth.usable_width
         on_hand = cloth.cut_length_on_hand()
         fits &= on_hand is None or bound <= on_hand
         shorter |= bound < (1 - least) * bolt.cut_length

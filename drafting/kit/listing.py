@@ -13,7 +13,7 @@ from typing import Any
 
 from ..cloth.in_the_shop import shop_length, shop_words
 from ..desk.drafts import sewing_choices
-from ..desk.lay_results import counted_in, exactly
+from ..desk.lay_results import counted_in, exactly, from_hand
 from ..desk.steps import at_one_go
 from ..lay.bolt import Share
 from ..sewing.materials import NEEDLE, Material, materials, thread_needed
@@ -149,6 +149,9 @@ def _no_list() -> BadInput:
 def _cloths(bolts: tuple[Bolt, ...], unit: Unit) -> Iterator[ListRow]:
     for bolt in bolts:
         lay = bolt.lay
+        if not lay.cut_length:
+            yield ListRow(bolt.name, "nothing", "all of it comes from what is there already")
+            continue
         bought = _bought(bolt, unit)
         remarks = [exactly(lay, unit)]
         remarks += _remarks(lay.cloth.weight_of(bought), lay.cloth.price_of(bought))
@@ -194,7 +197,8 @@ def _remarks(grams: float | None, price: float | None) -> list[str]:
 
 def _notes(bolts: tuple[Bolt, ...], unit: Unit) -> Iterator[str]:
     for bolt in bolts:
-        for note in (f"In its length {counted_in(bolt.lay)}.", *dict.fromkeys(bolt.lay.notes)):
+        length = [f"In its length {counted_in(bolt.lay)}."] if bolt.lay.cut_length else []
+        for note in (*length, *from_hand(bolt.lay), *dict.fromkeys(bolt.lay.notes)):
             yield f"{bolt.name}: {spell(note, unit)}" if len(bolts) > 1 else spell(note, unit)
 
 

@@ -7,6 +7,7 @@ from math import ceil
 from typing import TYPE_CHECKING
 
 from ..cloth.cloth import Cloth
+from ..cloth.pieces_on_hand import PieceOnHand
 from ..cloth.piecing import fit_to_width, half_of
 from ..geometry import Point, area, bounds
 from ..pattern import Pattern, Piece
@@ -15,6 +16,7 @@ from .shape import Mirroring, Shape
 
 if TYPE_CHECKING:
     from .engine import Search
+    from .on_hand import OnHand
 
 ON_FOLD = " on the fold"
 """How the name of a piece ends of which a half is laid there."""
@@ -43,7 +45,9 @@ class Share:
 class BoltLay:
     """A lay on a bolt. `cut_length` is measured on the cloth as it is cut, `buy_length` as bought.
 
-    `part` is which of the garments' cloths is laid, as their pieces name it.
+    `part` is which of the garments' cloths is laid, as their pieces name it. `on_hand` are lays of the same
+    orders on pieces of the cloth that are there already, each with what is left over of its own; nothing of
+    them is on the bolt, which may have nothing to hold then. Of such a lay `piece` is the cloth.
     """
 
     cloth: Cloth
@@ -51,6 +55,9 @@ class BoltLay:
     layout: Layout
     notes: tuple[str, ...]
     part: str = "main"
+    on_hand: "tuple[BoltLay, ...]" = ()
+    left_over: tuple[tuple[tuple[float, float], ...], ...] = ()
+    piece: PieceOnHand | None = None
 
     @property
     def cut_length(self) -> float:
@@ -76,7 +83,7 @@ class BoltLay:
         for placement in self.layout.placements:
             size = abs(area([Point(*corner) for corner in placement.outline]))
             areas[placement.group] = areas.get(placement.group, 0.0) + size
-        whole = sum(areas.values())
+        whole = sum(areas.values()) or 1.0
         return tuple(
             Share(
                 owner, part / whole, length * part / whole,
@@ -218,48 +225,82 @@ class BoltSearch:
         self._orders, self._cloth, self.part = tuple(orders), cloth, part
         self._ready = fitted(orders, cloth, part)
         self._shapes = shapes_of(self._ready, cloth, part)
-        self.key = self._shapes, cloth.lay_width, seed
+        self.key = self._shapes, cloth.lay_width, cloth.remnants, seed
         """The same for the same search."""
 
     @cached_property
-    def _search(self) -> "Search":
-        """Begun when it is first asked for: a lay for tearing needs none."""
+    def _from_hand(self) -> "tuple[tuple[OnHand, ...], tuple[Shape, ...]]":
+        """What is cut from pieces that are there already, and what is left to lay on the bolt."""
+        shapes, _, pieces, seed = self.key
+        if not pieces:
+            return (), shapes
+        from .on_hand import cut_from_hand
+
+        return cut_from_hand(shapes, pieces, seed)
+
+    @cached_property
+    def _search(self) -> "Search | None":
+        """Begun when it is first asked for: a lay for tearing needs none, nor one where the bolt is not
+        needed."""
         from .engine import Search
 
-        shapes, width, seed = self.key
-        return Search(shapes, width, seed=seed)
+        _, width, _, seed = self.key
+        _, shapes = self._from_hand
+        return Search(shapes, width, seed=seed) if shapes else None
 
     @property
     def seconds(self) -> float:
-        return self._search.seconds
+        return self._search.seconds if self._search else 0.0
 
     @property
     def rounds(self) -> int:
-        return self._search.rounds
+        return self._search.rounds if self._search else 0
 
     @property
     def bolt(self) -> BoltLay:
         """The best so far."""
-        return self.with_layout(self._search.layout)
+        return self.with_layout(self._search.layout if self._search else self._nothing())
+
+    def _nothing(self) -> Layout:
+        _, width, _, seed = self.key
+        return Layout(width, 0.0, 0.0, 1.0, 0.0, seed, 0, "y", ())
 
     def advance(self, seconds: float, max_rounds: int | None = None) -> bool:
         """Search for so long; False when there is nothing left to find or to do."""
-        return self._search.advance(seconds, max_rounds)
+        return self._search.advance(seconds, max_rounds) if self._search else False
 
     def finish(self) -> None:
         """Search on only until there is a first good lay."""
-        while not self._search.constructed and self.advance(0.05):
+        while self._search and not self._search.constructed and self.advance(0.05):
             pass
 
     def torn(self) -> BoltLay:
         """The lay for tearing instead."""
         from .tear import tearable_lay
 
-        return self.with_layout(tearable_lay(self._shapes, self._cloth.lay_width))
+        _, shapes = self._from_hand
+        return self.with_layout(
+            tearable_lay(shapes, self._cloth.lay_width) if shapes else self._nothing())
 
     def with_layout(self, layout: Layout) -> BoltLay:
         notes = tuple(_notes(self._orders, self._ready, self._cloth, self.part))
-        return BoltLay(self._cloth, self._ready, layout, notes, self.part)
+        found, _ = self._from_hand
+        lays = tuple(
+            BoltLay(_as_cloth(self._cloth, it.piece, it.layout), self._ready, it.layout, (), self.part, (),
+                    it.left_over, it.piece)
+            for it in found
+        )
+        return BoltLay(self._cloth, self._ready, layout, notes, self.part, lays)
+
+
+def _as_cloth(cloth: Cloth, piece: PieceOnHand, layout: Layout) -> Cloth:
+    """The cloth that a piece of it is, from edge to edge, as it lies."""
+    washed = cloth.washed_first
+    return replace(
+        cloth, name=piece.name, width=layout.width, selvedge=0.0, on_hand=None, remnants=(),
+        shrinkage_warp=0.0 if washed else cloth.shrinkage_warp,
+        shrinkage_weft=0.0 if washed else cloth.shrinkage_weft,
+    )
 
 
 def lay_on_bolt(

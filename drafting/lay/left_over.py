@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 
 from .convex import convex_parts
 from .corners import Points, cleaned, counter_clockwise
+from .layout import Layout
 from .remnants import Filled
 
 MOST_CELLS, LEAST_CELL = 40_000, 5.0
@@ -43,6 +44,12 @@ def left_of(filled: Filled) -> list[tuple[Rectangle, list[list[float]]]]:
                             (it.x, it.y + it.width)])
         found.append((it, np.round(filled.remnant.outwards(corners), 3).tolist()))
     return found
+
+
+def left_of_strip(length: float, layout: Layout) -> tuple[Rectangle, ...]:
+    """What a lay along y leaves of `length` mm of its strip."""
+    taken = [np.array(placed.outline)[:, ::-1] for placed in layout.placements]
+    return left_over((length, layout.width), taken)
 
 
 def left_over(

@@ -57,7 +57,7 @@ class Filled:
     @property
     def utilisation(self) -> float:
         """Part of its cloth."""
-        used = sum(_area(outline) for outline in self.seen)
+        used = sum(map(area_of, self.seen))
         return used / self.remnant.area
 
 
@@ -306,6 +306,7 @@ def _must_be_useful(shapes: tuple[Shape, ...], remnants: tuple[Remnant, ...]) ->
             "largest first, and what is left on the others.")])
 
 
-def _area(outline: Sequence[tuple[float, float]]) -> float:
+def area_of(outline: Sequence[tuple[float, float]]) -> float:
+    """mm²."""
     x, y = np.array(outline).T
     return abs(float(0.5 * (np.dot(x, np.roll(y, -1)) - np.dot(y, np.roll(x, -1)))))

@@ -56,6 +56,7 @@ def draft_in_words(drafted: Draft) -> Told:
         "notes": [spell(note, unit) for note in pattern.notes],
         "cautions": [spell(caution, unit) for caution in pattern.cautions],
         "problems": [problem_in_words(p, unit) for p in order.doubts],
+        "remnants": _remnants(drafted),
     }
 
 
@@ -64,6 +65,16 @@ def _grey(value: OptionValue, unit: Unit) -> str:
     if unit == "in" and isinstance(value, float):
         return format_length(value, unit).removesuffix(" in")
     return as_typed(value, unit)
+
+
+def _remnants(drafted: Draft) -> list[Told]:
+    """Of each piece of the main cloth that is there already its name and picture."""
+    cloth = drafted.order.cloths and drafted.order.cloths.read.get("main")
+    if not cloth or not cloth.remnants:
+        return []
+    from ..sheets.cloth_picture import cloth_svg
+
+    return [{"name": piece.name, "picture": cloth_svg(piece)} for piece in cloth.remnants]
 
 
 def piece_size(pattern: Pattern, name: str, unit: Unit) -> str:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from ..cloth.chalk import ChalkPiece, ChalkPlan
 from ..cloth.cloth import Cloth
+from ..cloth.pieces_on_hand import PieceOnHand
 from ..geometry import Point, bounds
 from ..geometry.polygon import centroid
 from ..lay.layout import Layout
@@ -127,6 +128,7 @@ def _lay_page(pages: _Pages, lay: "LayDrawing") -> None:
     ink, width = pages.ink, pages.paper.width - 2 * MARGIN
     y = MARGIN + TITLE
     heading = pages.heading + (f" · {lay.part}" if lay.part != "main" else "")
+    heading += f" · {clean(lay.piece.name)}" if lay.piece else ""
     for line in wrapped(heading, TITLE, width, True):
         ink.text(line, MARGIN, y, TITLE, bold=True)
         y += TITLE * LEADING
@@ -135,33 +137,36 @@ def _lay_page(pages: _Pages, lay: "LayDrawing") -> None:
             ink.text(line, MARGIN, y, BODY)
             y += BODY * LEADING
     room = width, pages.bottom - y - 4
-    _draw_lay(ink, lay.plan, lay.layout, lay.cloth, (MARGIN, y + 2), *room)
+    _draw_lay(ink, lay, (MARGIN, y + 2), *room)
 
 
 @dataclass(frozen=True)
 class LayDrawing:
-    """The lay with its marks, as a drawing for other sheets; mm. `part` is which cloth's it is."""
+    """The lay with its marks, as a drawing for other sheets; mm. `part` is which cloth's it is, `piece` that
+    cloth where it is no bolt."""
 
     plan: ChalkPlan
     layout: Layout
     cloth: Cloth
     part: str = "main"
+    piece: PieceOnHand | None = None
     width: float = 170.0
     height: float = 200.0
 
     @property
     def title(self) -> str:
-        return f"The {'' if self.part == 'main' else f'{self.part} '}lay, with every mark"
+        where = f" on {clean(self.piece.name)}" if self.piece else ""
+        return f"The {'' if self.part == 'main' else f'{self.part} '}lay{where}, with every mark"
 
     def draw(self, ink: Ink) -> None:
-        _draw_lay(ink, self.plan, self.layout, self.cloth, (0.0, 0.0), self.width, self.height - 5)
+        _draw_lay(ink, self, (0.0, 0.0), self.width, self.height - 5)
 
 
 def _draw_lay(
-    ink: Ink, plan: ChalkPlan, layout: Layout, cloth: Cloth, corner: tuple[float, float],
-    width: float, height: float,
+    ink: Ink, lay: LayDrawing, corner: tuple[float, float], width: float, height: float
 ) -> None:
     """Fitted into `width` by `height` mm below the corner."""
+    plan, layout, cloth = lay.plan, lay.layout, lay.cloth
     full = cloth.laid_width
     scale = min(width / full, height / layout.length)
     left, top = corner[0] + (width - full * scale) / 2, corner[1]
@@ -169,12 +174,19 @@ def _draw_lay(
     def at(x: float, y: float) -> Point:
         return Point(left + x * scale, top + y * scale)
 
-    ink.rect(left, top, full * scale, layout.length * scale, 0.3)
+    if lay.piece:
+        for ring in (lay.piece.outline, *lay.piece.holes):
+            pen = ink.plain_pen(0.6)
+            pen.polygon(tuple(at(*p) for p in ring))
+            pen.stroke()
+    else:
+        ink.rect(left, top, full * scale, layout.length * scale, 0.3)
     if cloth.folded:
         pen = ink.plain_pen(0.9)
         pen.line(at(full, 0), at(full, layout.length))
         pen.stroke()
-    for x in (cloth.selvedge, *(() if cloth.folded else (full - cloth.selvedge,))):
+    rims = [] if lay.piece else [cloth.selvedge, *(() if cloth.folded else (full - cloth.selvedge,))]
+    for x in rims:
         pen = ink.plain_pen(0.15, (1.0, 1.0))
         pen.line(at(x, 0), at(x, layout.length))
         pen.stroke()

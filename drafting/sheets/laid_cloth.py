@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from ..cloth.chalk import ChalkKind, ChalkPiece, ChalkPlan
 from ..cloth.cloth import Cloth
+from ..cloth.pieces_on_hand import PieceOnHand
 from ..geometry import Bounds, Point, bounds
 from ..geometry.pens import draw_line, path_data, polygon_data
 from ..geometry.polygon import centroid, left_half, line_left_of
@@ -69,7 +70,8 @@ class LaidMark:
 @dataclass(frozen=True)
 class LaidCloth:
     """`letters` is the size of the words; `marks` are those of each piece, with its title. Of cloth on hand
-    `end` is its end, where that is near, `wanting` what the lay takes beyond it, and `on_hand` says so."""
+    `end` is its end, where that is near, `wanting` what the lay takes beyond it, and `on_hand` says so. Of
+    a piece of cloth `rings` are its outline and its holes; `cloth` is the box of a bolt."""
 
     title: str
     width: float
@@ -84,12 +86,17 @@ class LaidCloth:
     end: tuple[Point, Point] | None = None
     wanting: Bounds | None = None
     on_hand: LaidWords | None = None
+    rings: tuple[tuple[Point, ...], ...] = ()
 
 
-def laid_cloth(layout: Layout, cloth: Cloth, *, unit: Unit, plan: ChalkPlan | None = None) -> LaidCloth:
+def laid_cloth(
+    layout: Layout, cloth: Cloth, *, unit: Unit, plan: ChalkPlan | None = None,
+    piece: PieceOnHand | None = None, before: int = 0,
+) -> LaidCloth:
     """The lay, x across the cloth from its left selvedge, y along it from the cut end.
 
-    `plan` adds its marks with their letters, and its pieces' numbers.
+    `plan` adds its marks with their letters, and its pieces' numbers, which go on from `before`. `piece` is
+    the cloth, where that is no bolt.
     """
     width, length, edge = cloth.laid_width, layout.length, cloth.selvedge
     size = max(width, length / 3) * LETTERS
@@ -102,8 +109,12 @@ def laid_cloth(layout: Layout, cloth: Cloth, *, unit: Unit, plan: ChalkPlan | No
     rims = [] if not edge else [margin] if cloth.folded else [margin, right - edge]
     wide = "to the fold, at the right," if cloth.folded else "wide"
     heading = f"{format_length(width, unit)} {wide} × {format_length(length, unit)} long"
+    on_what = f"{format_length(width, unit)} cloth"
+    if piece:
+        heading = on_what = clean(piece.name)
+    rings = (piece.outline, *piece.holes) if piece else ()
     return LaidCloth(
-        title=f"Lay: {len(layout.placements)} pieces on {format_length(width, unit)} cloth",
+        title=f"Lay: {len(layout.placements)} pieces on {on_what}",
         width=width + 2 * margin,
         height=bottom + margin + (size * 1.2 if hand is not None else 0.0),
         letters=size,
@@ -115,9 +126,10 @@ def laid_cloth(layout: Layout, cloth: Cloth, *, unit: Unit, plan: ChalkPlan | No
         pieces=tuple(
             _piece(placement, title, Point(margin + edge, head), size,
                    laid_insides(chalked, Point(margin, head), width) if chalked else ())
-            for placement, title, chalked in _titled(layout, plan)
+            for placement, title, chalked in _titled(layout, plan, before)
         ),
         marks=tuple(_marks(plan, Point(margin, head), size)) if plan else (),
+        rings=tuple(tuple(p + Point(margin, head) for p in ring) for ring in rings),
         end=(Point(margin, head + hand), Point(right, head + hand)) if hand is not None and near else None,
         wanting=(margin, head + hand, right, bottom) if hand is not None and over < -0.05 else None,
         on_hand=None if hand is None else _line_of_words(
@@ -139,13 +151,13 @@ def _on_hand_in_words(over: float, near: bool, unit: Unit) -> str:
 
 
 def _titled(
-    layout: Layout, plan: ChalkPlan | None
+    layout: Layout, plan: ChalkPlan | None, before: int
 ) -> list[tuple[Placement, str, ChalkPiece | None]]:
     """Every placement with its name, or with its number and title in the plan."""
     if not plan:
         return [(placement, placement.piece, None) for placement in layout.placements]
     return [(layout.placements[piece.true.whose], f"{number}. {piece.title}", piece)
-            for number, piece in enumerate(plan.pieces, 1)]
+            for number, piece in enumerate(plan.pieces, before + 1)]
 
 
 def laid_insides(piece: ChalkPiece, origin: Point, width: float) -> tuple[LaidLine, ...]:

@@ -3,11 +3,12 @@
 Written as plain strings, as the preview is. Classes: `cloth`, `selvedge`, `fold`, `piece` (with `turned`),
 `hole`, `slit`, `tuck`, `level`, `label`, `dim`, `mark`; `fold` is the cloth's, and a piece's; `end` is that
 of the cloth on hand, `wanting` what the lay takes beyond it. A piece is a group whose `data-number` says
-which of the plan's it is, from 0.
+which it is of all that is chalked, from 0.
 """
 
 from ..cloth.chalk import ChalkPiece, ChalkPlan
 from ..cloth.cloth import Cloth
+from ..cloth.pieces_on_hand import PieceOnHand
 from ..geometry import Bounds, Point, bounds
 from ..geometry.pens import draw_line, path_data, polygon_data
 from ..geometry.polygon import centroid
@@ -26,14 +27,18 @@ from .laid_cloth import (
 from .text import clean, escaped
 
 
-def lay_svg(layout: Layout, cloth: Cloth, *, unit: Unit = "cm", plan: ChalkPlan | None = None) -> str:
-    """The lay as an SVG element, with the marks and numbers of a `plan`."""
-    laid = laid_cloth(layout, cloth, unit=unit, plan=plan)
+def lay_svg(
+    layout: Layout, cloth: Cloth, *, unit: Unit = "cm", plan: ChalkPlan | None = None,
+    piece: PieceOnHand | None = None, before: int = 0,
+) -> str:
+    """The lay as an SVG element, with the marks and numbers of a `plan`, `before` which so many pieces are
+    chalked; on a `piece` of cloth, or a bolt."""
+    laid = laid_cloth(layout, cloth, unit=unit, plan=plan, piece=piece, before=before)
     parts = [
-        _rect("cloth", laid.cloth),
+        _rings(laid.rings) if laid.rings else _rect("cloth", laid.cloth),
         *(_rect("selvedge", rim) for rim in laid.selvedges),
         *([_rect("wanting", laid.wanting)] if laid.wanting else []),
-        *(_piece(piece, number if plan else None) for number, piece in enumerate(laid.pieces)),
+        *(_piece(piece, number if plan else None) for number, piece in enumerate(laid.pieces, before)),
         _words("dim", laid.heading),
         *([_words("dim", laid.on_hand)] if laid.on_hand else []),
     ]
@@ -119,6 +124,12 @@ def _rect(name: str, box: Bounds) -> str:
     left, top, right, bottom = box
     return (f'<rect class="{name}" x="{left:.1f}" y="{top:.1f}" width="{right - left:.1f}" '
             f'height="{bottom - top:.1f}"/>')
+
+
+def _rings(rings: tuple[tuple[Point, ...], ...]) -> str:
+    """A piece of cloth with its holes."""
+    data = "".join(polygon_data(ring, 1) for ring in rings)
+    return f'<path class="cloth" fill-rule="evenodd" d="{data}"/>'
 
 
 def _across(name: str, line: tuple[Point, Point], width: float) -> str:

@@ -19,6 +19,27 @@ def figures_html(result):
     )
 
 
+def on_hand_html(lay, may_keep):
+    """Each piece of cloth that was there already with what is cut from it, and what is left of all."""
+    html = "".join(
+        '<h3>%s</h3><p class="aside">%s of it used</p><div class="lay-picture" id="on-hand-%d">%s</div>'
+        % (esc(piece["name"]), piece["used"], number, piece["picture"])
+        for number, piece in enumerate(lay.get("on_hand", ()))
+    )
+    left = [[piece["name"], piece] for piece in lay.get("on_hand", ())] + [["the bolt", lay]]
+    left = [(name, of) for name, of in left if of.get("left_over")]
+    if not left:
+        return html
+    html += "<h3>What is left over</h3>" + sentences(
+        ["%s: %s" % (name[:1].upper() + name[1:], ", ".join(of["left_over"])) for name, of in left])
+    keep = "+".join(text for _, of in left for text in of["keep"])
+    button = (
+        '<div class="buttons"><button type="button" data-do="keep-left:%s">Keep it in the kit</button></div>'
+        % esc(keep)
+    )
+    return html + (button if may_keep else "")
+
+
 def chalk_html(chalk, group):
     """Each piece folded."""
     titles = [piece["title"] for piece in chalk["pieces"]]

@@ -9,7 +9,9 @@ LOOKS = ("fibre", "weave", "colour")  # they change nothing in how the main clot
 FIELDS = (
     "name", "width", "selvedge", "on_hand", "shrinkage_warp", "shrinkage_weft", "washed_first", "nap",
     "two_sided", "folded", "turned", "weight", "price", "piecing", "fibre", "weave", "colour",
-)
+) + tuple("remnant_%d" % number for number in range(1, 61))
+ROWS = 8  # of pieces on hand that the form has; what more a kit's file holds is laid as well
+ON_HAND = "cloth_remnant_%d"
 GREY = {  # what counts of a cloth where nothing is typed, by field and unit
     "cloth_width": {"cm": "150", "in": "59"}, "cloth_lining_width": {"cm": "140", "in": "55 1/8"},
     "cloth_selvedge": {"cm": "1", "in": "3/8"},

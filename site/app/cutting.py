@@ -3,7 +3,7 @@
 import asyncio
 
 import telling
-from chalkplan import figures_html, sentences
+from chalkplan import figures_html, on_hand_html, sentences
 from lasttime import written
 from remembered import Remembered
 from safe import esc
@@ -77,6 +77,13 @@ class Cutting:
         self._watching.say("The pattern or the cloth has changed since: lay it again.")
         if current and asked["unit"] != self._unit:
             asyncio.create_task(self._lay(self._torn))
+
+    def _show_on_hand(self, lay):
+        """What is cut from pieces that are there already, and what is left."""
+        of_the_kit = self._session.own is None
+        set_html("lay-on-hand", on_hand_html(lay, of_the_kit))
+        for number in range(len(lay.get("on_hand", ()))):
+            self._enlarging.know("on-hand-%d" % number, lay)
 
     def _say_too_short(self):
         """In the bar, where what is laid is what is drawn."""
@@ -155,6 +162,7 @@ class Cutting:
         for place, lay in zip(("lay", "lining"), lays):
             _show_lay(place, lay)
             self._enlarging.know(place + "-picture", lay)
+        self._show_on_hand(result)
         for place in ("lining-laid", "lining-drawing"):
             show(place, len(lays) > 1)
         self._chalking.show(lays)

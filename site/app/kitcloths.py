@@ -101,6 +101,18 @@ def another(kit, garment_id, part):
     return cloth_id
 
 
+def keep_left(kit, cloth_id, pieces):
+    """What is left of a cloth as a cloth more, of pieces that are there already. Its id."""
+    of = cloth_of(kit, cloth_id) or {}
+    now = {key: of[key] for key in ("fibre", "weave", "colour", "selvedge", "nap") if key in of}
+    now["id"] = new_id(kit, "cloths")
+    now["name"] = "left of " + (called(kit, of) if of else "the cloth")
+    for number, piece in enumerate(pieces):
+        now["remnant_%d" % (number + 1)] = piece
+    kit["cloths"].append(now)
+    return now["id"]
+
+
 def cut_from(kit, garment_id, part, cloth_id):
     """Cut a part of a garment from a cloth of the kit, or from none that is chosen yet."""
     garment = entry(kit["garments"], garment_id)

@@ -29,6 +29,7 @@ from opening import open_page
 from outcome import Outcome
 from pyscript import document, window
 from pyscript.ffi import create_proxy
+from ragbag import RagBag
 from session import Session
 from sewing import Sewing
 from shopping import ShoppingPart
@@ -64,6 +65,7 @@ table = Answers((
     shelf, handed, visiting, awake, offline, Filling(session, fields), AdvicePart(session, fields, changes),
     Wearers(session), KitList(session), ClothList(session), Sewing(session), bolts,
     ShoppingPart(session, bolts), WornPart(session), TakeAway(session, cutting, codes), Wayfinding(session),
+    RagBag(session),
 ))
 
 

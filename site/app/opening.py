@@ -21,7 +21,7 @@ async def open_page(session, fields, outcome, handed, visiting):
         session.touched.add(name)
         draft.put(holder, name, text)
     draft.name = early_name or draft.name
-    fields.fill()
+    session.tell("fill")
     fields.show_what_matters()
     show("afresh", not draft.is_empty())
     if session.is_example() and not draft.options:

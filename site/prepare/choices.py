@@ -2,6 +2,7 @@
 
 from typing import Any
 
+import cloths
 from safe import esc
 
 GROUPS = (
@@ -21,12 +22,26 @@ def places(period: dict[str, Any]) -> dict[str, str]:
         "fibres": _options("not said", things["fibre"]),
         "weaves": _options("not said", things["weave"]),
         "colours": _colours(period["dyes"]),
+        "remnants": "".join(_remnant(cloths.ON_HAND % number, number)
+                            for number in range(1, cloths.ROWS + 1)),
         "doing": "".join(
             f'<label class="row"><input type="checkbox" name="doing" value="{esc(a["name"])}">'
             f"<span>{esc(_capital(a['title']))}</span></label>"
             for a in period["activities"] if a["name"] not in DOING_ELSEWHERE
         ),
     }
+
+
+def _remnant(name: str, number: int) -> str:
+    """A box for a piece of cloth; all but the first are shown when they are needed."""
+    hidden = " hidden" if number > 1 else ""
+    return (
+        f'<div class="field" id="field-{name}"{hidden}><label for="{name}">Piece {number}</label>'
+        f'<div class="box text"><textarea id="{name}" name="{name}" data-in="cloth" rows="5" maxlength="180" '
+        f'autocomplete="off" spellcheck="false" aria-describedby="{name}-problem"></textarea></div>'
+        f'<p class="problem" id="{name}-problem"></p><div id="{name}-picture" class="on-hand-picture"></div>'
+        "</div>"
+    )
 
 
 def dyes(period: dict[str, Any]) -> list[dict[str, Any]]:

@@ -414,3 +414,34 @@ def test_the_browsers_lay_is_as_short_as_the_native_one(laid):
     native_length = float(native["buy_length"].removesuffix(" cm"))
     print(f"browser {laid.to_buy()} cm, native {native_length} cm in {native['rounds']} rounds")
     assert laid.to_buy() <= 1.02 * native_length
+
+
+RAG = "brown rag\n0 0\n90 6\n130 0\n125 90\n10 86\nstain\n30 30\n42 28\n45 42"
+
+
+def test_pieces_one_has_are_cut_from_first_kept_and_what_is_left_goes_into_the_kit(phone):
+    phone.open()
+    phone.type(**MEASURED, cloth_remnant_1="0 0\n90 90\n90 0\n0 90")
+    assert "crosses or touches itself" in phone.text("cloth_remnant_1-problem")
+    phone.type(cloth_remnant_1=RAG)
+    assert phone.text("cloth_remnant_1-problem") == ""
+    assert phone.page.locator("#cloth_remnant_1-picture svg").count() == 1
+    phone.type(cloth_remnant_2="60 × 90")
+    phone.lay()
+    assert "From the cloth that is there already: " in phone.text("lay-notes")
+    assert phone.page.locator("#lay-on-hand .lay-picture path.cloth").count() == 2
+    first = phone.page.locator("#lay-on-hand g[data-number]").first
+    first.click()
+    title = phone.page.locator("#enlarged-title").inner_text()
+    assert ", on " in title and title.startswith(f"{int(first.get_attribute('data-number')) + 1}. ")
+    phone.page.click("#enlarged button")
+    titles = phone.page.locator(".chalk-piece[data-piece] summary").all_text_contents()
+    assert any(", on " in one for one in titles)
+    phone.page.click("[data-do^=keep-left]")
+    phone.settle()
+    assert "left of" in phone.page.text_content("#kit-cloths")
+    phone.saved()
+    phone.reload()
+    assert phone.typed("cloth_remnant_1") == RAG and phone.typed("cloth_remnant_2") == "60 × 90"
+    phone.pick("unit", "in")
+    assert phone.typed("cloth_remnant_2") == "in cm\n60 × 90", "it says what its numbers were measured in"
