@@ -30,6 +30,7 @@ from ..words.wording import spell
 from .advise_verb import add_advise_verb, add_impression_arguments, impression_texts, print_advice
 from .body_verb import add_body_verb, add_gallery_verb, asked_of, pairs
 from .fit_flags import add_fit_arguments, fit_texts, print_altered
+from .keeping_verbs import add_keeping_verbs
 from .kit_verb import add_kit_verb
 from .lay_verb import about_the_lays, add_cloth_arguments, add_lay_verb, cloth_texts, lay_search, wants_a_lay
 from .measuring_sheet_verb import add_measuring_sheet_verb
@@ -102,6 +103,7 @@ def _parser() -> argparse.ArgumentParser:
     add_kit_verb(verbs)
     add_measuring_sheet_verb(verbs)
     add_recut_verb(verbs)
+    add_keeping_verbs(verbs)
     add_season_verb(verbs)
     return parser
 
