@@ -14,7 +14,6 @@ from typing import Any, get_args
 
 from drafting.body.growth import Sex
 from drafting.body.measures import MEASURES, closest, label_of
-from drafting.both.migrations import under_the_arms
 from drafting.both.texts import LONGEST, is_one_line
 from drafting.words.problems import BadInput, Problem
 from drafting.words.reading import read_json
@@ -104,6 +103,8 @@ def read_wearer(text: str | bytes) -> Wearer:
             f"this one reads {VERSION}): please update Ellwand, and keep the file."
         )
     if version == 1:
+        from drafting.both.migrations import under_the_arms
+
         content = under_the_arms(content)  # type: ignore[no-untyped-call]
     strange = [key for key in content if key not in _KNOWN]
     if strange:

@@ -59,7 +59,6 @@ from ..desk.values import UNITS, Values, text_of
 from ..words.problems import BadInput, Problem
 from ..words.units import Unit, format_length
 from ..words.wording import spell
-from .catalogue import describe
 from .in_words import draft_in_words, problem_in_words, ways_in_words
 from .relay import relayed
 
@@ -100,6 +99,12 @@ def _draft(request: Values) -> Result:
     drafted = draft(read_order(request))
     preview = preview_svg(drafted.pattern, unit=drafted.order.unit)
     return {**draft_in_words(drafted), "preview": preview}
+
+
+def _describe(request: Values) -> Result:
+    from .catalogue import describe
+
+    return describe()
 
 
 def _last(steps: Steps) -> Result:
@@ -255,7 +260,7 @@ def _in(module: str, name: str) -> Callable[[Values], Result]:
 
 
 _WORK: dict[str, Callable[[Values], Result]] = {
-    "describe": lambda request: describe(), "draft": _draft,
+    "describe": _describe, "draft": _draft,
     "lay": lambda request: _last(_laying(request, inf)), "save": lambda request: _last(_saving(request)),
     "wear": lambda request: _last(_wearing(request)),
     "sew": _sew, "advise": _advise, "file": _file, "sheets": _sheets,
