@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from typing import Literal
 
+from ..body.growth import Sex
+from ..garments import Garment
 from .choice import Choice
 from .dyes import DYES
 from .places import Years
@@ -52,6 +54,16 @@ def findings(choice: Choice, topic: str, subject: str) -> tuple[Finding, ...]:
             notes = tuple(dict.fromkeys((*before.notes, *notes)))
         found.append(Finding((start, end), severity, judging, notes))
     return tuple(found)
+
+
+def usually_worn_by(garment: Garment) -> Sex | None:
+    """Whose garment it usually is; None where nothing is said against anyone's wearing it."""
+    other = "man" if garment.usual_wearer == "woman" else "woman"
+    against = any(
+        s.who == {other} and s.verdict in ("unusual", "wrong")
+        for s in statements().get(("garment", garment.name), ())
+    )
+    return garment.usual_wearer if against else None
 
 
 def severity_of(choice: Choice, topic: str, subject: str) -> Severity:

@@ -27,12 +27,15 @@ def describe() -> dict[str, Any]:
 
 
 def _describe_garment(garment: Garment) -> dict[str, Any]:
+    from ..period.findings import usually_worn_by
+
     return {
         "name": garment.name,
         "title": garment.title,
         "summary": garment.summary,
         "history": garment.history,
         "provenance": garment.provenance,
+        "worn_by": usually_worn_by(garment),
         "needs": list(garment.needs),
         "uses": list(garment.uses),
         "options": [_describe_option(option) for option in garment.options],

@@ -11,7 +11,7 @@ zoomed.
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from ..geometry import bounds
+from ..geometry import Point, bounds
 from ..geometry.pens import Pen, draw_line, path_data, polygon_data
 from ..pattern import Pattern, Piece
 from ..words.units import Unit
@@ -82,6 +82,18 @@ def preview(pattern: Pattern, *, unit: Unit = "cm") -> Preview:
             (labels, margin + x - labels.bounds[0], margin + y - bounds(labels.drawn.cutting)[1])
             for labels, (x, y) in zip(labelled, arrangement.places, strict=True)
         ),
+    )
+
+
+def outlines_svg(pattern: Pattern) -> str:
+    """The pieces' cutting lines alone as an SVG element, for a picture as small as a thumbnail."""
+    shown = preview(pattern)
+    lines = "".join(
+        polygon_data([p + Point(x, y) for p in labels.drawn.cutting], 0) for labels, x, y in shown.pieces)
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {shown.width:.0f} {shown.height:.0f}" '
+        f'fill="none" stroke="currentColor" stroke-width="{shown.width / 60:.0f}" stroke-linejoin="round">'
+        f'<path d="{lines}"/></svg>'
     )
 
 

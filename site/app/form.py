@@ -9,6 +9,7 @@ from words import marked
 
 CHILD_YEARS = range(2, 18)
 GROWN_UP_MONTHS = 240
+WORN_BY = (("woman", "Usually women's"), ("man", "Usually men's"), (None, "Anyone's"))
 
 
 def garment_named(catalog, name):
@@ -75,11 +76,18 @@ def sizes_html(catalog):
 
 
 def garments_html(catalog):
-    return "".join(
-        '<label class="pick"><input type="radio" name="garment" value="%s"%s><span>%s</span></label>'
-        % (esc(g["name"]), " checked" if i == 0 else "", esc(g["title"]))
-        for i, g in enumerate(catalog["garments"])
-    )
+    """Each garment with its picture, by who usually wears it."""
+    first, out = catalog["garments"][0]["name"], []
+    for who, title in WORN_BY:
+        kinds = "".join(
+            '<label class="pick kind"><input type="radio" name="garment" value="%s"%s><span>'
+            '<svg aria-hidden="true"><use href="figures.svg#kind-%s"/></svg>%s</span></label>'
+            % (esc(g["name"]), " checked" if g["name"] == first else "", esc(g["name"]), esc(g["title"]))
+            for g in catalog["garments"] if g["worn_by"] == who
+        )
+        if kinds:
+            out.append('<div class="kinds"><p>%s</p>%s</div>' % (title, kinds))
+    return "".join(out)
 
 
 def about_html(garment):

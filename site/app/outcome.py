@@ -37,7 +37,7 @@ class Outcome:
             return False
         document.documentElement.removeAttribute("data-returning")
         self.example_shown = self._session.asked_of_example
-        self.stage.show(result["preview"], wide(result["preview"]))
+        changed = self.stage.show(result["preview"], wide(result["preview"]))
         set_html("peek", result["preview"])
         made = parts(result)
         for place in made:
@@ -56,6 +56,7 @@ class Outcome:
         self.fields.show_measures(draft, example, estimated)
         show("not-current", False)
         self.say_whose()
+        set_text("what-changed", "Changed: %s." % ", ".join(changed) if changed else "")
         self._say_status(verdict(result), "verdict" if not result["passed"] else doubts[0] if doubts else "")
         return True
 

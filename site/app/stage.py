@@ -34,7 +34,12 @@ class Stage:
         self._listen("wheel", self._wheel, to_js({"passive": False}))
         self._resized = create_proxy(lambda *_: self.apply())
         window.ResizeObserver.new(self._resized).observe(cloth)
-        session.hear("another", self.fit)
+        self._of_another = False  # whether what is drawn next is another garment
+        session.hear("another", self._take_another)
+
+    def _take_another(self):
+        self._of_another = True
+        self.fit()
 
     def answers(self):
         return {"zoom": lambda how, _: self._zoom(how)}
@@ -54,12 +59,37 @@ class Stage:
             self.cloth.addEventListener(kind, proxy, options)
 
     def show(self, svg, wide):
-        """Put another drawing on the cloth; the place looked at stays. `wide`: width over height."""
+        """Put another drawing on the cloth; the place looked at stays. `wide`: width over height.
+
+        The names of the pieces that are cut otherwise than in the drawing before, which are marked; none
+        where all are, or where that was of another garment."""
+        before = self._cut()
         self.cloth.innerHTML = svg
+        changed = self._mark_changed(before)
         if wide != self.wide:
             self.wide = wide
             self.cloth.style.setProperty("--wide", wide)
         self.adopt()
+        return changed
+
+    def _cut(self):
+        """{piece: the lines along which it is cut} of what stands on the cloth."""
+        return {
+            piece.getAttribute("data-piece"):
+            [line.getAttribute("d") for line in piece.querySelectorAll(".cut")]
+            for piece in self.cloth.querySelectorAll("g[data-piece]")
+        }
+
+    def _mark_changed(self, before):
+        after, another = self._cut(), self._of_another
+        self._of_another = False
+        changed = [name for name in after if after[name] != before.get(name)]
+        if another or len(changed) == len(after):
+            return []
+        for piece in self.cloth.querySelectorAll("g[data-piece]"):
+            if piece.getAttribute("data-piece") in changed:
+                piece.setAttribute("data-changed", "yes")
+        return sorted(changed)
 
     def adopt(self):
         """Take charge of the drawing that stands on the cloth."""

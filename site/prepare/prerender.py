@@ -23,8 +23,13 @@ import form  # noqa: E402
 import results  # noqa: E402
 import starting  # noqa: E402
 from draft import FormDraft, request_of  # noqa: E402
+from drafting.desk.drafts import draft  # noqa: E402
+from drafting.desk.order import read_order  # noqa: E402
+from drafting.garments import GARMENTS  # noqa: E402
+from drafting.pattern import Pattern  # noqa: E402
 from drafting.requests import workbench  # noqa: E402
-from example import EXAMPLE_WHO  # noqa: E402
+from drafting.sheets.preview import outlines_svg  # noqa: E402
+from example import EXAMPLE_MEASUREMENTS, EXAMPLE_WHO  # noqa: E402
 from safe import esc  # noqa: E402
 from words import words_html  # noqa: E402
 
@@ -52,15 +57,22 @@ def catalogue() -> dict[str, Any]:
 
 
 def figures(catalog: dict[str, Any]) -> str:
-    """The drawings, taken out of the catalogue, as symbols of one SVG."""
+    """The drawings of measures, taken out of the catalogue, and of garments, as symbols of one SVG."""
+    drawings = {measure["name"]: measure.pop("figure") for measure in catalog["measures"]}
+    drawings |= {f"kind-{name}": outlines_svg(_example(name)) for name in GARMENTS}
     symbols = []
-    for measure in catalog["measures"]:
-        drawn = _SVG.fullmatch(measure.pop("figure"))
+    for name, svg in drawings.items():
+        drawn = _SVG.fullmatch(svg)
         if drawn is None:
-            raise SystemExit(f"The figure of {measure['name']} is no SVG with a viewBox.")
+            raise SystemExit(f"The figure of {name} is no SVG with a viewBox.")
         kept = " ".join(re.findall(r'(?:viewBox|fill|stroke[a-z-]*)="[^"]*"', drawn[1]))
-        symbols.append(f'<symbol id="{measure["name"]}" {kept}>{drawn[2]}</symbol>')
+        symbols.append(f'<symbol id="{name}" {kept}>{drawn[2]}</symbol>')
     return f'<svg xmlns="http://www.w3.org/2000/svg">{"".join(symbols)}</svg>'
+
+
+def _example(garment: str) -> Pattern:
+    measurements = {name: EXAMPLE_MEASUREMENTS["cm"][name] for name in GARMENTS[garment].needs}
+    return draft(read_order({"garment": garment, "unit": "cm", "measurements": measurements})).pattern
 
 
 def places(catalog: dict[str, Any]) -> dict[str, str]:
