@@ -15,6 +15,7 @@ UNDER_THE_ARMS = ("bust_girth", "upper_chest_girth")
 LONGEST = 8000
 _PLAIN = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_.,/~"
 CLOTH = "cloth_"
+_RULES = "rules="
 _SETTINGS = ("unit", "name", "paper", "sex", "age_months", "year", "region", "rank", "rules")
 
 
@@ -37,6 +38,17 @@ def write_link(draft):
                 parts.append(f"{_encode(key)}={_encode(texts[key].strip())}")
     parts.append("end")
     return "&".join(parts)
+
+
+def write_rules(rules):
+    """The fragment of a link that holds a group's house rules, given as link text, and nothing else."""
+    return f"{_RULES}{_encode(rules)}&end"
+
+
+def read_rules(fragment):
+    """The house rules that a fragment holds, as link text; "" for one that holds a draft."""
+    fragment = fragment.lstrip("#")
+    return _decode(fragment[len(_RULES) :].split("&")[0]) if fragment.startswith(_RULES) else ""
 
 
 def read_link(fragment, measures, garments, before=None):

@@ -191,6 +191,47 @@ def read_house_rules(text: str | bytes) -> HouseRules:
     return _rules(content)
 
 
+def typed_rules(texts: Mapping[str, str]) -> HouseRules:
+    """The rules as typed in a form: lists parted by commas, years as in an impression. Raises BadInput, the
+    problems under `rules_group` and the like."""
+    content: dict[str, Any] = {"format": FORMAT, "version": VERSION}
+    problems: list[Problem] = []
+    for name in _FIELDS[2:]:
+        text = texts.get(name, "").strip()
+        if not text:
+            continue
+        try:
+            content[name] = _typed(name, text)
+            _rules({"format": FORMAT, "version": VERSION, name: content[name]})
+        except BadInput as error:
+            problems += [
+                Problem(f"rules_{name}", p.message.removeprefix(f"{name}: ")) for p in error.problems
+            ]
+    if not problems and len(content) == 2:
+        problems.append(Problem("rules_group", "House rules that say nothing are none: fill in a field."))
+    if problems:
+        raise BadInput(problems)
+    return _rules(content)
+
+
+def _typed(name: str, text: str) -> Any:
+    if name in ("group", "message"):
+        return text
+    if name == "years":
+        return list(read_years(text))
+    return [item.strip() for item in text.split(",") if item.strip()]
+
+
+def as_typed(rules: HouseRules) -> dict[str, str]:
+    """The rules as `typed_rules` takes them."""
+    texts = {"group": rules.group, "message": rules.message}
+    if rules.years:
+        texts["years"] = f"{rules.years[0]}-{rules.years[1]}"
+    for name in (*_LISTS, "not_allowed"):
+        texts[name] = ", ".join(getattr(rules, name))
+    return {name: text for name, text in texts.items() if text}
+
+
 def _no_number(_: str) -> float:
     raise ValueError
 

@@ -11,7 +11,16 @@ from .choice import Choice
 from .counsel import counsel, read_rules
 from .dyes import COSTS, COSTS_FROM, DEPTHS, DYES, PATTERNS, TONES_FROM, Dye, chalked
 from .findings import best_dye
-from .house_rules import HouseRules, Ruling, as_json, as_link_text, in_sentences, only_shown
+from .house_rules import (
+    HouseRules,
+    Ruling,
+    as_json,
+    as_link_text,
+    as_typed,
+    in_sentences,
+    only_shown,
+    typed_rules,
+)
 from .impression import Impression
 from .places import EARLIEST, LATEST, RANKS, REGIONS, said_years
 from .statements import Sureness
@@ -58,9 +67,16 @@ def house_rules_in_words(text: str) -> dict[str, Any]:
     }
     return {
         **_house(rules, ()),
-        "values": json.loads(as_json(rules)),
+        "values": json.loads(as_json(rules)), "typed": as_typed(rules),
         "fills": {name: value for name, value in fills.items() if value},
     }
+
+
+def house_rules_written(texts: Mapping[str, str]) -> dict[str, Any]:
+    """Rules as typed in a form, told as `house_rules_in_words` tells them, and as a file. Raises BadInput."""
+    text = as_json(typed_rules(texts))
+    return {**house_rules_in_words(text), "text": text, "type": "application/json",
+            "name": "house-rules.json"}
 
 
 def _dye_of(choice: Choice) -> str | None:

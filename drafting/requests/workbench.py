@@ -14,6 +14,7 @@ A request is a dict of plain values with `do`; a result is a dict of plain value
      "fibre": …, "weave": …, "house_rules": text, "activities": ["fire"]}   see period/telling.py; `forgiving`
      answers with what reads and tells the rest as `problems`
     {"do": "read-house-rules", "text": …}    a group's file, in sentences and as a link's text
+    {"do": "write-house-rules", "rules": {name: text}}    likewise, and as a file: `text`, `name`, `type`
     {"do": "read-wearer", "text": …}         a wearer's file, as `wearer`
     {"do": "write-wearer", "wearer": {…}}    adds `text` and a file `name`
     {"do": "read-kit", "text": …}            a kit's file, as the page's `kit` in plain values
@@ -55,7 +56,7 @@ from typing import Any
 
 from ..desk.drafts import draft, sewing_choices
 from ..desk.order import read_impression, read_order
-from ..desk.values import UNITS, Values, text_of
+from ..desk.values import UNITS, Values, text_of, texts_of
 from ..words.problems import BadInput, Problem
 from ..words.units import Unit, format_length
 from ..words.wording import spell
@@ -237,6 +238,12 @@ def _read_house_rules(request: Values) -> Result:
     return house_rules_in_words(text)
 
 
+def _write_house_rules(request: Values) -> Result:
+    from ..period.telling import house_rules_written
+
+    return house_rules_written(texts_of(request, "rules"))
+
+
 def _read_wearer(request: Values) -> Result:
     from .wearer_files import wearer_from_file
 
@@ -264,7 +271,8 @@ _WORK: dict[str, Callable[[Values], Result]] = {
     "lay": lambda request: _last(_laying(request, inf)), "save": lambda request: _last(_saving(request)),
     "wear": lambda request: _last(_wearing(request)),
     "sew": _sew, "advise": _advise, "file": _file, "sheets": _sheets,
-    "read-house-rules": _read_house_rules, "read-wearer": _read_wearer, "write-wearer": _write_wearer,
+    "read-house-rules": _read_house_rules, "write-house-rules": _write_house_rules,
+    "read-wearer": _read_wearer, "write-wearer": _write_wearer,
     "read-kit": _in(".page_kit", "read_kit_file"), "write-kit": _in(".page_kit", "write_kit_file"),
     "merge-kits": _in(".page_kit", "merge_kits"), "demo-kit": _in(".page_kit", "demo"),
     "qr": _in(".hand_over", "qr_codes"), "share-kit": _in(".hand_over", "share_kit"),

@@ -211,10 +211,11 @@ class AdvicePart:
         """A group's file becomes part of the draft; what it leaves no choice in fills empty fields."""
         set_text("house-said", "")
         await with_text(
-            box, LARGEST, "This file is too large to be house rules.", "house-said", self._use_rules
+            box, LARGEST, "This file is too large to be house rules.", "house-said", self.use_rules
         )
 
-    async def _use_rules(self, text):
+    async def use_rules(self, text):
+        """Rules as a file's or a link's text."""
         if not await self._session.worker.ready():
             set_text("house-said", WAITS)
             return

@@ -22,6 +22,7 @@ from enlarging import Enlarging
 from fields import Fields
 from filling import Filling
 from handed import Handed
+from houserules import HouseRulesForm
 from kitfiles import KitFiles
 from kitlist import KitList
 from kitshelf import KitShelf
@@ -59,13 +60,14 @@ files = KitFiles(session, codes)
 shelf = KitShelf(session, files)
 handed = Handed(session, files)
 visiting = Visiting(session, handed)
+advice = AdvicePart(session, fields, changes)
 awake = Awake(session, BUSY)
 table = Answers((
     session.undo, session.kits, session.worker, stage, changes, chalking, cutting, enlarging, codes, files,
-    shelf, handed, visiting, awake, offline, Filling(session, fields), AdvicePart(session, fields, changes),
-    Wearers(session), KitList(session), ClothList(session), Sewing(session), bolts,
-    ShoppingPart(session, bolts), WornPart(session), TakeAway(session, cutting, codes), Wayfinding(session),
-    RagBag(session),
+    shelf, handed, visiting, awake, offline, Filling(session, fields), advice,
+    HouseRulesForm(session, advice), Wearers(session), KitList(session), ClothList(session),
+    Sewing(session), bolts, ShoppingPart(session, bolts), WornPart(session),
+    TakeAway(session, cutting, codes), Wayfinding(session), RagBag(session),
 ))
 
 

@@ -11,6 +11,7 @@ What the sections hear of (news.py):
     "opened"            something was opened or closed
     "part"              another part of the page is shown
     "link", fragment    a draft has come by a link
+    "rules", text       a group's house rules have
     "another kit"       has taken the place of the one on the page
     "saved", "saved as a file", "unkept"    the kit was, or cannot be
     "kept again"                            it can be, after all

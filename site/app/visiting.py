@@ -10,7 +10,7 @@ import telling
 from draft import from_link
 from handed import is_handed
 from lengths import under, with_unit
-from link import read_link
+from link import read_link, read_rules
 from wayfinding import go_to_part
 
 PARTS = ("wearer", "garment", "pieces", "cutting", "chalking", "sewing", "kit", "take-away")
@@ -43,6 +43,9 @@ class Visiting:
         session = self._session
         fragment = fragment.lstrip("#")
         if not fragment or fragment in PARTS:
+            return
+        if read_rules(fragment):
+            self._offer_rules(read_rules(fragment))
             return
         if is_handed(fragment):
             self._handed.open(fragment)
@@ -91,6 +94,10 @@ class Visiting:
             ("for-me", "Make it for my measurements"), ("theirs", "Keep it"), ("mine", "Leave it"),
         ])
         go_to_part("pieces")
+
+    def _offer_rules(self, rules):
+        """A group's rules came by a link: what they say is told once the tools run."""
+        self._session.tell("rules", rules)
 
     def _close(self):
         telling.notice("link", [])

@@ -3,6 +3,7 @@
 import io
 import json
 import re
+from pathlib import Path
 
 import pdfplumber
 import pytest
@@ -304,3 +305,39 @@ def test_with_everything_said_no_screen_scrolls_sideways(visitor, screen, scheme
     )
     # source: WCAG 2.2, success criterion 2.5.5 (44 by 44 CSS pixels), which excepts words in a text
     assert small == []
+
+
+def test_house_rules_are_written_in_a_form_used_saved_and_sent(visitor, profiles):
+    page = visitor.page
+    visitor.shows(year="900", region="denmark")
+    for name, text in (("group", "Marram Farm"), ("years", "850-950"), ("fibres", "wool, linen"),
+                       ("not_allowed", "zip, silk"), ("regions", "Atlantis")):
+        visitor.unfold("impression", "rules-form")
+        page.fill(f"#rules_{name}", text)
+    page.click("[data-do='rules:use']")
+    page.wait_for_function("document.getElementById('rules_regions-problem').textContent")
+    assert "Atlantis" in visitor.problem("rules_regions") and not visitor.problem("rules_years")
+    page.fill("#rules_regions", "Denmark")
+    with page.expect_download() as caught:
+        page.click("[data-do='rules:file']")
+    rules = read_house_rules(Path(caught.value.path()).read_bytes())
+    assert rules.group == "Marram Farm" and rules.years == (850, 950) and rules.regions == ("denmark",)
+    page.click("[data-do='rules:use']")
+    page.wait_for_selector("#house h3")
+    assert "Marram Farm’s own rules" in page.text_content("#house")
+    page.click("[data-do='rules:link']")
+    page.wait_for_function("document.getElementById('rules-link').value")
+    link = visitor.typed("rules-link")
+    assert "bust_girth" not in link
+    other = Guest(profiles, visitor.site)
+    other.open()
+    other.type(**MEASURED)
+    other.page.goto("about:blank")
+    other.open("#" + link.partition("#")[2])
+    other.page.wait_for_selector("[data-do='rules:take']")
+    assert "The rules of Marram Farm came by a link" in other.text("notices")
+    assert other.typed("bust_girth") == MEASURED["bust_girth"] and not other.page.is_visible("#house h3")
+    other.page.click("[data-do='rules:take']")
+    other.page.wait_for_selector("#house h3", state="attached")
+    assert other.typed("year") == "850-950" and other.text("notices") == ""
+    other.close()

@@ -6,17 +6,20 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from drafting.both.link import read_rules, write_rules
 from drafting.period.choice import read_choice
 from drafting.period.dyes import DYES
 from drafting.period.house_rules import (
     HouseRules,
     as_json,
     as_link_text,
+    as_typed,
     check,
     clean,
     only_shown,
     read_house_rules,
     read_link_text,
+    typed_rules,
 )
 from drafting.period.impression import Impression
 from drafting.period.places import RANKS, REGIONS
@@ -203,3 +206,38 @@ def test_any_json_is_read_or_told(value):
         read_house_rules(json.dumps(content))
     except BadInput as error:
         assert all(p.field == "house_rules" and p.message.endswith(".") for p in error.problems)
+
+
+# --- A form --------------------------------------------------------------------------------------
+
+
+def test_rules_that_are_typed_are_those_that_a_file_holds():
+    typed = {
+        "group": "Marram Farm", "years": "850-950", "regions": "Denmark, York", "ranks": "farmer, poor",
+        "colours": " brown ,weld,", "fibres": "wool, flax",
+        "not_allowed": "zip, wristwatches, machine, silk, wrap coat", "message": MARRAM_FARM["message"],
+    }
+    assert typed_rules(typed) == RULES
+    assert typed_rules(as_typed(RULES)) == RULES
+    written = workbench.run({"do": "write-house-rules", "rules": typed})
+    assert read_house_rules(written["text"]) == RULES and written["name"] == "house-rules.json"
+    assert read_link_text(written["link_text"]) == RULES
+    assert workbench.run({"do": "read-house-rules", "text": written["text"]})["typed"] == as_typed(RULES)
+
+
+def test_what_does_not_read_in_a_form_is_said_at_its_field():
+    told = workbench.run({"do": "write-house-rules", "rules": {
+        "group": "Marram Farm", "years": "soon", "regions": "Denmark, Atlantis", "colours": "octarine"}})
+    assert not told["ok"]
+    said = {problem["field"]: problem["message"] for problem in told["problems"]}
+    assert set(said) == {"rules_years", "rules_regions", "rules_colours"}
+    assert "Atlantis" in said["rules_regions"] and "octarine" in said["rules_colours"]
+    (empty,) = workbench.run({"do": "write-house-rules", "rules": {}})["problems"]
+    assert empty["field"] == "rules_group" and "say nothing" in empty["message"]
+
+
+def test_a_link_carries_rules_alone_and_a_drafts_link_holds_none_such():
+    fragment = write_rules(as_link_text(RULES))
+    assert read_link_text(read_rules("#" + fragment)) == RULES
+    assert set(fragment) <= set("abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_.,/~=&%+")
+    assert read_rules("#tunic&v=3&rules=1~gMarram&end") == "" and read_rules("") == ""
