@@ -72,6 +72,28 @@ def test_axe_finds_nothing_with_everything_open(visitor, screen, scheme):
         assert violations(visitor) == [], part
 
 
+FOLD = "for (const fold of document.querySelectorAll('main details')) fold.open = false"
+TABLET = {"width": 768, "height": 1024}
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_axe_finds_nothing_as_one_first_sees_it(visitor, scheme):
+    """source: WCAG 2.2 A and AA as far as axe-core can check them."""
+    visitor.page.set_viewport_size(TABLET)
+    visitor.page.emulate_media(color_scheme=scheme)
+    visitor.page.evaluate(FOLD)
+    visitor.page.evaluate("hash => { location.hash = hash }", LINK.replace("104cm", "99cm"))
+    visitor.page.wait_for_selector("[data-do=for-me]")
+    visitor.settle()
+    for part in PARTS:
+        visitor.go(part)
+        visitor.page.evaluate("scrollTo(0, 1e6)")
+        assert violations(visitor) == [], part
+    visitor.page.click("[data-do=mine]")
+    visitor.settle()
+    visitor.page.evaluate(UNFOLD)
+
+
 @pytest.mark.parametrize(("width", "height"), [(320, 640), (360, 740), (740, 360), (1280, 800)])
 @pytest.mark.parametrize("text", ["100%", "200%"])
 def test_nothing_scrolls_sideways_or_is_cut_off(visitor, width, height, text):
