@@ -9,9 +9,10 @@ from contextlib import suppress
 from dataclasses import dataclass, replace
 from math import inf
 
-from ..geometry import area
-from ..lay.bolt import BoltLay, BoltSearch, ToCut
-from ..pattern import Pattern
+from ..cloth.cloth import Cloth
+from ..geometry import area, bounds
+from ..lay.bolt import BoltLay, BoltSearch, ToCut, may_lie_across
+from ..pattern import Pattern, Piece
 from ..words.problems import BadInput
 from ..words.wording import said
 from .cutters_ways import WORTH_SAYING, Change, Move, Setting, changed_by, moves
@@ -191,8 +192,13 @@ class _Trials:
         for other in singles:
             if first.quick < inf and not first.move.fields & other.move.fields:
                 trial = self._drafted_anew(first.move.and_also(other.move))
-                if trial:
+                if trial and self._bound(trial) < (1 - other.move.least) * first.quick:
                     yield trial
+
+    def _bound(self, trial: _Trial) -> float:
+        """mm in all that no lays of it can be shorter than."""
+        return sum(_at_least(trial.drafted.pattern, part, trial.drafted.order.cloth(part))
+                   for part in trial.drafted.parts)
 
     def _drafted_anew(self, move: Move) -> _Trial | None:
         """None where the change cannot be drafted, fails a check that passed, or has been tried."""
@@ -257,12 +263,27 @@ def _hopeless(base: Bolts, drafted: Draft, least: float) -> bool:
     fits, shorter = True, False
     for bolt in base:
         cloth = drafted.order.cloth(bolt.part)
-        needed = _area(drafted.pattern, bolt.part) * cloth.enlarge[0] * cloth.enlarge[1]
-        bound = max(needed - sum(piece.area for piece in cloth.remnants), 0.0) / cloth.usable_width
+        bound = _at_least(drafted.pattern, bolt.part, cloth)
         on_hand = cloth.cut_length_on_hand()
         fits &= on_hand is None or bound <= on_hand
         shorter |= bound < (1 - least) * bolt.cut_length
     return not (fits if any(bolt.missing is not None for bolt in base) else shorter)
+
+
+def _at_least(pattern: Pattern, part: str, cloth: Cloth) -> float:
+    """mm below which no lay of that part can go: what its pieces' area takes, and its longest piece."""
+    needed = _area(pattern, part) * cloth.enlarge[0] * cloth.enlarge[1]
+    spread = max(needed - sum(piece.area for piece in cloth.remnants), 0.0) / cloth.usable_width
+    if cloth.remnants:
+        return spread  # the longest may be cut from one of them
+    return max(spread, *(_along(piece, cloth) for piece in pattern.pieces if piece.cloth == part))
+
+
+def _along(piece: Piece, cloth: Cloth) -> float:
+    """mm along the cloth that it takes at least."""
+    left, top, right, bottom = bounds(piece.cutting_line)
+    down = (bottom - top) * cloth.enlarge[1]
+    return min(down, right - left) if cloth.may_turn and may_lie_across(piece) else down
 
 
 def _area(pattern: Pattern, part: str) -> float:

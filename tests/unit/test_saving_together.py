@@ -7,6 +7,7 @@ source for the two bodies and what a cutter saves on them: issue 16: 2658 to 210
 import pytest
 
 from drafting.cloth.cloth import Cloth
+from drafting.desk import less_cloth
 from drafting.desk.cutters_ways import changed_by
 from drafting.desk.drafts import draft
 from drafting.desk.lay_search import LaySearch
@@ -16,6 +17,10 @@ from drafting.lay.bolt import ToCut, lay_on_bolt, may_lie_across, shapes_of
 from tests.drafts import draft_of
 
 SEARCH = LaySearch(seconds=600, rounds={"main": LEAST_ROUNDS}, may_turn=True)
+MOST_TRIED = {"tunic": 55, "underdress": 38}
+"""Lays in a hurry. source: 50 and 30 were counted when this was written; 68 on the tunic while lays were made
+that their longest piece or their area kept from being shorter."""
+
 A_FIFTH = 0.795
 """Of the length before."""
 
@@ -23,12 +28,21 @@ A_FIFTH = 0.795
 @pytest.mark.parametrize(("garment", "stature", "chest", "hips", "arm"), [
     ("underdress", 1620, 959, 1022, 544), ("tunic", 1756, 1067, 1012, 593),
 ])
-def test_a_cutter_saves_a_fifth_and_is_told_what_it_costs(garment, stature, chest, hips, arm):
+def test_a_cutter_saves_a_fifth_and_is_told_what_it_costs(garment, stature, chest, hips, arm, monkeypatch):
+    searched = []
+
+    class Counted(less_cloth.BoltSearch):
+        def __init__(self, *args, **kwargs):
+            searched.append(kwargs["part"])
+            super().__init__(*args, **kwargs)
+
+    monkeypatch.setattr(less_cloth, "BoltSearch", Counted)
     drafted = draft_of({"garment": garment, "unit": "mm", "cloth": {"width": "1500"}, "measurements": {
         "stature": str(stature), "bust_girth": str(chest), "hip_girth": str(hips), "arm_length": str(arm)}})
     before = lay(drafted, SEARCH)[0].cut_length
     best, *_ = found = ways_to_save(drafted, SEARCH)
     assert best.length < A_FIFTH * before
+    assert len(searched) <= MOST_TRIED[garment], "what cannot be shorter is not laid to find that out"
     assert len(best.change) >= 3
     assert any("seams more" in way.sentence and "to sew" in way.sentence for way in found)
     assert any(len(way.change) == 1 for way in found), "the first step is told by itself"
