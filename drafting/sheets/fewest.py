@@ -40,6 +40,10 @@ WORSE = 2
 """How many more sheets than its fewest a part may take by itself, to share some with others."""
 
 
+Extent = tuple[int, int, int, int]
+"""First column and row, last column and row."""
+
+
 @dataclass(frozen=True)
 class PlacedPart:
     """A part as it lies on the sheet, and the tiles that its lines cross."""
@@ -81,13 +85,19 @@ class _Lying:
 
     def tiles(self) -> Iterator[tuple[int, tuple[int, int]]]:
         """The sheets that its lines cross where it begins in a cell (a, b) of one, for every such cell."""
+        rows: dict[int, list[int]] = {}
+        for i, j in self.touched:
+            rows.setdefault(j, []).append(i)
         for a in range(FINE):
-            columns: dict[int, int] = {}
-            for i, j in self.touched:
-                columns[j] = columns.get(j, 0) | 1 << ((i + a) // FINE)
+            columns = []
+            for j, across in rows.items():
+                bits = 0
+                for tile in {(i + a) // FINE for i in across}:
+                    bits |= 1 << tile
+                columns.append((j, bits))
             for b in range(FINER):
                 mask = 0
-                for j, bits in columns.items():
+                for j, bits in columns:
                     mask |= bits << ((j + b) // FINER * TILE_ROW)
                 yield mask, (a, b)
 
@@ -120,15 +130,18 @@ class _Desk:
         """Where it needs fewest new sheets; of such places the one that keeps all sheets closest together."""
         best: tuple[int, int, int] | None = None
         found: tuple[_Lying, int, int, int] | None = None
-        shifts = self._shifts()
+        printed = self._printed
+        far = _extent(printed) if printed else None
+        extents = {mask: _extent(mask) for mask in {mask for mask, _, _ in ways.masks}}
+        shifts = {extent: _shifts(extent, far) for extent in set(extents.values())}
         for mask, lying, starts in ways.masks:
-            for column, row in shifts:
+            count, extent = mask.bit_count(), extents[mask]
+            for column, row in shifts[extent]:
                 moved = mask << (row * TILE_ROW + column)
-                new = (moved & ~self._printed).bit_count()
+                new = count - (moved & printed).bit_count()
                 if best and new > best[0]:
                     continue
-                size = _size(moved | self._printed)
-                cost = (new, *size)
+                cost = (new, *_size(extent, column, row, far))
                 if best and cost >= best:
                     continue
                 for a, b in starts:
@@ -141,14 +154,6 @@ class _Desk:
         self._taken |= lying.cover << (y * AREA_ROW + x)
         self._printed |= moved
         self._at.append((lying, x, y))
-
-    def _shifts(self) -> list[tuple[int, int]]:
-        """Columns and rows at which a part may begin: one before any tile printed to one after."""
-        if not self._printed:
-            return [(MARGIN_TILES, MARGIN_TILES)]
-        left, top, right, bottom = _extent(self._printed)
-        return [(c, r) for r in range(max(0, top - MARGIN_TILES), bottom + 2)
-                for c in range(max(0, left - MARGIN_TILES), right + 2)]
 
     def laid(self, parts: Sequence[PrintedPart], cell: tuple[float, float], overlap: float, wide: float,
              tall: float) -> tuple[Grid, tuple[PlacedPart, ...]]:
@@ -187,14 +192,31 @@ def _tiles(mask: int) -> Iterator[tuple[int, int]]:
         mask ^= low
 
 
-def _extent(mask: int) -> tuple[int, int, int, int]:
+def _extent(mask: int) -> Extent:
     tiles = list(_tiles(mask))
     columns, rows = [c for c, _ in tiles], [r for _, r in tiles]
     return min(columns), min(rows), max(columns), max(rows)
 
 
-def _size(mask: int) -> tuple[int, int]:
-    left, top, right, bottom = _extent(mask)
+def _shifts(extent: Extent, far: Extent | None) -> list[tuple[int, int]]:
+    """Columns and rows at which a part that reaches so far may begin: from beside all tiles printed on one
+    side to beside them on the other."""
+    if not far:
+        return [(MARGIN_TILES, MARGIN_TILES)]
+    left, top, right, bottom = far
+    first_column, first_row = max(0, left - 1 - extent[2]), max(0, top - 1 - extent[3])
+    return [(c, r) for r in range(first_row, bottom + 2) for c in range(first_column, right + 2)]
+
+
+def _size(
+    extent: Extent, column: int, row: int, far: Extent | None
+) -> tuple[int, int]:
+    """Of the grid about an extent moved so far and another one: how many tiles it has, and its width less
+    one."""
+    left, top, right, bottom = extent[0] + column, extent[1] + row, extent[2] + column, extent[3] + row
+    if far:
+        left, top = min(left, far[0]), min(top, far[1])
+        right, bottom = max(right, far[2]), max(bottom, far[3])
     return (right - left + 1) * (bottom - top + 1), right - left
 
 
