@@ -8,14 +8,20 @@ from ..desk.order import read_order
 from ..desk.values import Values
 from ..desk.wearing import seen_worn, wear_in_steps, worn_picture
 from ..worn.answers import hem_heights
-from .relay import relayed
+from ..worn.hanging import Worn
+from .relay import Told, relayed
 
 
 def wearing_in_steps(request: Values) -> Generator[dict[str, Any], bool | None, None]:
-    """Each result but the last is {"ok": True, "going_on": True, "done"}; the last adds `svg`, `sentences`,
-    `hem` ([[degrees, mm]]), `residual` and `rounds`. Raises BadInput."""
+    """Each result but the last is {"ok": True, "going_on": True, "done"}, one of them with a first `svg`; the
+    last has that, `sentences`, `hem` ([[degrees, mm]]), `residual` and `rounds`. Raises BadInput."""
     drafted = draft(read_order(request))
-    worn = yield from relayed(wear_in_steps(drafted), lambda step: {"done": step.done})
+
+    def told(step: Worn) -> Told:
+        first = {"svg": worn_picture(drafted, seen_worn(drafted, step))} if step.rests else {}
+        return {"done": step.done, **first}
+
+    worn = yield from relayed(wear_in_steps(drafted), told)
     seen = seen_worn(drafted, worn)
     yield {
         "ok": True,

@@ -11,12 +11,14 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from ..garments.garment import Garment
+from ..garments.wearing import Wearing
 from ..pattern import Pattern, Seam, SeamEdge
 from ..words.problems import BadInput, Problem
 from .drape import Hold
 from .figure import Figure
+from .halving import halved
 from .holding import held, strap_ends
-from .mesh import CutPiece, Mesh, instances
+from .mesh import Mesh
 from .placing import Placing
 from .sections import Floats
 from .sewing_lines import Copy
@@ -70,7 +72,19 @@ def assembled(garment: Garment, pattern: Pattern, figure: Figure, mesh: Mesh) ->
     for cut in mesh.pieces:
         lies = worn.lies.get(cut.copy[0])
         placed.append(placing.of(cut, lies) if lies else None)
-    start = outside(_spread(mesh, placed), figure)
+    return _held(worn, pattern, figure, mesh, outside(_spread(mesh, placed), figure))
+
+
+def finer(coarse: Assembly, garment: Garment, pattern: Pattern, figure: Figure, x: Floats
+          ) -> tuple[Assembly, Floats]:
+    """In triangles of half the side, and where its points are when those of the coarser one are at `x`."""
+    assert garment.worn is not None
+    half = halved(coarse.mesh, pattern)
+    return (_held(garment.worn, pattern, figure, half.mesh, half.carried(coarse.start)),
+            outside(half.carried(x), figure, garment.worn.beneath))
+
+
+def _held(worn: Wearing, pattern: Pattern, figure: Figure, mesh: Mesh, start: Floats) -> Assembly:
     hold = held(worn.hangs_from, pattern, figure, mesh, start)
     straps = strap_ends(figure, hold) if worn.hangs_from == "straps" else ()
     return Assembly(mesh, start, hold, straps)
@@ -101,45 +115,14 @@ def _spread(mesh: Mesh, placed: list[Floats | None]) -> Floats:
     return start
 
 
-def outside(points: Floats, figure: Figure) -> Floats:
-    """The points, those inside the figure moved out of it the nearest way."""
+def outside(points: Floats, figure: Figure, clear: float = CLEAR_OF_BODY) -> Floats:
+    """The points, those less than so many mm outside of the figure moved away from it the nearest way."""
     found = points.copy()
     for _ in range(8):
         for stack in figure.stacks.values():
             distance, normal = stack.distance(found)
-            found += np.maximum(CLEAR_OF_BODY - distance, 0.0)[:, None] * normal
+            found += np.maximum(clear - distance, 0.0)[:, None] * normal
     return found
-
-
-def carried_over(coarse: Mesh, rest: Floats, fine: Mesh) -> Floats:
-    """Where a finer mesh's points are when the coarse one lies as `rest`: each within the triangle of its
-    own piece, straight."""
-    found = np.zeros((fine.count, 3))
-    done = np.zeros(fine.count, bool)
-    by_copy = {cut.copy: (cut, joint) for cut, joint in zip(coarse.pieces, coarse.joint, strict=True)}
-    placed = []
-    for cut in fine.pieces:
-        old, joint = by_copy[cut.copy]
-        placed.append(_within(old, rest[joint], cut.points))
-    for j, several in instances(fine).items():
-        found[j] = np.mean([placed[k][i] for k, i in several], axis=0)
-        done[j] = True
-    assert done.all()
-    return found
-
-
-def _within(old: CutPiece, rest: Floats, points: Floats) -> Floats:
-    a, b, c = (old.points[old.corners[:, k]] for k in range(3))
-    u, v = b - a, c - a
-    area = u[:, 0] * v[:, 1] - u[:, 1] * v[:, 0]
-    off = points[:, None, :] - a[None]
-    s = (off[..., 0] * v[:, 1] - off[..., 1] * v[:, 0]) / area
-    t = (u[:, 0] * off[..., 1] - u[:, 1] * off[..., 0]) / area
-    best = np.argmax(np.minimum(np.minimum(s, t), 1 - s - t), axis=1)
-    pick = np.arange(len(points))
-    s, t = np.clip(s[pick, best], -0.3, 1.3)[:, None], np.clip(t[pick, best], -0.3, 1.3)[:, None]
-    ra, rb, rc = (rest[old.corners[best, k]] for k in range(3))
-    return np.asarray(ra * (1 - s - t) + rb * s + rc * t)
 
 
 def over_the_shoulder(figure: Figure, front: Floats, back: Floats) -> Floats:

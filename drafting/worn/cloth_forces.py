@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from .factored import Entries, joined
 from .mesh import Mesh
 from .sections import Floats, Ints
 
@@ -59,7 +60,7 @@ def pulled(mesh: Mesh, x: Floats) -> Floats:
     """How much longer each triangle is along its threads, or across them where that is more, than on the
     uncut cloth, as a part; below 0 where it is gathered."""
     threads = [np.einsum("tk,tkc->tc", by, x[mesh.corners]) for by in derivatives(mesh.on_threads)]
-    return np.asarray(np.sqrt(np.maximum(*(_dot(way, way) for way in threads))) - 1)
+    return np.asarray(np.maximum(*(np.linalg.norm(way, axis=1) for way in threads)) - 1)
 
 
 class Hinges(NamedTuple):
@@ -82,49 +83,61 @@ class ClothForces:
         self.bend = self.hinges.weight * feel.stiffness
         self.load = np.bincount(mesh.corners.ravel(), np.repeat(mesh.areas / 3, 3), mesh.count) * feel.load
         self.weight = float(self.load.sum())
-        self._every = np.concatenate([mesh.corners.ravel(), self.hinges.points.ravel()])
+        # Of the machine's own width: others numpy copies each time, and the browser's is not 64.
+        self._threads = np.ascontiguousarray(self.corners.T, np.intp)
+        self._hinged = np.ascontiguousarray(self.hinges.points.T, np.intp)
+        self._stencil = np.ascontiguousarray(self.hinges.stencil.T)[:, None]
+        self._by = np.stack([self.along.T, self.across.T])[:, 1:, None]
+        self._every = np.concatenate([self._threads.ravel(), self._hinged.ravel()])
 
     def energy_and_slope(self, x: Floats) -> tuple[float, Floats]:
         """N·mm, and minus the force on every point, N."""
-        threads = x[self.corners]
-        u, v = (np.einsum("tk,tkc->tc", by, threads) for by in (self.along, self.across))
+        at = np.ascontiguousarray(x.T)
+        a, b, c = (at[:, points] for points in self._threads)
+        one, two = b - a, c - a
+        (u_one, u_two), (v_one, v_two) = self._by
+        u, v = u_one * one + u_two * two, v_one * one + v_two * two
         pulled_u, stress_u = self._pulled(u)
         pulled_v, stress_v = self._pulled(v)
-        slant = _dot(u, v)
+        slant = (u * v).sum(0)
         sheared = self.areas * self.feel.shear * slant
-        by_u = stress_u[:, None] * u + sheared[:, None] * v
-        by_v = stress_v[:, None] * v + sheared[:, None] * u
-        corner = self.along[:, :, None] * by_u[:, None] + self.across[:, :, None] * by_v[:, None]
-        bent = np.einsum("hk,hkc->hc", self.hinges.stencil, x[self.hinges.points])
-        weighed = self.bend[:, None] * bent
-        turned = self.hinges.stencil[:, :, None] * weighed[:, None]
-        values = np.concatenate([corner.reshape(-1, 3), turned.reshape(-1, 3)])
-        slope = scattered(self._every, values, self.count)
+        by_u = stress_u * u + sheared * v
+        by_v = stress_v * v + sheared * u
+        at_one, at_two = u_one * by_u + v_one * by_v, u_two * by_u + v_two * by_v
+        bent = np.zeros((3, len(self.bend)))
+        for points, counts in zip(self._hinged, self._stencil, strict=True):
+            bent += counts * at[:, points]
+        weighed = self.bend * bent
+        values = np.concatenate([-(at_one + at_two), at_one, at_two,
+                                 *(counts * weighed for counts in self._stencil)], 1)
+        slope = scattered(self._every, values.T, self.count)
         slope[:, 2] += self.load
         energy = (pulled_u + pulled_v + 0.5 * (sheared @ slant + np.vdot(weighed, bent))
                   + self.load @ x[:, 2])
         return float(energy), slope
 
     def _pulled(self, way: Floats) -> tuple[float, Floats]:
-        length = np.maximum(np.sqrt(_dot(way, way)), 1e-9)
+        """Of cloth whose threads run `way` (3 × t): its energy, and each pull over its length."""
+        length = np.maximum(np.sqrt((way * way).sum(0)), 1e-9)
         off = length - 1
         stiff = self.areas * self.feel.stretch * np.where(off < 0, PUSHED_TOGETHER, 1.0)
         return float(0.5 * (stiff @ (off * off))), stiff * off / length
 
-    def matrix(self) -> Floats:
-        """How stiff it is, about, against moving each point, count × count, N/mm: a part of its pull as if
-        threads drew together to nothing, and its bending as it is."""
-        found = np.zeros((self.count, self.count))
+    def entries(self) -> Entries:
+        """How stiff it is, about, against moving each point, N/mm: a part of its pull as if threads drew
+        together to nothing, and its bending as it is."""
         pull = self.areas * self.feel.stretch * GUESSED
-        for p in range(3):
-            for q in range(3):
-                each = pull * (self.along[:, p] * self.along[:, q] + self.across[:, p] * self.across[:, q])
-                np.add.at(found, (self.corners[:, p], self.corners[:, q]), each)
+        pulled = pull[:, None, None] * (self.along[:, :, None] * self.along[:, None]
+                                        + self.across[:, :, None] * self.across[:, None])
         points, stencil, _ = self.hinges
-        for p in range(4):
-            for q in range(4):
-                np.add.at(found, (points[:, p], points[:, q]), self.bend * stencil[:, p] * stencil[:, q])
-        return found
+        bent = self.bend[:, None, None] * stencil[:, :, None] * stencil[:, None]
+        return joined([_of_each(self.corners, pulled), _of_each(points, bent)])
+
+
+def _of_each(points: Ints, values: Floats) -> Entries:
+    """Small matrices (n × k × k) of so many points (n × k)."""
+    k = points.shape[1]
+    return Entries(np.repeat(points, k, axis=1).ravel(), np.tile(points, (1, k)).ravel(), values.ravel())
 
 
 def scattered(points: Ints, values: Floats, count: int) -> Floats:
@@ -133,10 +146,6 @@ def scattered(points: Ints, values: Floats, count: int) -> Floats:
     for k in range(3):
         found[:, k] = np.bincount(points, values[:, k], count)
     return found
-
-
-def _dot(a: Floats, b: Floats) -> Floats:
-    return np.asarray(np.einsum("tc,tc->t", a, b))
 
 
 def derivatives(flat: Floats) -> tuple[Floats, Floats]:

@@ -1,4 +1,4 @@
-"""Down an energy's slope to rest: L-BFGS, its first guess an inverse that is made once.
+"""Down an energy's slope to rest: L-BFGS, its first guess by a matrix that is taken apart once.
 
 source: Liu, Bouaziz & Kavan 2017, "Quasi-Newton methods for real-time simulation of hyperelastic materials",
 ACM Transactions on Graphics 36(3): projective dynamics' matrix (Bouaziz, Martin, Liu, Kavan & Pauly 2014) as
@@ -28,10 +28,10 @@ Energy = Callable[[Floats], tuple[float, Floats]]
 
 
 class Descent:
-    """From `x` downwards. `inverse` is that of the matrix of the first guess, the same for x, y and z."""
+    """From `x` downwards. `guess` is the first guess of the way to where a slope is nothing."""
 
-    def __init__(self, x: Floats, inverse: Floats, longest: float) -> None:
-        self.x, self.inverse, self.longest = x, inverse.astype(np.float32), longest
+    def __init__(self, x: Floats, guess: Callable[[Floats], Floats], longest: float) -> None:
+        self.x, self.guess, self.longest = x, guess, longest
         self.slope = np.zeros_like(x)
         self.energy = 0.0
         self._past: deque[tuple[Floats, Floats, float]] = deque(maxlen=REMEMBERED)
@@ -76,7 +76,7 @@ class Descent:
             share = float(np.vdot(moved, q)) / bent
             shares.append(share)
             q -= share * changed
-        q = (self.inverse @ q.astype(np.float32)).astype(np.float64)
+        q = self.guess(q)
         for (moved, changed, bent), share in zip(self._past, reversed(shares), strict=True):
             q += (share - float(np.vdot(changed, q)) / bent) * moved
         return -q

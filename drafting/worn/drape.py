@@ -8,6 +8,7 @@ import numpy as np
 
 from .cloth_forces import ClothFeel, ClothForces
 from .descent import Descent
+from .factored import Entries, Factored, joined
 from .mesh import Mesh
 from .sections import Floats, Ints, SectionStack
 from .touching import FRICTION, PUSH, Touching
@@ -49,24 +50,23 @@ class Hanging:
         self.touching = Touching(body, mesh.count, friction)
         self.touching.look(x)
         self.rounds, self.residual = 0, inf
-        self._down = Descent(x, np.linalg.inv(self._matrix()), LONGEST_STEP)
+        self._down = Descent(x, Factored(mesh.count, self._stiffness()).solve, LONGEST_STEP)
 
     @property
     def x(self) -> Floats:
         return self._down.x
 
-    def _matrix(self) -> Floats:
-        found = self.cloth.matrix()
-        near = np.unique(self.touching.points)
-        found[np.diag_indices(len(found))] += 1e-3
-        found[near, near] += PUSH / 2
-        found[self.hold.points, self.hold.points] += HELD
-        for a, b in self.hold.pairs:
-            found[a, a] += HELD
-            found[b, b] += HELD
-            found[a, b] -= HELD
-            found[b, a] -= HELD
-        return found
+    def _stiffness(self) -> Entries:
+        count = self.mesh.count
+        alone = np.full(count, 1e-3)
+        alone[np.unique(self.touching.points)] += PUSH / 2
+        held = np.concatenate([self.hold.points, self.hold.pairs.ravel()])
+        alone += HELD * np.bincount(held, minlength=count)
+        every = np.arange(count)
+        a, b = self.hold.pairs.T
+        apart = np.full(2 * len(a), -HELD)
+        return joined([self.cloth.entries(), Entries(every, every, alone),
+                       Entries(np.concatenate([a, b]), np.concatenate([b, a]), apart)])
 
     def energy_and_slope(self, x: Floats) -> tuple[float, Floats]:
         """N·mm, and minus the force on every point, N."""

@@ -1,8 +1,9 @@
 """A garment hung on its wearer: coarse first, then finer, told as it comes to rest."""
 
 from collections.abc import Callable, Generator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
+from math import sqrt
 from time import perf_counter
 from typing import Any, NamedTuple
 
@@ -12,29 +13,32 @@ from ..body import Body
 from ..garments.garment import Garment
 from ..pattern import Pattern
 from ..words.problems import BadInput, Problem
-from .assembly import Assembly, assembled, carried_over, fastened, hung_copies, over_the_shoulder
+from .assembly import Assembly, assembled, fastened, finer, hung_copies, over_the_shoulder
 from .cloth_forces import ClothFeel
 from .drape import Hanging
 from .figure import Figure, figure
 from .mesh import Mesh, sewn
 from .sections import Floats, Ints
+from .sewing_lines import Copy
 from .touching import FRICTION
+
+SIDE, SMALLEST_SIDE, FEWEST = 40.0, 15.0, 700
+"""mm of the finer mesh's triangles: less where that would be fewer points."""
 
 
 class Pass(NamedTuple):
-    """One of the meshes it is hung in: mm of a triangle's side, rounds at most, the residual at which it
-    rests, what cloth rubs, and its share of the whole time."""
+    """One of the two meshes it is hung in: rounds at most, the residual at which it rests, what cloth rubs,
+    and its share of the whole time."""
 
-    side: float
     most_rounds: int
     at_rest: float
     friction: float
     share: float
 
 
-PASSES = (Pass(60.0, 300, 0.02, 0.0, 0.3), Pass(40.0, 700, 0.01, FRICTION, 0.7))
-"""First without friction: as one shakes a garment down before it hangs, but for one that lies on the
-shoulders only because it rubs on them."""
+PASSES = (Pass(300, 0.02, 0.0, 0.3), Pass(700, 0.015, FRICTION, 0.7))
+"""First in triangles twice as large and without friction: as one shakes a garment down before it hangs, but
+for one that lies on the shoulders only because it rubs on them."""
 
 CLOTH_THICKNESS = 1.0
 """mm between the figure, with what is worn beneath, and the middle of the cloth."""
@@ -45,8 +49,8 @@ REPORT_EVERY = 25
 
 @dataclass(frozen=True, eq=False)
 class Worn:
-    """Cloth hung on a figure: where its points are (n × 3, mm), how long that took, and the largest force
-    left on a point over the garment's weight."""
+    """Cloth hung on a figure: where its points are (n × 3, mm), how long that took, the largest force
+    left on a point over the garment's weight, and whether it is at rest in larger triangles."""
 
     pattern: Pattern
     figure: Figure
@@ -57,6 +61,7 @@ class Worn:
     residual: float
     done: float
     strap_ends: tuple[tuple[int, int], ...] = ()
+    rests: bool = False
 
     @property
     def straps(self) -> tuple[Floats, ...]:
@@ -87,9 +92,10 @@ class Worn:
         return np.asarray(np.linalg.svd(deformed, compute_uv=False)[:, 0] - 1)
 
 
-def hang_in_steps(garment: Garment, pattern: Pattern, body: Body, feel: ClothFeel
-                  ) -> Generator[Worn, bool | None, Worn]:
-    """The garment as it comes to rest on the body, which knows all of the figure's measures.
+def hang_in_steps(garment: Garment, pattern: Pattern, body: Body, feel: ClothFeel,
+                  side: float | None = None) -> Generator[Worn, bool | None, Worn]:
+    """The garment as it comes to rest on the body, which knows all of the figure's measures, in triangles of
+    `side` mm, which are those of half as many where it first rests.
 
     Whoever sends True has seen enough: the last picture is what there is. The same each time, but for the
     seconds. Raises BadInput where the garment cannot be shown worn.
@@ -102,19 +108,16 @@ def hang_in_steps(garment: Garment, pattern: Pattern, body: Body, feel: ClothFee
     shown = figure(body, "away" if "arms" in worn.lies.values() else "under" if worn.hangs_from == "pin"
                    else "beside")
     stacks = tuple(stack.grown(worn.beneath + CLOTH_THICKNESS) for stack in shown.stacks.values())
-    rounds, enough = 0, False
-    start: Floats | None = None
-    made: Assembly | None = None
-    state: Worn | None = None
-    done = 0.0
-    for one in PASSES:
-        mesh = sewn(pattern, copies, one.side, fastened=worn.fastened)
-        finer = assembled(garment, pattern, shown, mesh)
-        start = finer.start if start is None or made is None else carried_over(made.mesh, start, mesh)
-        made = finer
+    side = side or usual_side(pattern, copies)
+    made = assembled(garment, pattern, shown, sewn(pattern, copies, 2 * side, fastened=worn.fastened))
+    x, rounds, done = made.start, 0, 0.0
+    for k, one in enumerate(PASSES):
+        if k:
+            made, x = finer(made, garment, pattern, shown, x)
         rubs = FRICTION if worn.hangs_from == "pin" else one.friction
-        hanging = Hanging(mesh, start, feel, stacks, finer.hold, rubs)
+        hanging = Hanging(made.mesh, x, feel, stacks, made.hold, rubs)
         now = _teller(pattern, shown, made, hanging, began, rounds, (done, one.share), one.most_rounds)
+        enough = False
         for _ in hanging.come_to_rest(one.most_rounds, one.at_rest):
             if hanging.rounds % REPORT_EVERY == 0:
                 _must_be_somewhere(garment, hanging.x)
@@ -122,12 +125,17 @@ def hang_in_steps(garment: Garment, pattern: Pattern, body: Body, feel: ClothFee
                 if enough:
                     break
         _must_be_somewhere(garment, hanging.x)
-        state = now()
-        rounds, start, done = rounds + hanging.rounds, hanging.x, done + one.share
-        if enough:
+        rounds, x, done = rounds + hanging.rounds, hanging.x, done + one.share
+        if enough or k + 1 < len(PASSES) and (yield replace(now(), done=done, rests=True)):
             break
-    assert state is not None
-    return state
+    return replace(now(), rounds=rounds)
+
+
+def usual_side(pattern: Pattern, copies: tuple[Copy, ...]) -> float:
+    """mm of the finer mesh's triangles."""
+    cloth = sum(pattern.piece(name).outline.area for name, _ in copies)
+    even = sqrt(cloth / FEWEST / (sqrt(3) / 2))
+    return min(SIDE, max(SMALLEST_SIDE, even))
 
 
 def _teller(

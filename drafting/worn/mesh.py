@@ -4,9 +4,8 @@ Points lie in columns along the grain, so that folds can fall along it; edges of
 are welded; holes, slits and vents at a hem stay open.
 """
 
-from collections import defaultdict
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from math import sqrt
 
@@ -17,6 +16,9 @@ from .delaunay import inside, triangles
 from .sections import Floats, Ints
 from .sewing_lines import Copy, Line, Part, SeamSides, SewingLines, is_vent, on_outline, turned
 
+LipLine = tuple[str, int]
+"""A line of a piece, and which lip of it where it is a slit."""
+
 CLEAR = 0.55
 """Of a triangle's side: how near a point inside may lie to an edge."""
 
@@ -24,13 +26,16 @@ CLEAR = 0.55
 @dataclass(frozen=True, eq=False)
 class CutPiece:
     """One copy flat, right side up: points, triangles, the points of each of its lines along its path (for a
-    slit by its lips, 1 and −1), and which way its grain runs."""
+    slit by its lips, 1 and −1) and how many mm along it each is, which way its grain runs, and which lines
+    are sewn."""
 
     copy: Copy
     points: Floats
     corners: Ints
-    lines: Mapping[tuple[str, int], Ints]
+    lines: Mapping[LipLine, Ints]
     grain: Floats = field(default_factory=lambda: np.array([0.0, 1.0]))
+    places: Mapping[LipLine, Floats] = field(default_factory=dict)
+    sewn: frozenset[LipLine] = frozenset()
 
 
 @dataclass(frozen=True, eq=False)
@@ -89,7 +94,8 @@ def sewn(pattern: Pattern, copies: tuple[Copy, ...], side: float, *, fastened: b
     """The copies in triangles of about `side` mm, sewn to each other; `fastened` where what is left open to
     get into the garment is closed as it is worn."""
     lines = SewingLines(pattern, side, copies)
-    cut = tuple(_cut(pattern.piece(name), copy, lines) for name, copy in copies)
+    made: dict[tuple[object, ...], CutPiece] = {}
+    cut = tuple(_copy(pattern.piece(name), copy, lines, made) for name, copy in copies)
     first, total = {}, 0
     for one in cut:
         first[one.copy] = total
@@ -149,9 +155,26 @@ def _along(parts: tuple[Part, ...], length: float, lines: SewingLines, cut: Mapp
     return found
 
 
+def _copy(piece: Piece, copy: int, lines: SewingLines, made: dict[tuple[object, ...], CutPiece]) -> CutPiece:
+    """One copy in triangles, as one made before where its lines have the same points; turned over where the
+    copy is."""
+    key = (piece.name, *((line[2], *(round(at, 6) for at in points)) for line, points in
+                         sorted(lines.points.items()) if line[:2] == (piece.name, copy)))
+    if key not in made:
+        made[key] = _cut(piece, copy, lines)
+    own = made[key]
+    sewn = frozenset((part.line[2], part.lip) for seam in lines.joined for part in (*seam.a, *seam.b)
+                     if part.line[:2] == (piece.name, copy))
+    if not turned(piece, copy):
+        return replace(own, copy=(piece.name, copy), sewn=sewn)
+    flip = np.array([-1.0, 1.0])
+    return replace(own, copy=(piece.name, copy), sewn=sewn, points=own.points * flip, grain=own.grain * flip,
+                   corners=own.corners[:, ::-1])
+
+
 def _cut(piece: Piece, copy: int, lines: SewingLines) -> CutPiece:
-    """One copy in triangles. Drawn as the piece is, then turned over where the copy is."""
-    side = lines.side
+    """One copy in triangles, drawn as the piece is."""
+    side = lines.side_of((piece.name, copy))
     points: list[tuple[float, float]] = []
     on_line: dict[str, list[int]] = {}
 
@@ -202,11 +225,8 @@ def _cut(piece: Piece, copy: int, lines: SewingLines) -> CutPiece:
         lipped |= {(slit.name, lip): own for lip, own in lips.items()}
     start, end = piece.grain_line
     grain = np.array([end.x - start.x, end.y - start.y])
-    if turned(piece, copy):
-        flip = np.array([-1.0, 1.0])
-        everything, grain = everything * flip, grain * flip
-        corners = corners[:, ::-1]
-    return CutPiece((piece.name, copy), everything, corners, lipped, grain)
+    places = {(name, lip): np.array(lines.points[piece.name, copy, name]) for name, lip in lipped}
+    return CutPiece((piece.name, copy), everything, corners, lipped, grain, places)
 
 
 def _slit(piece: Piece, slit: InnerLine, points: Floats, corners: Ints, own: Ints
@@ -250,12 +270,3 @@ def _far(points: Floats, chain: Floats, closed: bool) -> Floats:
         part = np.clip(((points - p) @ way) / max(float(way @ way), 1e-12), 0, 1)
         best = np.minimum(best, np.linalg.norm(points - p - part[:, None] * way, axis=1))
     return best
-
-
-def instances(mesh: Mesh) -> dict[int, list[tuple[int, int]]]:
-    """For each of the garment's points the (piece, point) that are sewn there."""
-    found = defaultdict(list)
-    for k, joint in enumerate(mesh.joint):
-        for i, j in enumerate(joint):
-            found[int(j)].append((k, i))
-    return found

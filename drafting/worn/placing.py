@@ -9,7 +9,7 @@ from ..pattern import Pattern
 from .figure import Figure
 from .holding import clasp_marks
 from .mesh import CutPiece, Mesh
-from .sections import Floats
+from .sections import Floats, SectionStack
 from .sewing_lines import Copy
 
 APART = 25.0
@@ -113,7 +113,10 @@ class Placing:
         x = x - np.sign(x) * past * (1 - left.axes[2, 0])
         z = top - np.maximum(down - 0.5 * np.minimum(down, 90.0), 0.0) - slope + past * left.axes[2, 2]
         a, b, back = self.ellipse(np.minimum(z, self.z["armpit"]))
-        arm = self.figure.stacks["left arm"].half.max() + APART
+        arm = left.half.max() + APART
+        # Below the armhole it lies between the arm and the body.
+        within = np.maximum(a - APART + 8.0, _inside_of(left, z))
+        x = np.where(down > self._armhole(), np.sign(x) * np.minimum(np.abs(x), within), x)
         deep = np.maximum(b * np.sqrt(np.maximum(0.0, 1 - (x / (1.25 * a)) ** 2)), arm)
         away = deep * np.minimum(1.0, down / 140.0)
         return np.stack([x, back * np.minimum(1.0, down / 140.0) - np.sign(y) * away, z], 1)
@@ -199,6 +202,12 @@ class Placing:
         marks = [notch.distance for cut in self.mesh.pieces
                  for notch in clasp_marks(self.pattern.piece(cut.copy[0]))]
         return min(marks, default=0.0)
+
+
+def _inside_of(arm: SectionStack, z: Floats) -> Floats:
+    """How far from the middle the left arm's inner side is at heights."""
+    axis = arm.origin[0] + (arm.origin[2] - z) * arm.axes[2, 0] / -arm.axes[2, 2]
+    return np.asarray(axis - arm.half.max() - 8.0)
 
 
 def _profile(cut: CutPiece, y: Floats) -> tuple[Floats, Floats]:

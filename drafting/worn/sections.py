@@ -169,8 +169,9 @@ class SectionStack:
         return float(np.einsum("ij,ij->", a, np.cross(b, c)) / 6)
 
     def grown(self, by: float) -> "SectionStack":
-        """With layers of that thickness, mm, all round."""
-        return SectionStack(self.origin, self.axes, self.at, self.centre, self.half + by, self.power)
+        """With layers of that thickness, mm, all round and on both ends."""
+        at = self.at + np.array([-by, *[0.0] * (len(self.at) - 2), by])
+        return SectionStack(self.origin, self.axes, at, self.centre, self.half + by, self.power)
 
     def finer(self, step: float) -> "SectionStack":
         """With sections at most so far from each other, mm."""

@@ -11,8 +11,11 @@ from ..pattern import Pattern, Piece, Seam, SeamEdge
 NOT_HUNG = ("faced", "bound", "felled lining", "pleat")
 """Seams whose further layer adds nothing that is seen: facings, bindings, linings."""
 
-MERGE = 0.22
-"""Of a triangle's side: points nearer to each other than that are one."""
+MERGE, MERGED_AT_MOST = 0.22, 9.0
+"""Of a triangle's side, and mm: points nearer to each other than either are one."""
+
+ROUND_A_CUFF = 3.0
+"""Triangles, at least: fewer would lie flat on each other, an arm between them."""
 
 Copy = tuple[str, int]
 Line = tuple[str, int, str]
@@ -66,6 +69,7 @@ class SewingLines:
     _of: dict[Line, list[tuple[SeamSides, int, Part]]] = field(default_factory=lambda: defaultdict(list))
 
     def __post_init__(self) -> None:
+        self._merged = min(MERGE * self.side, MERGED_AT_MOST)
         hung = set(self.copies)
         self.joined = tuple(
             sides_of(self.pattern, seam) for seam in self.pattern.seams
@@ -88,6 +92,12 @@ class SewingLines:
                 self._add_across(one, 0, one.seam.open_from_top)
         for line in lines:
             self._fill(line)
+
+    def side_of(self, copy: Copy) -> float:
+        """mm of its triangles' sides: as many of them round a cuff as keep it open."""
+        piece = self.pattern.piece(copy[0])
+        cuffs = [edge.path.length for edge in piece.outline.edges if piece.role(edge.name) == "cuff"]
+        return min([self.side, *(cuff / ROUND_A_CUFF for cuff in cuffs)])
 
     def path(self, line: Line) -> Path:
         return self.pattern.piece(line[0]).line(line[2])
@@ -114,7 +124,7 @@ class SewingLines:
         """A point there, and where the line is sewn its partner's; nothing where there is one already."""
         known = self.points[line]
         i = bisect_left(known, at)
-        if any(abs(other - at) < MERGE * self.side for other in known[max(0, i - 1):i + 1]):
+        if any(abs(other - at) < self._merged for other in known[max(0, i - 1):i + 1]):
             return
         known.insert(i, at)
         for one, which, part in self._of[line]:
@@ -130,9 +140,9 @@ class SewingLines:
                     self.add(part.line, part.along(here))
 
     def _fill(self, line: Line) -> None:
-        known = list(self.points[line])
+        known, side = list(self.points[line]), self.side_of(line[:2])
         for a, b in zip(known, known[1:], strict=False):
-            parts = max(1, round((b - a) / self.side))
+            parts = max(1, round((b - a) / side))
             for k in range(1, parts):
                 self.add(line, a + (b - a) * k / parts)
 

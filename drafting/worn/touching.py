@@ -52,7 +52,7 @@ class Touching:
         points.append(low)
         distances.append(x[low, 2] - ABOVE_FLOOR)
         normals.append(np.tile([0.0, 0.0, 1.0], (len(low), 1)))
-        self.points = np.concatenate(points)
+        self.points = np.concatenate(points).astype(np.intp)
         self.normal = np.concatenate(normals)
         at = x[self.points]
         distance = np.concatenate(distances)

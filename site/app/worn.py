@@ -41,6 +41,10 @@ class WornPart:
 
     def _progress(self, step):
         self._watching.so_far("It comes to rest", step["done"])
+        if "svg" in step:
+            set_html("wear-picture", step["svg"])
+            set_html("wear-sentences", "")
+            show("wear-seen")
 
     def _check(self):
         """Say when what hangs there is no longer what is drawn."""

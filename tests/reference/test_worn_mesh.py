@@ -12,6 +12,7 @@ from drafting.garments import GARMENTS
 from drafting.pattern import Pattern, as_json
 from drafting.worn.assembly import fastened
 from drafting.worn.delaunay import inside, triangles
+from drafting.worn.halving import halved
 from drafting.worn.mesh import Mesh, sewn
 from tests.wardrobe import ASTA, TAM, draft
 
@@ -86,6 +87,27 @@ def test_a_sewn_garment_is_a_surface_with_the_holes_it_is_worn_by(garment, optio
     assert made.edges[2].max() == 2
     assert border_count(made) == borders
     assert characteristic(made) == 2 - borders
+
+
+@pytest.mark.parametrize(("garment", "options", "borders"), SEWN, ids=name)
+def test_halved_it_is_the_same_surface_of_four_times_the_triangles(garment, options, borders):
+    # source: Euler's characteristic, as above; shapely's area of the sewing lines
+    pattern = draft(garment, options)
+    coarse = mesh(pattern, 2 * SIDE)
+    fine = halved(coarse, pattern).mesh
+    assert len(fine.corners) == 4 * len(coarse.corners)
+    assert border_count(fine) == borders
+    assert characteristic(fine) == 2 - borders
+    whole = sum(Polygon(outline_of(pattern, cut.copy[0])).area for cut in fine.pieces)
+    assert fine.areas.sum() == pytest.approx(whole, rel=0.003)
+
+
+def outline_of(pattern: Pattern, piece: str) -> Polygon:
+    (found,) = (one for one in as_json(pattern)["pieces"] if one["name"] == piece)
+    holes = [list(map(lambda p: (p.x, p.y), inner.path.points(0.1)))
+             for inner in pattern.piece(piece).inner_lines if inner.kind == "hole"]
+    return Polygon(found["sewing_line"], holes)
+
 
 
 def test_an_edge_sewn_the_wrong_way_round_is_told():

@@ -6,6 +6,7 @@ from xml.etree import ElementTree
 import numpy as np
 import pytest
 
+from drafting.requests.workbench import wear_in_steps
 from tests.terminal import run
 
 BODY = ("-m", "stature=108", "-m", "bust_girth=58", "-m", "waist_girth=55", "-m", "hip_girth=62",
@@ -59,6 +60,16 @@ def test_the_same_order_gives_the_same_garment(worn, tmp_path):
     run("wear", "trousers", *BODY, "--colour", "madder", "--cloth-weight", "250", "--fibre", "wool",
         "--out", str(tmp_path))
     assert (tmp_path / "worn.svg").read_text() == (out / "worn.svg").read_text()
+
+
+def test_a_first_picture_comes_before_it_is_at_rest():
+    measured = dict(pair.split("=") for pair in BODY if "=" in pair)
+    told = list(wear_in_steps({"garment": "trousers", "unit": "cm", "measurements": measured}))
+    assert all(step["ok"] for step in told), told[-1]
+    with_picture = [k for k, step in enumerate(told) if "svg" in step]
+    assert len(with_picture) == 2
+    assert with_picture[0] < len(told) - 1 == with_picture[1]
+    assert told[with_picture[0]]["svg"] != told[-1]["svg"]
 
 
 @pytest.mark.parametrize(("garment", "more", "said"), [
