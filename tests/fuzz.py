@@ -72,7 +72,7 @@ class Maker:
         rng = self.rng
         do = do or rng.choices(list(DOINGS), list(DOINGS.values()))[0]
         request: dict[str, Any] = {"do": do, "today": "2026-11-25"}
-        if do in ("draft", "sew", "file", "lay", "save", "advise", "sheets", "wear"):
+        if do in ("draft", "sew", "file", "lay", "save", "advise", "sheets", "wear", "try-on"):
             request |= self.draft()
         if do == "file":
             request["kind"] = rng.choice(list(FILES))

@@ -13,7 +13,8 @@ _WIDTH = 100
 def add_fit_arguments(parser: argparse.ArgumentParser) -> None:
     """`--fit`, which may repeat, and `--from-garment`."""
     parser.add_argument("--fit", action="append", default=[], metavar="PLACE=CHANGE",
-                        help="what a try-on changed, such as chest=+3cm or sleeve-length=-2cm; may repeat")
+                        help="what a try-on changed, such as chest=+3cm, “chest=loose pinch 1cm” or "
+                        "sleeve-length=-2cm; may repeat")
     parser.add_argument("--from-garment", action="extend", nargs="+", default=[], metavar="NAME=LENGTH",
                         help="measured flat, a garment that fits, instead of a body: half_chest=52cm …")
 

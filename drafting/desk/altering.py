@@ -9,6 +9,7 @@ from ..life.fits import PLACES, Fit
 from ..pattern import Pattern
 from ..sewing.as_json import span_in_words, time_in_words
 from ..sewing.naming import listed
+from ..sheets.before_after import before_after_svg
 from ..words.problems import BadInput
 from ..words.units import Unit, format_length
 from ..words.wording import said, spell
@@ -20,7 +21,8 @@ WORTH_DOING = 2.0
 
 def altered_in_words(drafted: Draft) -> dict[str, Any]:
     """`changes`, `as_cut` in sentences, `holds` whether all can be done on the cloth as cut, `seams` with
-    what each still has, `steps` of the work and its `time`. Empty for a draft that nothing was fitted on."""
+    what each still has, `picture` of the pieces before and after, `steps` of the work and its `time`.
+    Empty for a draft that nothing was fitted on."""
     made = drafted.fitted
     if made is None:
         return {}
@@ -33,6 +35,7 @@ def altered_in_words(drafted: Draft) -> dict[str, Any]:
         "holds": cloth.holds,
         "as_cut": [spell(one, unit) for one in sentences],
         "seams": [_line(made.before.pattern, edge, unit) for edge in (done.moved() if done else ())],
+        "picture": before_after_svg(made.before.pattern, done) if done else "",
         "steps": [_step(number, step, unit) for number, step in enumerate(work.steps, 1)],
         "thread": round(work.work.thread),
         "time": span_in_words(work.work.minutes) if work.steps else "",

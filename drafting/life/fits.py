@@ -4,16 +4,17 @@ A fit is a place and by how much it is to be larger or smaller. Which places a g
 own pattern: each finished measure of the table, whose lever the garment declares.
 """
 
-import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
+from itertools import pairwise
 
 from ..body import MEASURES, label_of
 from ..garments import Garment, LengthOption
 from ..pattern import LevelKind, Pattern
 from ..words.problems import BadInput, Problem
-from ..words.units import LengthError, Unit, parse_length
+from ..words.units import LengthError, Unit
+from .felt import Felt, PlaceKind, contradict, read_felt
 
 LARGEST_FIT = 600.0
 """mm by which a place may be fitted at once. common practice, no source: more is another garment."""
@@ -77,6 +78,11 @@ PLACES: Mapping[str, FitPlace] = {
 """common practice, no source: what a fitter pins, and which number of the draft it is."""
 
 
+ROUND = frozenset({"chest", "top", "waist", "hips", "thigh", "hem", "shoulder", "sleeve-width", "cuff",
+                   "armhole", "neck", "face"})
+"""Places that are tight or loose; all others are short or long."""
+
+
 @dataclass(frozen=True)
 class Fit:
     """A place of PLACES, and by how many mm it is to be larger; below zero for smaller."""
@@ -107,11 +113,12 @@ def lever_title(garment: Garment, name: str) -> str:
 
 
 def read_fits(texts: Iterable[tuple[str, str]], unit: Unit = "cm") -> tuple[Fit, ...]:
-    """Fits as typed: a place's name, and `+3 cm` or `-15 mm`. One place given twice is added up.
+    """Fits as typed: a place's name, and `+3 cm`, `-15 mm` or what was felt, as `tight 3 cm`. One place given
+    twice is added up.
 
-    Raises BadInput naming every one that does not read.
+    Raises BadInput naming every one that does not read, and answers that contradict each other.
     """
-    found: dict[str, float] = {}
+    found: dict[str, list[Felt]] = {}
     problems = []
     for written, text in texts:
         name = written.strip().lower().replace("_", "-").replace(" ", "-")
@@ -121,24 +128,26 @@ def read_fits(texts: Iterable[tuple[str, str]], unit: Unit = "cm") -> tuple[Fit,
             problems.append(Problem("fits", f"“{written.strip()[:40]}” is no place to fit. {hint}"))
             continue
         try:
-            found[name] = found.get(name, 0.0) + _change(text, unit)
+            found.setdefault(name, []).append(read_felt(text, kind_of(PLACES[name]), unit))
         except LengthError as error:
             problems.append(Problem("fits", f"{PLACES[name].title}: {error}"))
+    for name, felt in found.items():
+        problems += [
+            Problem("fits", f"{PLACES[name].title}: it was answered {one.word} and {other.word} at once. "
+                    "Keep the one that is right, or say at which other place the second is.")
+            for one, other in pairwise(felt) if contradict(one, other)
+        ]
+    fits = tuple(Fit(name, sum(one.change for one in felt)) for name, felt in found.items())
     problems += [
-        Problem("fits", f"{PLACES[name].title}: a change of {abs(change) / 10:g} cm makes another garment: "
-                f"give {LARGEST_FIT / 10:g} cm or less, or measure anew.")
-        for name, change in found.items() if abs(change) > LARGEST_FIT
+        Problem("fits", f"{PLACES[fit.place].title}: a change of {abs(fit.change) / 10:g} cm makes another "
+                f"garment: give {LARGEST_FIT / 10:g} cm or less, or measure anew.")
+        for fit in fits if abs(fit.change) > LARGEST_FIT
     ]
     if problems:
         raise BadInput(problems)
-    return tuple(Fit(name, change) for name, change in found.items() if change)
+    return tuple(fit for fit in fits if fit.change)
 
 
-def _change(text: str, unit: Unit) -> float:
-    """Raises LengthError."""
-    written = re.sub(r"^[−–—‐‑‒]", "-", text.strip())
-    if not written.startswith(("+", "-")):
-        raise LengthError(f"“{text.strip()[:40]}” does not say which way: write +3 cm for larger, -3 cm for "
-                          "smaller.")
-    mm = parse_length(written[1:], unit)
-    return -mm if written.startswith("-") else mm
+def kind_of(place: FitPlace) -> PlaceKind:
+    """Whether it goes round or along."""
+    return "girth" if place.name in ROUND else "length"

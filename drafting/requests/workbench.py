@@ -15,6 +15,8 @@ A request is a dict of plain values with `do`; a result is a dict of plain value
      answers with what reads and tells the rest as `problems`
     {"do": "read-house-rules", "text": …}    a group's file, in sentences and as a link's text
     {"do": "write-house-rules", "rules": {name: text}}    likewise, and as a file: `text`, `name`, `type`
+    {"do": "try-on", … as for draft}         what to ask at a try-on, `questions`; with `fits`, a place and
+                                             what is felt there, what becomes of it, `altered`
     {"do": "read-wearer", "text": …}         a wearer's file, as `wearer`
     {"do": "write-wearer", "wearer": {…}}    adds `text` and a file `name`
     {"do": "read-kit", "text": …}            a kit's file, as the page's `kit` in plain values
@@ -279,6 +281,7 @@ _WORK: dict[str, Callable[[Values], Result]] = {
     "open-link": _in(".hand_over", "opened"),
     "shop": lambda request: _last(_shopping(request)),
     "bolt": _in(".shared_bolts", "bolt_lay"), "bolt-file": _in(".shared_bolts", "bolt_file"),
+    "try-on": _in(".trying_on", "tried_on"),
     "shopping-sheet": _in(".hand_over", "shopping_sheet"),
     "measuring-sheet": _in(".hand_over", "measuring_sheet"),
 }
