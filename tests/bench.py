@@ -28,6 +28,7 @@ from tests import (  # noqa: E402
     bench_slow,
     bench_tricks,
     bench_way,
+    bench_worn,
 )
 from tests.bench_results import Grid, Row  # noqa: E402
 
@@ -96,11 +97,16 @@ def tricks() -> tuple[str, Grid]:
     return "the page with all of them", bench_tricks.tricks()
 
 
+def worn() -> tuple[str, list[Row]]:
+    """A garment hung on its wearer, in this Python."""
+    return "scipy's L-BFGS-B on the same energy to the same residual", bench_worn.rows()
+
+
 PARTS: dict[str, Callable[[], tuple[str, Iterable[Row] | Grid]]] = {
     "loading": bench_loading.loading, "memory": bench_loading.memory, "growth": growth,
     "redraw": bench_page.redraw, "longtasks": bench_page.longtasks, "kit": bench_page.kit,
     "lay": lay, "sheets": sheets, "sewing": sewing, "advice": advice,
-    "tricks": tricks, "way": bench_way.way, "slow": bench_slow.slow,
+    "tricks": tricks, "way": bench_way.way, "worn": worn, "slow": bench_slow.slow,
 }
 
 
