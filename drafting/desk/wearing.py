@@ -65,6 +65,10 @@ def _as_worn(order: Order) -> Pattern:
     options = order.options
     if TUCK in options.declared:
         options = options.changed(TUCK, 0.0)
+    for choice, shown in (order.garment.worn.shown_as if order.garment.worn else {}).items():
+        name, _, value = choice.partition("=")
+        if options.is_(name, value):
+            options = options.changed(name, shown)
     return order.garment.draft(order.body, options)
 
 

@@ -22,8 +22,9 @@ class Wearing:
 
     `lies` by the names of pieces; those in `aside` are not hung (straps, facings, bindings, loops).
     `fastens` are edges that lie against each other, closed, when it is worn. `beneath` is mm of what is
-    usually worn beneath, as thickness all round. `not_yet` are choices, as `style=wrapped`, that cannot be
-    shown worn yet, each with what to say.
+    usually worn beneath, as thickness all round. `shown_as` are choices, as `style=pleated`, whose cloth
+    hangs as another choice's does but for what is too small to be seen. `not_yet` are choices, as
+    `style=wrapped`, that cannot be shown worn yet, each with what to say.
 
     Raises ValueError with a sentence for a place or a hold that is none.
     """
@@ -34,6 +35,7 @@ class Wearing:
     fastens: tuple[tuple[WornEdge, WornEdge], ...] = ()
     beneath: float = 0.0
     not_yet: Mapping[str, str] = field(default_factory=dict)
+    shown_as: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def fastened(self) -> bool:

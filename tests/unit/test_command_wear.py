@@ -6,8 +6,12 @@ from xml.etree import ElementTree
 import numpy as np
 import pytest
 
+from drafting.desk.drafts import draft
+from drafting.desk.order import read_order
+from drafting.desk.wearing import wear_in_steps as wear_in_steps_of
 from drafting.requests.workbench import wear_in_steps
 from tests.terminal import run
+from tests.wardrobe import ASTA
 
 BODY = ("-m", "stature=108", "-m", "bust_girth=58", "-m", "waist_girth=55", "-m", "hip_girth=62",
         "-m", "crotch_length=44", "-m", "head_girth=52", "-m", "shoulder_girth=70")
@@ -60,6 +64,18 @@ def test_the_same_order_gives_the_same_garment(worn, tmp_path):
     run("wear", "trousers", *BODY, "--colour", "madder", "--cloth-weight", "250", "--fibre", "wool",
         "--out", str(tmp_path))
     assert (tmp_path / "worn.svg").read_text() == (out / "worn.svg").read_text()
+
+
+def test_a_pleated_dress_hangs_in_the_girths_it_is_finished_to():
+    drafted = draft(read_order({
+        "garment": "apron-dress", "unit": "mm", "options": {"style": "pleated"},
+        "measurements": {**{name: str(value) for name, value in ASTA.items()}, "torso_length": "260"}}))
+    worn = next(wear_in_steps_of(drafted))
+    # source: the pattern's own finished measurements, in which the pleats are sewn
+    hem = sum(worn.pattern.piece(cut.copy[0]).line("hem").length for cut in worn.mesh.pieces)
+    assert hem == pytest.approx(drafted.pattern.finished["hem_girth"], rel=0.01)
+    flat, hung = (one.piece("front").line("top").length for one in (drafted.pattern, worn.pattern))
+    assert flat > hung + 50
 
 
 def test_a_first_picture_comes_before_it_is_at_rest():
