@@ -14,8 +14,9 @@ from ..pattern import Level, LevelKind, Pattern
 from ..words.cautions import BROOCH_STRAPS, LONG_HEM, PINS
 from ..words.wording import said
 from .apron_fit import LEAST_HIP_EASE, apron_clearances, hip_depth, side_opening
+from .apron_girths import PAST_THE_WAIST, THIRD, Tube
 from .apron_panels import panel_seams, panels, schematic, side_gores, strap_places
-from .apron_tube import PAST_THE_WAIST, THIRD, Tube, bust_depth, tube_for
+from .apron_tube import bust_depth, tube_for
 from .drafted import drafted
 from .fit import WAIST_TO_HIP, girth_at
 from .garment import Garment

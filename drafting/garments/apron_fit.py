@@ -3,7 +3,8 @@
 from ..body import Body
 from ..pattern import Clearance, Remedy
 from ..words.wording import said
-from .apron_tube import LEAST_BUST_EASE, Tube, bust_depth, tube_for, way_in
+from .apron_girths import Tube
+from .apron_tube import LEAST_BUST_EASE, bust_depth, tube_for, way_in
 from .fit import (
     WAIST_TO_HIP,
     depth_where_clear,

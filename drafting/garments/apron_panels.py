@@ -8,9 +8,10 @@ from dataclasses import replace
 
 from ..geometry import Allowance, Edge, Outline, Path, Point
 from ..pattern import Half, Hang, InnerLine, Notch, Piece, SchematicPlace, Seam, SeamEdge
+from .apron_girths import SIXTH, THIRD, Tube
 from .apron_opening import facing_seams, opened, opened_at, opening_facing
 from .apron_straight import ROUND_THE_BODY, straight_panels, straight_seams
-from .apron_tube import SIXTH, THIRD, Tube, pleat_gap
+from .apron_tube import pleat_gap
 from .gore import SLIT_TURN, Gore, Gores
 from .growth_band import clear_of_the_hem, with_growth_tuck
 from .options import Options

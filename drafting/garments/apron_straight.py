@@ -5,8 +5,8 @@ from dataclasses import replace
 
 from ..geometry import Allowance
 from ..pattern import Hang, InnerLine, Piece, Seam, SeamEdge
+from .apron_girths import SIXTH, THIRD, Tube
 from .apron_opening import facing_seams, opened, opened_at, opening_facing, parted_at
-from .apron_tube import SIXTH, THIRD, Tube
 from .gore import Gore, Gores
 from .panels import WaistedPanel
 
