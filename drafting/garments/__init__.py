@@ -2,6 +2,7 @@
 
 from .apron_dress import GARMENT as apron_dress
 from .cap import GARMENT as cap
+from .childs_gown import GARMENT as childs_gown
 from .cloak import GARMENT as cloak
 from .garment import Garment, read_options
 from .head_scarf import GARMENT as head_scarf
@@ -26,6 +27,7 @@ def wardrobe(*garments: Garment) -> dict[str, Garment]:
 
 GARMENTS = wardrobe(
     apron_dress, underdress, tunic, trousers, wrap_coat, hood, cloak, leg_wraps, cap, head_scarf,
+    childs_gown,
 )
 
 __all__ = [
