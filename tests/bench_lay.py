@@ -18,11 +18,17 @@ from time import perf_counter
 import spyrrow
 
 from drafting.lay import Shape, lay
+from drafting.lay.remnants import fill
 from tests.bench_results import Row
-from tests.lay_kits import CLASSES, garment_kit, instance
+from tests.lay_kits import CLASSES, as_rectangle, garment_kit, instance, rag, rag_kit
 
-GARMENTS_AT, FILES_AT, INSTANCES_AT = 5.0, 20.0, 10.0
+GARMENTS_AT, FILES_AT, INSTANCES_AT, RAGS_AT = 5.0, 20.0, 10.0, 5.0
 """Seconds of search, for either."""
+
+RAGS = 6
+
+RAG_LIMIT = 1 / 0.95
+"""Of the rectangle's utilisation over the rag's. source: issue 16."""
 
 GARMENT_LIMIT, POLYGON_LIMIT = 1.02, 1.06
 """source: issue 4."""
@@ -99,6 +105,20 @@ def instances(numbers: Iterable[int], seconds: float = INSTANCES_AT, seed: int =
     return found
 
 
+def rags(numbers: Iterable[int], seconds: float = RAGS_AT) -> list[float]:
+    """How much more of a rectangle of its area is used than of a rag, by the same engine in the same time."""
+    found = []
+    for number in numbers:
+        cloth = rag(number)
+        shapes = rag_kit(number, cloth.area)
+        used = [fill(shapes, [one], seconds=seconds).filled[0].utilisation
+                for one in (cloth, as_rectangle(cloth))]
+        print(f"rag {number}: {used[0]:.3f} used, of a rectangle {used[1]:.3f}: {used[0] / used[1]:.3f}",
+              flush=True)
+        found.append(used[1] / used[0])
+    return found
+
+
 def file(path: Path, seconds: float = FILES_AT, seed: int = 0) -> Compared:
     given = json.loads(path.read_text(encoding="utf-8"))
     shapes = [
@@ -116,9 +136,12 @@ def rows(files: Iterable[Path]) -> list[Row]:
         (f"{2 * len(CLASSES)} sets of polygons at {INSTANCES_AT:g} s", "mm", POLYGON_LIMIT):
             instances(range(2 * len(CLASSES))),
     }
+    used = rags(range(RAGS))
     return [
-        Row(what, [one.length for one in compared], unit, mean_ratio(compared), limit)
-        for (what, unit, limit), compared in found.items()
+        *(Row(what, [one.length for one in compared], unit, mean_ratio(compared), limit)
+          for (what, unit, limit), compared in found.items()),
+        Row(f"{RAGS} rags at {RAGS_AT:g} s, a rectangle's use over theirs", [100 * one for one in used], "%",
+            sum(used) / len(used), RAG_LIMIT),
     ]
 
 

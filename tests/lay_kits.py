@@ -8,6 +8,7 @@ from drafting.cloth.cloth import Cloth
 from drafting.kit.marram_farm import VOLUNTEERS
 from drafting.lay import Shape
 from drafting.lay.bolt import ToCut, fitted, shapes_of
+from drafting.lay.remnant import Remnant
 from tests.drafts import draft_of
 
 Outline = tuple[tuple[float, float], ...]
@@ -249,3 +250,41 @@ def instance(seed: int) -> tuple[str, list[Shape], float]:
         for k in range(kinds)
     ]
     return f"{name}, {kinds} kinds, {len(rotations)} ways", shapes, 1000.0
+
+
+def rag(seed: int) -> Remnant:
+    """An invented remnant about a metre across: the edges left by an earlier garment, every other one with a
+    stain."""
+    size = Random(f"rag {seed}")
+    corners = size.randint(6, 9)
+    step = 2 * pi / corners
+    angles = [step * (k + size.uniform(-0.25, 0.25)) for k in range(corners)]
+    ring = tuple((r * cos(a), 0.8 * r * sin(a)) for a in angles for r in (size.uniform(380, 720),))
+    stain = tuple((x + 60 * cos(k), y + 45 * sin(k))
+                  for x, y in ((size.uniform(-120, 120), size.uniform(-100, 100)),) for k in range(6))
+    return Remnant("rag", ring, (stain,) if seed % 2 else (), size.choice((0.0, 17.0)))
+
+
+def as_rectangle(remnant: Remnant) -> Remnant:
+    """A rectangle of its area, as long for its width as its box."""
+    along, across = remnant.size
+    scale = (remnant.area / (along * across)) ** 0.5
+    return Remnant("rectangle", rectangle(along * scale, across * scale))
+
+
+def rag_kit(seed: int, area: float) -> list[Shape]:
+    """A child's small pieces, half as much again as `area` holds."""
+    size = Random(f"rag kit {seed}")
+    length, top = size.uniform(330, 420), size.uniform(240, 300)
+    kinds = [
+        Shape("sleeve", sleeve(top, 0.6 * top, length), 2),
+        Shape("hood", hood(size.uniform(190, 230), size.uniform(280, 340)), 2, mirroring="free"),
+        Shape("gore", gore(size.uniform(300, 380), size.uniform(140, 200)), 2),
+        Shape("gusset", rectangle(*[size.uniform(80, 110)] * 2), 2),
+        Shape("facing", rectangle(size.uniform(150, 200), size.uniform(120, 160)), 1),
+        Shape("strap", rectangle(40.0, size.uniform(300, 400)), 2),
+    ]
+    once = sum(kind.area * kind.quantity for kind in kinds)
+    times = int(1.5 * area / once) + 1
+    return [Shape(k.name, tuple((y, x) for x, y in k.outline)[::-1], k.quantity * times, k.rotations,
+                  k.mirroring) for k in kinds]
