@@ -266,7 +266,7 @@ DRAFTS: Mapping[str, Sequence[Mapping[str, str]]] = {
     "underdress": ({}, {"chest_ease": "4cm", "gusset": "none", "gores": "none"}),
     "trousers": ({}, {"rise_ease": "8cm", "hip_ease": "5mm", "thigh_ease": "0", "leg_hem": "30cm"}),
     "hood": ({}, {"depth": "29cm"}),
-    "wrap-coat": ({}, {"overlap": "4cm", "chest_ease": "3cm", "gusset": "none", "body_width": "wide",
+    "wrap-coat": ({}, {"overlap": "4cm", "chest_ease": "5cm", "gusset": "none", "body_width": "wide",
                        "gores": "none"}, {"lap": "shaped"}),
 }
 """Some as they are proposed, and some that many bodies must fail."""

@@ -26,7 +26,7 @@ def draft_block(garment: Garment, body: Body, options: Options) -> Pattern:
     parts = block_parts(block, options)
     return finish(
         garment, body, options, block, parts, block_for, block_clearances,
-        notes=_neck_notes(options, block),
+        notes=_neck_notes(body, options, block),
         cautions=neck_cautions(body, options),
     )
 
@@ -121,7 +121,7 @@ def _notes(options: Options, block: Block) -> tuple[str, ...]:
     return tuple(notes)
 
 
-def _neck_notes(options: Options, block: Block) -> tuple[str, ...]:
+def _neck_notes(body: Body, options: Options, block: Block) -> tuple[str, ...]:
     notes = []
     if block.folded:
         notes.append("The back hangs from the fold: on cloth with a nap or a one-way pattern it runs "
@@ -132,7 +132,8 @@ def _neck_notes(options: Options, block: Block) -> tuple[str, ...]:
         notes.append("Lay the facing on before the slit is cut, right sides together; sew round, cut, "
                      "turn it in and fell its outer edge.")
     if block.neck.slit:
-        notes.append("A bead and a thread loop, or a small brooch, closes the slit.")
+        notes.append("A button and a sewn loop close the slit." if body["stature"] <= CHILD_STATURE
+                     else "A bead and a thread loop, or a small brooch, closes the slit.")
     return tuple(notes)
 
 

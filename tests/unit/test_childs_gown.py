@@ -60,5 +60,12 @@ def test_one_too_narrow_to_be_pulled_on_says_so():
     assert all(check.name for check in true_up(draft("childs-gown", values=TAM)))
 
 
+def test_no_child_is_told_to_close_the_neck_with_a_brooch():
+    """source: EN 14682 as the cautions quote it: nothing at a small child's neck that pricks or catches."""
+    for name in ("childs-gown", "underdress", "tunic"):
+        assert not any("brooch" in note for note in draft(name, values=TAM).notes)
+        assert any("brooch" in note for note in draft(name, values=ASTA).notes)
+
+
 def test_it_says_that_it_cannot_be_shown_worn_yet():
     assert GARMENTS["childs-gown"].worn is None
