@@ -81,7 +81,11 @@ class Cutting:
     def _show_on_hand(self, lay):
         """What is cut from pieces that are there already, and what is left."""
         of_the_kit = self._session.own is None
-        set_html("lay-on-hand", on_hand_html(lay, of_the_kit))
+        told = on_hand_html(lay, of_the_kit)
+        set_html("lay-on-hand", told)
+        show("lay-left", bool(told))
+        if lay.get("on_hand"):
+            by_id("lay-left").open = True
         for number in range(len(lay.get("on_hand", ()))):
             self._enlarging.know("on-hand-%d" % number, lay)
 
