@@ -6,6 +6,7 @@ from math import ceil
 
 from ..geometry import area
 from ..pattern import Pattern, Piece
+from ..words.cautions import CHILD_STATURE
 from ..words.wording import said
 from .cloths import HANDLED_AS, SewnCloth
 from .finishing import is_strip
@@ -151,7 +152,9 @@ def _by_option(pattern: Pattern) -> Iterator[Material]:
         yield Material("cord or braid for the drawstring", said(cord), lengths=(cord,))
     lines = [line for piece in pattern.pieces for line in piece.inner_lines]
     if any(line.role == "neck" and line.kind == "slit" for line in lines):
-        yield things("a bead and a thread loop, or a small brooch, for the neck slit", 1)
+        child = pattern.measurements.get("stature", CHILD_STATURE + 1) <= CHILD_STATURE
+        yield things("a button and a sewn loop for the neck slit" if child
+                     else "a bead and a thread loop, or a small brooch, for the neck slit", 1)
 
 
 def _closing(pattern: Pattern) -> Iterator[Material]:

@@ -6,6 +6,7 @@ from shapely.geometry import LineString, Polygon
 from drafting.checks.truing import true_up
 from drafting.garments import GARMENTS
 from drafting.pattern import as_json
+from drafting.sewing.materials import materials
 from drafting.sewing.plan import sewing_plan
 from tests.survey_rules import worst_hem, worst_seam
 from tests.wardrobe import ASTA, TAM, draft, failing
@@ -65,6 +66,10 @@ def test_no_child_is_told_to_close_the_neck_with_a_brooch():
     for name in ("childs-gown", "underdress", "tunic"):
         assert not any("brooch" in note for note in draft(name, values=TAM).notes)
         assert any("brooch" in note for note in draft(name, values=ASTA).notes)
+        for values, told in ((TAM, False), (ASTA, True)):
+            pattern = draft(name, values=values)
+            bought = " ".join(thing.what for thing in materials(sewing_plan(pattern)))
+            assert ("brooch" in bought) == told
 
 
 def test_it_says_that_it_cannot_be_shown_worn_yet():
