@@ -123,7 +123,9 @@ def _laid(
                 length = format_length(search.bolt.buy_length, unit)
                 enough = yield ShopProgress(DRAFTING + (1 - DRAFTING) * done, f"{name}: {length}")
                 going_on = search.advance(SLICE)
-            search.finish()
+            for _ in search.finishing(SLICE):
+                done = DRAFTING + (1 - DRAFTING) * (number + 1) / len(wanted)
+                enough = (yield ShopProgress(done, f"{name}: laying {len(to_cut)} garments")) or enough
             lay = search.bolt
             bolts.append(Bolt(name, replace(lay, notes=(*pieced, *lay.notes))))
         except BadInput as error:

@@ -271,8 +271,13 @@ class BoltSearch:
 
     def finish(self) -> None:
         """Search on only until there is a first good lay."""
-        while self._search and not self._search.constructed and self.advance(0.05):
+        for _ in self.finishing(0.05):
             pass
+
+    def finishing(self, step: float) -> Iterator[None]:
+        """The same, going on each time it is asked to, for so many seconds."""
+        while self._search and not self._search.constructed and self.advance(step):
+            yield
 
     def torn(self) -> BoltLay:
         """The lay for tearing instead."""

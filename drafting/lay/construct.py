@@ -15,6 +15,9 @@ from numpy.typing import NDArray
 from .nofit import NoFits
 from .penetration import DepthMaps, blocked_along
 
+MOST_PLACES = 30_000_000
+"""Places kept for all forms together, a byte each."""
+
 
 def in_rows(
     nofits: NoFits, choices: Sequence[tuple[int, ...]], width: float, folded: Sequence[bool]
@@ -46,6 +49,42 @@ def in_rows(
     return forms, corners
 
 
+class _Barred:
+    """The grid places that each form cannot take beside what is placed already.
+
+    What was worked out for a form is kept for the next piece of that form, so that many like pieces cost one
+    look at each of those that are placed, and not one for each pair.
+    """
+
+    def __init__(self, maps: DepthMaps) -> None:
+        self._maps = maps
+        self._known: dict[tuple[int, int, int], tuple[NDArray[np.bool_], int]] = {}
+
+    def places(
+        self, form: int, first: tuple[int, int], count: tuple[int, int],
+        placed: Sequence[tuple[int, int, int]],
+    ) -> NDArray[np.bool_]:
+        """For `count` places along and across the strip from the `first` on: whether one is barred. `placed`
+        are (form, along, across), in the order in which they came."""
+        (first_x, first_y), (columns, rows) = first, count
+        key = form, first_y, rows
+        barred, seen = self._known.pop(key, (np.zeros((0, rows), dtype=bool), 0))
+        if len(barred) < columns:  # what reaches beyond its end was cut off
+            barred, seen = np.zeros((columns + columns // 2, rows), dtype=bool), 0
+        for other, x, y in placed[seen:]:
+            depth, ox, oy, wide, tall = self._maps.of(form, other)
+            left, low = x - ox - first_x, y - oy - first_y
+            a, b = max(left, 0), max(low, 0)
+            c, d = min(left + wide, len(barred)), min(low + tall, rows)
+            if a < c and b < d:
+                barred[a:c, b:d] |= depth[a - left : c - left, b - low : d - low] > 0
+        self._known[key] = barred, len(placed)
+        while sum(grid.size for grid, _ in self._known.values()) > MOST_PLACES:
+            del self._known[next(iter(self._known))]  # the one that was used longest ago
+        found: NDArray[np.bool_] = barred[:columns]
+        return found
+
+
 def bottom_left(
     maps: DepthMaps, choices: Sequence[tuple[int, ...]], order: Sequence[int], width: float,
     folded: Sequence[bool],
@@ -57,9 +96,10 @@ def bottom_left(
     strip, then the lowest. Pieces may overlap by what the maps forgive.
     """
     step, sizes = maps.step, maps.nofits.forms
+    barred = _Barred(maps)
     forms = [0] * len(choices)
     x, y = [0] * len(choices), [0] * len(choices)
-    placed: list[int] = []
+    placed: list[tuple[int, int, int]] = []
     used = 0.0
     for i in order:
         best: tuple[float, float, int, int, int] | None = None
@@ -67,14 +107,7 @@ def bottom_left(
             long, high = sizes[form].size
             first_y, rows = maps.at_far_edge(high, width) if folded[i] else maps.span(high, width)
             first_x, columns = maps.span(long, used + maps.nofits.gap + long + step)
-            blocked = np.zeros((columns, rows), dtype=bool)
-            for j in placed:
-                depth, ox, oy, wide, tall = maps.of(form, forms[j])
-                left, low = x[j] - ox - first_x, y[j] - oy - first_y
-                a, b = max(left, 0), max(low, 0)
-                c, d = min(left + wide, columns), min(low + tall, rows)
-                if a < c and b < d:
-                    blocked[a:c, b:d] |= depth[a - left : c - left, b - low : d - low] > 0
+            blocked = barred.places(form, (first_x, first_y), (columns, rows), placed)
             at = int(blocked.argmin())
             k, m = first_x + at // rows, first_y + at % rows
             candidate = (k * step + long / 2, m * step + high / 2, form, k, m)
@@ -84,7 +117,7 @@ def bottom_left(
         assert best is not None
         _, _, forms[i], x[i], y[i] = best
         used = max(used, best[0])
-        placed.append(i)
+        placed.append((forms[i], x[i], y[i]))
     half_sizes = np.array([sizes[form].size for form in forms]) / 2
     return tuple(forms), np.column_stack((x, y)) * step - half_sizes
 

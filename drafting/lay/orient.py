@@ -4,6 +4,7 @@ Inside the engine x runs along the length of the strip and y across it, from 0 t
 is held by the lower left corner of its bounding box.
 """
 
+from collections.abc import Hashable
 from dataclasses import dataclass
 from typing import Literal
 
@@ -92,10 +93,14 @@ def prepared(shapes: tuple[Shape, ...], width: float, along: Along, tolerance: f
     known: dict[bytes, int] = {}
     copies: list[Copy] = []
     most = min(max(CORNERS_IN_ALL // len(shapes), FEWEST_CORNERS), MOST_CORNERS)
+    simpler: dict[Hashable, tuple[Points, list[Points]]] = {}  # garments alike have pieces alike
     for index, shape in enumerate(shapes):
-        exact = counter_clockwise(cleaned(np.array(shape.outline, dtype=float)))
-        rough = outer_simplified(exact, tolerance, _axes(shape.rotations), most)
-        parts = convex_parts(rough)
+        alike = shape.outline, shape.rotations
+        if alike not in simpler:
+            exact = counter_clockwise(cleaned(np.array(shape.outline, dtype=float)))
+            rough = outer_simplified(exact, tolerance, _axes(shape.rotations), most)
+            simpler[alike] = rough, convex_parts(rough)
+        rough, parts = simpler[alike]
         poses: dict[tuple[float, bool], Pose] = {}
         for number in range(1, shape.quantity + 1):
             allowed: list[Pose] = []
