@@ -74,6 +74,7 @@ def _rows() -> Iterator[Row]:
         child.goto(f"{site.url}#underdress&v=2&unit=cm&{measured}&end")
         child.wait_for_function(SETTLED)
         child.click("[data-do='theirs']")
+        child.click("[data-do='done']")
         _go(child, "cutting")
         child.click("#lay")
         child.wait_for_selector("#laid:not([hidden])")
