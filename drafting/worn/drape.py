@@ -60,7 +60,7 @@ class Hanging:
         count = self.mesh.count
         alone = np.full(count, 1e-3)
         alone[np.unique(self.touching.points)] += PUSH / 2
-        held = np.concatenate([self.hold.points, self.hold.pairs.ravel()])
+        held = np.concatenate([self.hold.points, self.hold.pairs.ravel()]).astype(np.intp)
         alone += HELD * np.bincount(held, minlength=count)
         every = np.arange(count)
         a, b = self.hold.pairs.T

@@ -91,7 +91,7 @@ def _steps_from(start: int, count: int, rows: Ints, columns: Ints) -> Ints:
 def _blocks(level: Ints) -> Ints:
     """Levels put together until none but the last has too few points."""
     sizes = np.bincount(level)
-    block, current, held = np.empty(len(sizes), np.int64), 0, 0
+    block, current, held = np.empty(len(sizes), np.intp), 0, 0
     for k, size in enumerate(sizes):
         if held >= SMALLEST_BLOCK:
             current, held = current + 1, 0
@@ -104,7 +104,7 @@ def _eliminated(entries: Entries, block: Ints, order: Ints, sizes: Ints
                 ) -> tuple[list[Floats], list[Floats]]:
     """For each block the inverse of what is left of it after those before, and what it takes of the one
     before."""
-    place = np.empty(len(order), np.int64)
+    place = np.empty(len(order), np.intp)
     place[order] = np.arange(len(order)) - np.repeat(np.cumsum(sizes) - sizes, sizes)
     rows, columns, values = entries
     of, to = block[rows], block[columns]
@@ -128,5 +128,6 @@ def _eliminated(entries: Entries, block: Ints, order: Ints, sizes: Ints
 def _dense(which: NDArray[np.bool_], of: Ints, at: Ints, values: Floats, room: Ints) -> list[Floats]:
     """The values `at` places of the block they are `of`, each block with so much room."""
     ends = np.cumsum(room)
-    flat = np.bincount((ends - room)[of[which]] + at[which], values[which], int(ends[-1]))
+    places = ((ends - room)[of[which]] + at[which]).astype(np.intp)  # as wide as the machine counts by
+    flat = np.bincount(places, values[which], int(ends[-1]))
     return np.split(flat, ends[:-1])
