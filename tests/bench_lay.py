@@ -20,7 +20,7 @@ import spyrrow
 from drafting.lay import Shape, lay
 from drafting.lay.remnants import fill
 from tests.bench_results import Row
-from tests.lay_kits import CLASSES, as_rectangle, garment_kit, instance, rag, rag_kit
+from tests.lay_kits import CLASSES, as_rectangle, garment_kit, household, instance, rag, rag_kit
 
 GARMENTS_AT, FILES_AT, INSTANCES_AT, RAGS_AT = 5.0, 20.0, 10.0, 5.0
 """Seconds of search, for either."""
@@ -32,6 +32,9 @@ RAG_LIMIT = 1 / 0.95
 
 GARMENT_LIMIT, POLYGON_LIMIT = 1.02, 1.06
 """source: issue 4."""
+
+LARGE = ((50, 5.0, 1.05), (150, 5.0, 1.05), (500, 5.0, 1.05), (500, 30.0, 1.02))
+"""Pieces, seconds of search, limit. source: issue 16."""
 
 
 @dataclass(frozen=True)
@@ -97,6 +100,17 @@ def garments(kits: Iterable[int], seconds: float = GARMENTS_AT, seed: int = 0) -
     return found
 
 
+def large(pieces: int, seconds: float = GARMENTS_AT, seed: int = 0) -> Compared:
+    """A household's garments on one bolt, so many pieces of them or somewhat more."""
+    shapes, width = household(1)
+    whole = sum(shape.quantity for shape in shapes)
+    if pieces < whole:
+        shapes = shapes[:: round(whole / pieces)]
+    else:
+        shapes, _ = household(round(pieces / whole))
+    return compare(f"household {pieces}", shapes, width, seconds, "y", seed)
+
+
 def instances(numbers: Iterable[int], seconds: float = INSTANCES_AT, seed: int = 0) -> list[Compared]:
     found = []
     for number in numbers:
@@ -136,6 +150,8 @@ def rows(files: Iterable[Path]) -> list[Row]:
         (f"{2 * len(CLASSES)} sets of polygons at {INSTANCES_AT:g} s", "mm", POLYGON_LIMIT):
             instances(range(2 * len(CLASSES))),
     }
+    for pieces, seconds, limit in LARGE:
+        found[f"a household's {pieces} pieces at {seconds:g} s", "mm", limit] = [large(pieces, seconds)]
     used = rags(range(RAGS))
     return [
         *(Row(what, [one.length for one in compared], unit, mean_ratio(compared), limit)

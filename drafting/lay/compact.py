@@ -89,14 +89,6 @@ class Compactor:
                 return found
         return found
 
-    def checked(self, forms: tuple[int, ...], corners: Numbers) -> Packing | None:
-        """The pieces where they are, or pushed inside the width, unless two overlap."""
-        sizes = np.array([self.nofits.forms[form].size for form in forms])
-        corners = self._inside(corners, sizes)
-        if self._deepest(forms, corners, sizes)[0] > 0.5 * abs(self.slack):
-            return None
-        return Packing(forms, corners, float((corners[:, 0] + sizes[:, 0]).max()))
-
     def _inside(self, corners: Numbers, sizes: Numbers) -> Numbers:
         top = np.maximum(self.width - sizes[:, 1], 0.0)
         lowest = np.where(self.folded, top, 0.0)

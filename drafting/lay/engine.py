@@ -10,6 +10,7 @@ from .compact import Packing
 from .improve import Improver
 from .layout import Layout, LayProgress, Placement
 from .orient import FIT, Along, Copies, placed_outline, prepared
+from .portions import MOST_TOGETHER, Portions
 from .shape import Shape
 
 FIRST_REPORT, REPORT_EVERY = 0.25, 0.08
@@ -79,7 +80,8 @@ class Search:
             raise BadInput(problems)
         self._kit = prepared(shapes, width, along, tolerance=SIMPLIFICATION * width)
         self._width, self._seed = width, seed
-        self._improver = Improver(self._kit, width, gap, seed, _slack(shapes, width))
+        search = Improver if len(self._kit.copies) <= MOST_TOGETHER else Portions
+        self._improver = search(self._kit, width, gap, seed, _slack(shapes, width))
         self._steps = self._improver.run()
         self.rounds = 0
 

@@ -29,9 +29,6 @@ STUBBORN = 2
 """Compactions in a row that may end with the same two forms in each other."""
 
 MANY = 40
-MOST_COMPACTED = 120
-"""Pieces up to which lays are compacted. Beyond, the grid's own lays are kept: a linear program for
-that many would take longer than all else."""
 
 
 class Improver:
@@ -51,8 +48,7 @@ class Improver:
         expected = max(sum(self.areas) / width / 0.8, float(self.sizes[:, 0].max()))
         places = min(max(FEWEST_PLACES, PLACES_EACH * len(self.choices)), MOST_PLACES)
         self.step = float(np.sqrt(width * expected / places))
-        self.compacting = len(self.choices) <= MOST_COMPACTED
-        self.maps = DepthMaps(nofits, self.step, FORGIVEN if self.compacting else 0.0)
+        self.maps = DepthMaps(nofits, self.step, FORGIVEN)
         self.nofits = nofits
         self.compactor = Compactor(nofits, width, slack, self.folded)
         self.stuck: tuple[tuple[int, int] | None, int] = None, 0
@@ -117,7 +113,7 @@ class Improver:
         close = NEARLY_CLEAR * len(self.choices)
         while idle < PATIENCE:
             total = separator.total()
-            nearly = self.compacting and total < min(least, close) and separator.overlap.max() < 1.5
+            nearly = total < min(least, close) and separator.overlap.max() < 1.5
             if total == 0.0 or nearly:
                 forms, corners = tuple(separator.form), separator.corners()
                 if (yield from self._compacted(forms, corners, reach=4 * self.step)):
@@ -143,12 +139,8 @@ class Improver:
     ) -> Generator[None, None, bool]:
         """Make a lay from the grid exact; whether it is the best yet."""
         goal = self.best.length * (1 - 1e-6)
-        packing: Packing | None
-        if self.compacting:
-            packing = yield from self.compactor.compacted(forms, corners, reach, goal)
-            self._learn()
-        else:
-            packing = self.compactor.checked(forms, corners)
+        packing = yield from self.compactor.compacted(forms, corners, reach, goal)
+        self._learn()
         if packing is None or packing.length >= goal:
             return False
         self.best = packing

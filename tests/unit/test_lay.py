@@ -11,6 +11,8 @@ from shapely.geometry import Polygon
 from shapely.strtree import STRtree
 
 from drafting.lay import Shape, lay
+from drafting.lay.orient import prepared
+from drafting.lay.portions import dealt_out
 from drafting.words.problems import BadInput
 from tests.lay_kits import garment_kit, household, random_kit, rectangle
 
@@ -99,6 +101,37 @@ def test_pieces_a_little_too_wide_to_lie_beside_each_other_do_not_hold_up_the_re
     layout = lay(some, width, max_rounds=600, seconds=600)
     assert_sound(layout, some, width)
     assert layout.utilisation > 0.72  # 0.66 in rows, which was the best that was found while two such lay so
+
+
+def test_a_large_kit_is_laid_in_portions_that_leave_nothing_out_and_use_the_cloth():
+    shapes, width = household(4)
+    layout = lay(shapes, width, max_rounds=400, seconds=600)
+    assert_sound(layout, shapes, width)
+    assert layout.utilisation > 0.8  # 0.79 after as much time while such kits were searched as a whole
+    again = lay(shapes, width, max_rounds=400, seconds=600)
+    assert again.placements == layout.placements
+
+
+@pytest.mark.parametrize("counts", [(4,) * 30, (1,) * 100, (3, 5, 7) * 20, (90,), (2,) * 40 + (61,)])
+def test_portions_hold_every_copy_once_and_those_that_share_a_lay_hold_the_same(counts):
+    shapes = tuple(
+        Shape(f"{n}", rectangle(100 + n, 200), count, mirroring="pairs" if n % 2 else "none")
+        for n, count in enumerate(counts)
+    )
+    kit = prepared(shapes, 1000, "y", tolerance=0.5)
+    portions = dealt_out(kit)
+    dealt = [i for alike in portions for copies in alike for i in copies]
+    assert sorted(dealt) == list(range(len(kit.copies)))
+    for alike in portions:
+        held = [[(kit.copies[i].shape, kit.copies[i].poses) for i in copies] for copies in alike]
+        assert all(each == held[0] for each in held)
+    assert sum(len(alike[0]) for alike in portions) <= sum(counts)
+
+
+def test_a_kit_that_repeats_is_searched_once():
+    shapes = tuple(Shape(f"{n}", rectangle(100 + n, 200), 4) for n in range(60))
+    kit = prepared(shapes, 1000, "y", tolerance=0.5)
+    assert [len(alike) for alike in dealt_out(kit)] == [4]
 
 
 def test_the_same_seed_and_rounds_give_the_same_lay_and_more_rounds_no_longer_one():
