@@ -53,9 +53,10 @@ def plain(error):
     Such an error reads `(<JsProxy 7>, 'Error', 'what it says\\n    at …')`.
     """
     text = str(error).replace("\\n", "\n")
-    if text.startswith("(<JsProxy") and "', '" in text:
-        text = text.split("', '", 1)[1]
-    lines = [line.strip(" ')") for line in text.split("\n")]
+    if text.startswith("(<JsProxy") and text.count(", ") > 1:
+        text = text.split(", ", 2)[2].rstrip(")")
+        text = text[1:].rstrip(text[0])  # double quotes where what it says has single ones
+    lines = [line.strip() for line in text.split("\n")]
     lines = [line for line in lines if line]
     if not lines:
         return "No reason was given."
