@@ -55,7 +55,7 @@ def plain(error):
     text = str(error).replace("\\n", "\n")
     if text.startswith("(<JsProxy") and text.count(", ") > 1:
         text = text.split(", ", 2)[2].rstrip(")")
-        text = text[1:].rstrip(text[0])  # double quotes where what it says has single ones
+        text = text[1:].rstrip(text[:1])  # double quotes where what it says has single ones
     lines = [line.strip() for line in text.split("\n")]
     lines = [line for line in lines if line]
     if not lines:
