@@ -38,7 +38,8 @@ DOINGS = {
     "draft": 50, "advise": 14, "sew": 8, "file": 8, "lay": 3, "save": 0.2, "describe": 0.5,
     "read-wearer": 6, "write-wearer": 4, "read-house-rules": 5, "qr": 1, "share-kit": 3, "open-link": 5,
     "shop": 0.2, "bolt": 0.2, "bolt-file": 0.2, "shopping-sheet": 1, "read-kit": 4, "write-kit": 4,
-    "merge-kits": 4, "demo-kit": 0.2, "sheets": 2, "wear": 0.1,
+    "merge-kits": 4, "demo-kit": 0.2, "sheets": 2, "wear": 0.1, "try-on": 0.5,
+    "measuring-sheet": 0.5, "write-house-rules": 3,
 }
 """What is asked for, and how often in a hundred or so."""
 
@@ -189,6 +190,16 @@ class Maker:
                 return {"wearer": None}
         if do == "read-house-rules":
             return {"text": self.document(RULES)}
+        if do == "write-house-rules":
+            typed = {"group": "Marram Farm", "years": "900-1000", "message": "Ask at the gate."}
+            return {"rules": {name: rng.choice([text, *TEXTS]) for name, text in typed.items()}}
+        if do == "measuring-sheet":
+            return {"garments": [rng.choice([*GARMENTS, *TEXTS]) for _ in range(rng.randint(0, 3))],
+                    "people": rng.choice([1, 4, *VALUES]), "paper": rng.choice(list(FORMS))}
+        if do == "try-on":
+            places = rng.sample(["chest", "waist", "length", "sleeve-length", *TEXTS], 2)
+            changes = ["+2 cm", "-1 cm", "tight 3 cm", "loose pinch 1.5 cm", *TEXTS]
+            return {"fits": [[place, rng.choice(changes)] for place in places if rng.random() < 0.7]}
         if do == "qr":
             return {"link": "https://marram-farm.example/#" + rng.choice([*TEXTS, self.link()])}
         if do == "share-kit":
@@ -270,7 +281,8 @@ def wrong_with(request: Any) -> str | None:
     except (TypeError, ValueError) as error:
         return f"the answer is not plain JSON: {error}"
     shown = str({k: v for k, v in result.items() if k != "bytes"})
-    if set(MARKS.findall(shown)) - set(MARKS.findall(str(request))):  # what was typed may look like one
+    typed = re.sub(r"\\+u(27e[89])", lambda code: chr(int(code[1], 16)), str(request))  # as JSON may have it
+    if set(MARKS.findall(shown)) - set(MARKS.findall(typed)):  # what was typed may look like one
         return "a length is shown as its mark"
     for problem in [] if result["ok"] else result["problems"]:
         if "went wrong" in problem["message"]:
