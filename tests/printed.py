@@ -115,5 +115,9 @@ def cover_words(pdf: bytes) -> str:
                 found.append(page.extract_text())
                 continue
             found.append(page.crop((left, 0, page.width, below)).extract_text())
-            found.append(page.crop((0, below, page.width, page.height)).extract_text())
+            middle = page.width / 2
+            halves = [page.crop((x, below, x + middle, page.height)) for x in (0, middle)]
+            whole = page.crop((0, below, page.width, page.height))
+            crossed = any(word["x0"] < middle < word["x1"] for word in whole.extract_words())
+            found += [part.extract_text() for part in ([whole] if crossed else halves)]
     return " ".join(found).replace("\n", " ")
