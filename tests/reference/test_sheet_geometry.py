@@ -261,7 +261,8 @@ class Assembled:
         for tile, image in self.images.items():
             local = at - self.origins[tile]
             height, width = image.shape[0] / self.scale, image.shape[1] / self.scale
-            if not (9.9 < local[0] < width - 9.9 and 9.9 < local[1] < height - 15.9):
+            rims = local, local + LINE_WIDTH * outward  # the page may end in the middle of the line
+            if not all(9.9 < x < width - 9.9 and 9.9 < y < height - 15.9 for x, y in rims):
                 continue
             away = [local - np.array(mark) for mark in self.marks[tile]]
             if any(np.hypot(*way) < 7 or np.abs(way).min() < 0.5 for way in away):
