@@ -261,11 +261,10 @@ class Assembled:
         for tile, image in self.images.items():
             local = at - self.origins[tile]
             height, width = image.shape[0] / self.scale, image.shape[1] / self.scale
-            rims = local, local + LINE_WIDTH * outward  # the page may end in the middle of the line
-            if not all(9.9 < x < width - 9.9 and 9.9 < y < height - 15.9 for x, y in rims):
+            if not (9.9 < local[0] < width - 9.9 and 9.9 < local[1] < height - 15.9):
                 continue
             away = [local - np.array(mark) for mark in self.marks[tile]]
-            if any(np.hypot(*way) < 7 or np.abs(way).min() < 0.5 for way in away):
+            if any(np.hypot(*way) < 7 or np.abs(way).min() < 0.8 for way in away):
                 continue  # a mark, or the line between two of them, is printed over it
             steps = np.arange(1.5, -1.5, -0.02)
             xs = ((local[0] + outward[0] * steps) * self.scale).astype(int)
