@@ -196,7 +196,8 @@ def _wrapped(options: Options, tube: Tube) -> tuple[Piece, ...]:
     places = strap_places(options, tube)
     # On the back, seen from behind, the lap is the strip along the drawing's left.
     side_line = -(tube.waist / 2 + lap) / 2 + lap
-    slit = Path.through(Point(side_line, tube.below_waist), Point(side_line, 0))
+    foot = shape.line_below(shape.hem_length).end.y  # a hair above its depth: the bent side takes it up
+    slit = Path.through(Point(side_line, foot), Point(side_line, foot - tube.below_waist))
 
     def piece(half: Half, outline: Outline, more: tuple[InnerLine, ...] = ()) -> Piece:
         return _tucked(options, Piece(

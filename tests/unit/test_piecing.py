@@ -85,7 +85,8 @@ def test_a_line_down_a_piece_splits_its_area(x, shaping, scoop):
             whole.area, rel=1e-3
         )
         assert left.outline["cut"].length == pytest.approx(right.outline["cut"].length)
-        assert any(part.length == pytest.approx(left.outline["cut"].length, abs=0.1) for part in inside)
+        # 1 mm: down a side that is nearly upright, a polygon 0.01 mm from its curve ends so much sooner
+        assert any(part.length == pytest.approx(left.outline["cut"].length, abs=1.0) for part in inside)
         if len(found) == 1:
             assert left.outline.bounds[2] <= x + 0.01 <= right.outline.bounds[0] + 0.02
 
