@@ -36,9 +36,9 @@ def plan_of(bolt: BoltLay, unit: Unit) -> ChalkPlan:
                       cloth=bolt.piece.name if bolt.piece else "")
 
 
-def all_lays(bolt: BoltLay) -> list[BoltLay]:
-    """Those on pieces of cloth that are there already, and the bolt's: wherever anything is cut from."""
-    return [lay for lay in (*bolt.on_hand, bolt) if lay.layout.placements]
+def _planned(bolt: BoltLay, unit: Unit) -> list[tuple[BoltLay, ChalkPlan]]:
+    """The lays on pieces of cloth that are there already, and the bolt's last, each with its plan."""
+    return [(lay, plan_of(lay, unit)) for lay in (*bolt.on_hand, bolt)]
 
 
 def _to_chalk(bolt: BoltLay, piece: MarkedPiece, number: int) -> ToChalk:
@@ -100,8 +100,8 @@ def lays_in_words(bolts: Bolts, unit: Unit, torn: bool) -> dict[str, Any]:
 def bolt_in_words(bolt: BoltLay, unit: Unit) -> dict[str, Any]:
     """A lay for people: lengths to cut and to buy, the picture, shares, and the chalk steps, those on pieces
     that are there already first."""
-    plans = [plan_of(lay, unit) for lay in all_lays(bolt)]
-    plan = plan_of(bolt, unit)
+    *planned, (_, plan) = _planned(bolt, unit)
+    plans = [one for lay, one in (*planned, (bolt, plan)) if lay.layout.placements]
     before = sum(len(lay.layout.placements) for lay in bolt.on_hand)
     return {
         "part": bolt.part,
@@ -121,7 +121,8 @@ def bolt_in_words(bolt: BoltLay, unit: Unit) -> dict[str, Any]:
         "notes": [spell(note, unit) for note in (*from_hand(bolt), *bolt.notes)],
         "picture": lay_svg(bolt.layout, bolt.cloth, unit=unit, plan=plan, before=before)
         if bolt.cut_length else "",
-        "on_hand": [_piece_in_words(lay, unit, before) for lay, before in _counted_on(bolt.on_hand)],
+        "on_hand": [_piece_in_words(lay, one, before)
+                    for (lay, one), before in zip(planned, _counted_on(bolt.on_hand), strict=True)],
         **_left_in_words(left_of_bolt(bolt), unit),
         "shares": [
             {"owner": s.owner, "part": f"{s.part:.0%}", "length": format_length(s.length, unit),
@@ -172,22 +173,21 @@ def _counted(lay: BoltLay) -> str:
     return ", ".join(f"{name} ({count})" if count > 1 else name for name, count in counts.items())
 
 
-def _counted_on(lays: Bolts) -> list[tuple[BoltLay, int]]:
-    """Each with how many pieces are chalked before its own."""
+def _counted_on(lays: Bolts) -> list[int]:
+    """How many pieces are chalked before each one's own."""
     counts = [len(lay.layout.placements) for lay in lays]
-    return [(lay, sum(counts[:number])) for number, lay in enumerate(lays)]
+    return [sum(counts[:number]) for number in range(len(lays))]
 
 
-def _piece_in_words(lay: BoltLay, unit: Unit, before: int) -> dict[str, Any]:
+def _piece_in_words(lay: BoltLay, plan: ChalkPlan, before: int) -> dict[str, Any]:
     """A piece of cloth: its picture, how much of it is used, and the rectangles that are left of it; `keep`
     is each of those as one types a piece of cloth. `before` its own so many pieces are chalked."""
     assert lay.piece, "a lay on a piece of cloth"
     return {
         "name": lay.piece.name,
         "used": f"{lay.layout.utilisation:.0%}",
-        "picture": lay_svg(lay.layout, lay.cloth, unit=unit, plan=plan_of(lay, unit), piece=lay.piece,
-                           before=before),
-        **_left_in_words([size_of(corners) for corners in lay.left_over], unit),
+        "picture": lay_svg(lay.layout, lay.cloth, unit=plan.unit, plan=plan, piece=lay.piece, before=before),
+        **_left_in_words([size_of(corners) for corners in lay.left_over], plan.unit),
     }
 
 
@@ -265,28 +265,30 @@ def lay_files(
     from ..sheets.lay_file import lay_file_svg
     from ..sheets.paper import PAPERS, read_paper
 
-    files = {}
+    files, planned = {}, []
     for bolt in bolts:
         content = json.dumps(lay_json(bolt), ensure_ascii=False, indent=1)
         files[file_name("lay.json", bolt.part)] = content.encode()
-        svg = lay_file_svg(bolt.layout, bolt.cloth, unit=unit, plan=plan_of(bolt, unit))
+        planned += _planned(bolt, unit)
+        svg = lay_file_svg(bolt.layout, bolt.cloth, unit=unit, plan=planned[-1][1])
         files[file_name("lay.svg", bolt.part)] = svg.encode()
     sheet = read_paper(paper)
     if not (sheet.width and sheet.height):
         sheet = PAPERS["A4"]
     files["chalk-plan.pdf"] = chalk_plan_pdf(
-        [_drawing(lay, unit) for bolt in bolts for lay in all_lays(bolt)], paper=sheet, title=title, name=name
+        _drawings(planned), paper=sheet, title=title, name=name
     )
-    plans = {lay.piece.name if lay.piece else bolt.part: plan_of(lay, unit)
-             for bolt in bolts for lay in (*bolt.on_hand, bolt)}
+    plans = {lay.piece.name if lay.piece else lay.part: plan for lay, plan in planned}
     told = json.dumps(chalk_plan_json(plans), ensure_ascii=False, indent=1)
     return {**files, "chalk-plan.json": told.encode()}
 
 
-def _drawing(bolt: BoltLay, unit: Unit) -> "LayDrawing":
+def _drawings(planned: Sequence[tuple[BoltLay, ChalkPlan]]) -> "list[LayDrawing]":
+    """Of those from which anything is cut."""
     from ..sheets.chalk_plan import LayDrawing
 
-    return LayDrawing(plan_of(bolt, unit), bolt.layout, bolt.cloth, bolt.part, bolt.piece)
+    return [LayDrawing(plan, lay.layout, lay.cloth, lay.part, lay.piece)
+            for lay, plan in planned if lay.layout.placements]
 
 
 def _in_one(words: PieceWords) -> str:
@@ -303,8 +305,7 @@ def booklet_pages(bolts: Bolts, unit: Unit) -> tuple[list[Any], list[Material]]:
     chalk: list[Any] = []
     to_buy = []
     for bolt in bolts:
-        for lay in all_lays(bolt):
-            drawing = _drawing(lay, unit)
+        for drawing in _drawings(_planned(bolt, unit)):
             chalk += [*before_you_start(drawing.plan), drawing]
             for words in piece_words(drawing.plan):
                 chalk.append(_in_one(words))

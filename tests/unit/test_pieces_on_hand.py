@@ -12,7 +12,7 @@ from shapely.geometry import Polygon
 from drafting.body.wearer import Wearer
 from drafting.cloth.cloth import read_cloth
 from drafting.desk import lays
-from drafting.desk.lay_results import all_lays, bolt_in_words, lay_files, lay_json, plan_of
+from drafting.desk.lay_results import bolt_in_words, lay_files, lay_json, plan_of
 from drafting.desk.lay_search import LaySearch
 from drafting.desk.less_cloth import ways_to_save
 from drafting.kit import Kit, KitCloth, KitGarment, KitWearer, read_kit, write_kit
@@ -125,7 +125,7 @@ def test_what_is_chalked_on_a_piece_is_measured_from_its_own_edges():
     on = next(piece for piece in told["chalk"]["pieces"] if piece["title"].endswith(", on piece 2"))
     assert on["before"][0].startswith("Lay piece 2 flat") and on["columns"][1] == "from top edge"
     titles = [piece["title"] for piece in told["chalk"]["pieces"]]
-    assert len(set(titles)) == len(titles) == sum(len(lay.layout.placements) for lay in all_lays(bolt))
+    assert len(set(titles)) == len(titles) == sum(len(lay.layout.placements) for lay in (*bolt.on_hand, bolt))
     assert f">{len(titles) - len(bolt.layout.placements) + 1}. " in told["picture"], "numbers go on"
 
 
