@@ -9,6 +9,7 @@ from ..words.problems import BadInput, Problem
 from .compact import Packing
 from .improve import Improver
 from .layout import Layout, LayProgress, Placement
+from .nofit import NoFits
 from .orient import FIT, Along, Copies, placed_outline, prepared
 from .portions import MOST_TOGETHER, Portions
 from .shape import Shape
@@ -81,7 +82,8 @@ class Search:
         self._kit = prepared(shapes, width, along, tolerance=SIMPLIFICATION * width)
         self._width, self._seed = width, seed
         search = Improver if len(self._kit.copies) <= MOST_TOGETHER else Portions
-        self._improver = search(self._kit, width, gap, seed, _slack(shapes, width))
+        nofits = NoFits(self._kit.forms, gap)
+        self._improver = search(self._kit, width, nofits, seed, _slack(shapes, width))
         self._steps = self._improver.run()
         self.rounds = 0
 

@@ -34,7 +34,7 @@ MANY = 40
 class Improver:
     """Ever shorter lays of a kit; `best` is the shortest yet."""
 
-    def __init__(self, kit: Copies, width: float, gap: float, seed: int, slack: float) -> None:
+    def __init__(self, kit: Copies, width: float, nofits: NoFits, seed: int, slack: float) -> None:
         self.kit = kit
         self.width = width
         self.random = Random(seed)
@@ -43,7 +43,6 @@ class Improver:
         ]
         self.folded = [copy.at_fold for copy in kit.copies]
         self.areas = [kit.forms[choice[0]].area for choice in self.choices]
-        nofits = NoFits(kit.forms, gap)
         self.sizes = np.array([form.size for form in kit.forms])
         expected = max(sum(self.areas) / width / 0.8, float(self.sizes[:, 0].max()))
         places = min(max(FEWEST_PLACES, PLACES_EACH * len(self.choices)), MOST_PLACES)

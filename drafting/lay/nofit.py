@@ -9,11 +9,12 @@ Source: Bennell & Oliveira 2008, "The geometry of nesting problems: a tutorial",
 """
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
-from .orient import Form
+from .orient import Form, Twins, twins
 from .store import Store
 
 Numbers = NDArray[np.float64]
@@ -57,6 +58,11 @@ class NoFits:
         self.gap = gap
         self._edges = [_edges(form) for form in forms]
         self._made: Store[tuple[int, int], NoFit] = Store(MOST_FACETS)
+
+    @cached_property
+    def twins(self) -> Twins:
+        """What each form becomes when it is turned or reflected."""
+        return twins(self.forms)
 
     def between(self, rest: int, moving: int) -> NoFit:
         """The no-fit polygon of form `moving` about form `rest`."""

@@ -115,9 +115,10 @@ def prepared(shapes: tuple[Shape, ...], width: float, along: Along, tolerance: f
     return Copies(shapes, tuple(copies), tuple(forms), along)
 
 
-def twins(
-    forms: tuple[Form, ...],
-) -> list[tuple[tuple[bool, int, int], list[int | None]]]:
+Twins = list[tuple[tuple[bool, int, int], list[int | None]]]
+
+
+def twins(forms: tuple[Form, ...]) -> Twins:
     """The quarter turns and reflections, and for each which form every form becomes by it.
 
     One is told by whether x and y change places and by the signs that x and y then take; the first is

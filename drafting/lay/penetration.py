@@ -16,7 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from .nofit import NoFit, NoFits, Numbers
-from .orient import FIT, twins
+from .orient import FIT
 
 Depths = NDArray[np.float32]
 
@@ -47,7 +47,7 @@ class DepthMaps:
         self.forgiven = forgiven
         forms = len(nofits.forms)
         self.made: list[list[DepthMap | None]] = [[None] * forms for _ in range(forms)]
-        self._twins = twins(nofits.forms)
+        self._twins = nofits.twins
         self._apart: dict[tuple[int, int], float] = {}
         self._held = 0
 

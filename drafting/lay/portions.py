@@ -35,13 +35,14 @@ TURN = 60
 class Portions:
     """Ever shorter lays of a large kit, as `Improver` finds them for a small one."""
 
-    def __init__(self, kit: Copies, width: float, gap: float, seed: int, slack: float) -> None:
+    def __init__(self, kit: Copies, width: float, nofits: NoFits, seed: int, slack: float) -> None:
         self.kit = kit
-        self.nofits = NoFits(kit.forms, gap)
+        self.nofits = nofits
         self.clearance = max(-slack, 0.0)
         self._portions = dealt_out(kit)
         self._searches = [
-            Improver(replace(kit, copies=tuple(kit.copies[i] for i in alike[0])), width, gap, seed + n, slack)
+            Improver(replace(kit, copies=tuple(kit.copies[i] for i in alike[0])), width, nofits,
+                     seed + n, slack)
             for n, alike in enumerate(self._portions)
         ]
         self._laid: dict[int, Packing] = {}
