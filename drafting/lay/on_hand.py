@@ -7,12 +7,15 @@ same for the same shapes, cloth and seed.
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from ..cloth.pieces_on_hand import PieceOnHand
 from ..geometry import bounds
+from .corners import signed_area
 from .layout import Layout, Placement
 from .left_over import left_of
 from .remnant import Remnant
-from .remnants import area_of, fill
+from .remnants import fill
 from .shape import Shape
 
 ROUNDS = 1200
@@ -89,5 +92,5 @@ def _layout(
         replace(placed, rotation=(placed.rotation - WARP_DOWN) % 360)
         for placed in placements if (placed.piece, placed.copy) not in dropped
     )
-    used = sum(area_of(placed.outline) for placed in kept)
+    used = sum(abs(signed_area(np.array(placed.outline))) for placed in kept)
     return Layout(width, length, used / width, used / area, 0.0, seed, 0, "y", kept)

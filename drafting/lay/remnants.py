@@ -17,6 +17,7 @@ from time import perf_counter
 import numpy as np
 
 from ..words.problems import BadInput, Problem
+from .corners import signed_area
 from .layout import Placement
 from .nofit import NoFits, Numbers
 from .orient import Copies, Form, placed_outline, prepared
@@ -57,7 +58,7 @@ class Filled:
     @property
     def utilisation(self) -> float:
         """Part of its cloth."""
-        used = sum(map(area_of, self.seen))
+        used = sum(abs(signed_area(np.array(outline))) for outline in self.seen)
         return used / self.remnant.area
 
 
@@ -304,9 +305,3 @@ def _must_be_useful(shapes: tuple[Shape, ...], remnants: tuple[Remnant, ...]) ->
         raise BadInput([Problem(
             "cloths", f"{len(remnants)} cloths are given: at most {MOST_REMNANTS} are laid at once. Lay the "
             "largest first, and what is left on the others.")])
-
-
-def area_of(outline: Sequence[tuple[float, float]]) -> float:
-    """mm²."""
-    x, y = np.array(outline).T
-    return abs(float(0.5 * (np.dot(x, np.roll(y, -1)) - np.dot(y, np.roll(x, -1)))))
