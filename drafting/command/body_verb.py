@@ -17,6 +17,20 @@ from ..words.problems import BadInput, Problem
 from .writing import write_files
 
 
+def add_asked_arguments(
+    parser: argparse.ArgumentParser, *, unit: str = "what a bare number means (cm)",
+    age: str = "a child's age: for estimates",
+) -> None:
+    """What a garment's verbs have in common, which `asked_of` reads."""
+    parser.add_argument("-m", "--measure", action="append", default=[], metavar="NAME=LENGTH",
+                        help="a body measurement; may repeat")
+    parser.add_argument("-o", "--option", action="append", default=[], metavar="NAME=VALUE",
+                        help="an option of the garment; may repeat")
+    parser.add_argument("--unit", default="cm", choices=UNITS, help=unit)
+    parser.add_argument("--sex", choices=("woman", "man"), help="for estimates only")
+    parser.add_argument("--age-months", help=age)
+
+
 def asked_of(given: argparse.Namespace) -> dict[str, Any]:
     """What a garment's verbs have in common, as an order reads it. Raises BadInput as `pairs` does."""
     return {

@@ -8,7 +8,7 @@ from ..garments import GARMENTS
 from ..words.problems import BadInput, Problem
 from ..words.units import LengthError, Unit, format_length, parse_length
 from ..words.wording import spell
-from .body_verb import asked_of, pairs
+from .body_verb import add_asked_arguments, asked_of, pairs
 
 
 def add_keeping_verbs(verbs: Any) -> None:
@@ -23,17 +23,11 @@ def add_keeping_verbs(verbs: Any) -> None:
     mend.set_defaults(act=_mend)
     trim = verbs.add_parser("trim", help="band, facing, cord and warp for every edge of a garment")
     trim.add_argument("garment", choices=tuple(GARMENTS))
-    trim.add_argument("-m", "--measure", action="append", default=[], metavar="NAME=LENGTH",
-                      help="a body measurement; may repeat")
-    trim.add_argument("-o", "--option", action="append", default=[], metavar="NAME=VALUE",
-                      help="an option of the garment; may repeat")
+    add_asked_arguments(trim)
     trim.add_argument("--width", default="2 cm", metavar="LENGTH", help="of the band (2 cm)")
     trim.add_argument("--take-up", type=float, default=12.0, metavar="%",
                       help="by which a tablet-woven band's warp is longer (12)")
     trim.add_argument("--loom-waste", default="60 cm", metavar="LENGTH", help="of warp (60 cm)")
-    trim.add_argument("--unit", default="cm", choices=UNITS, help="what a bare number means (cm)")
-    trim.add_argument("--sex", choices=("woman", "man"), help="for estimates only")
-    trim.add_argument("--age-months", help="a child's age: for estimates")
     trim.set_defaults(act=_trim)
 
 

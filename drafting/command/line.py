@@ -18,7 +18,6 @@ from ..body import MEASURES
 from ..desk.drafts import draft
 from ..desk.order import Order, read_order
 from ..desk.takeaway import FILES, USUAL_PAPER, Takeaway
-from ..desk.values import UNITS
 from ..garments import GARMENTS, ChoiceOption, CountOption, Garment
 from ..period.telling import advise_in_words
 from ..requests.in_words import draft_in_words
@@ -28,7 +27,7 @@ from ..words.problems import BadInput
 from ..words.units import Unit, format_length
 from ..words.wording import spell
 from .advise_verb import add_advise_verb, add_impression_arguments, impression_texts, print_advice
-from .body_verb import add_body_verb, add_gallery_verb, asked_of, pairs
+from .body_verb import add_asked_arguments, add_body_verb, add_gallery_verb, asked_of, pairs
 from .fit_flags import add_fit_arguments, fit_texts, print_altered
 from .keeping_verbs import add_keeping_verbs
 from .kit_verb import add_kit_verb
@@ -116,14 +115,8 @@ def _draft_arguments(names: Any, garment: Garment) -> None:
         epilog=_takes(garment),
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
-    parser.add_argument("-m", "--measure", action="append", default=[], metavar="NAME=LENGTH",
-                        help="a body measurement; may repeat")
-    parser.add_argument("-o", "--option", action="append", default=[], metavar="NAME=VALUE",
-                        help="an option of the garment; may repeat")
-    parser.add_argument("--unit", default="cm", choices=UNITS,
-                        help="what a bare number means, and the unit of the output (cm)")
-    parser.add_argument("--sex", choices=("woman", "man"), help="for estimates only")
-    parser.add_argument("--age-months", help="a child's age: for estimates, and how long it will fit")
+    add_asked_arguments(parser, unit="what a bare number means, and the unit of the output (cm)",
+                        age="a child's age: for estimates, and how long it will fit")
     parser.add_argument("--born", metavar="DATE", help="date of birth, instead of the age: 2019-05-31")
     parser.add_argument("--measured", metavar="DATE", help="when the tape was taken (today)")
     parser.add_argument("--name", help="whose garment it is, printed on the sheets")

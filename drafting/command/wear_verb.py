@@ -6,10 +6,9 @@ from typing import Any
 
 from ..desk.drafts import draft
 from ..desk.order import read_order
-from ..desk.values import UNITS
 from ..garments import GARMENTS
 from ..words.problems import BadInput, Problem
-from .body_verb import asked_of
+from .body_verb import add_asked_arguments, asked_of
 from .writing import write_files
 
 
@@ -20,13 +19,7 @@ def add_wear_verb(verbs: Any) -> None:
         description="Sews the pieces together in the computer, hangs them on a figure of the measurements "
         "and draws front, side and back. It informs; the checks of `draft` judge.")
     parser.add_argument("garment", choices=tuple(GARMENTS))
-    parser.add_argument("-m", "--measure", action="append", default=[], metavar="NAME=LENGTH",
-                        help="a body measurement; may repeat")
-    parser.add_argument("-o", "--option", action="append", default=[], metavar="NAME=VALUE",
-                        help="an option of the garment; may repeat")
-    parser.add_argument("--unit", default="cm", choices=UNITS, help="what a bare number means (cm)")
-    parser.add_argument("--sex", choices=("woman", "man"), help="for estimates only")
-    parser.add_argument("--age-months", help="a child's age: for estimates")
+    add_asked_arguments(parser)
     parser.add_argument("--cloth-weight", metavar="G", help="of the cloth in g/m² (300 wool, 180 linen)")
     parser.add_argument("--fibre", help="of the cloth: wool or linen")
     parser.add_argument("--colour", "--dye", help="a colour or a dye")
