@@ -3,14 +3,13 @@
 from collections.abc import Iterator, Sequence
 
 from ..desk.drafts import draft
-from ..desk.order import read_body
 from ..garments import GARMENTS, ChoiceOption, Garment, read_options
 from ..life.recut import SECONDS, Recut, Wanted, recut
 from ..life.unpicked import WornPlace, unpicked
 from ..words.problems import BadInput, Problem
 from ..words.units import Unit, format_length
 from .model import Kit, KitGarment, title_of
-from .orders import order_of
+from .orders import body_of, order_of
 
 CUT_SMALL = {"shoulder": "seam"}
 """What a cutter chooses who cuts from an old garment. common practice, no source."""
@@ -52,12 +51,11 @@ def _wanted(kit: Kit, garment: KitGarment, wearer: str) -> Iterator[Wanted]:
         names = ", ".join(kit.called(entry.id) for entry in kit.wearers)
         raise BadInput([Problem("wearer", f"There is no “{wearer[:40]}” in this kit: there is {names}.")])
     for entry in people:
-        who = entry.wearer
         for kind in GARMENTS.values():
             if entry.id == garment.wearer and kind.name == garment.garment:
                 continue
             try:
-                body, _ = read_body(kind, who.measurements, who.unit, who.sex, who.age_months)
+                body, _ = body_of(entry.wearer, kind)
                 pattern = kind.draft(body, read_options(kind, _in_small_pieces(kind), body))
             except BadInput:
                 continue  # what is not measured for cannot be cut either

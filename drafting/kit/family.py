@@ -18,7 +18,7 @@ from ..life.fits import Fit
 from ..life.season import SEASON, Outlook, fits_other, grows, let_on_the_cloth, outlook, to_let
 from ..words.problems import BadInput, Problem
 from .model import Kit, KitGarment
-from .orders import order_of
+from .orders import body_of, order_of
 
 MOST_HANDED = 3
 """Wearers named for one garment."""
@@ -171,12 +171,8 @@ def _handed(kit: Kit, one: _Owned, date: str) -> Iterator[HandedOn]:
 
 def _body(kit: Kit, one: _Owned, wearer: str) -> Body | None:
     """Another wearer's body with all that the garment needs; None where that is not known."""
-    from ..desk.order import read_body
-
-    owner = kit.wearer(wearer)
     try:
-        body, _ = read_body(GARMENTS[one.entry.garment], owner.measurements, owner.unit, owner.sex,
-                            owner.age_months)
+        body, _ = body_of(kit.wearer(wearer), GARMENTS[one.entry.garment])
     except BadInput:
         return None
     return body

@@ -3,10 +3,17 @@
 from collections.abc import Mapping
 from dataclasses import replace
 
+from ..body import Body, Wearer
 from ..desk.order import MAIN, Cloths, Order, cloths_from, garment_named, read_body
-from ..garments import read_options
+from ..garments import Garment, read_options
 from ..period.impression import Impression
+from ..words.problems import Problem
 from .model import Kit, KitGarment
+
+
+def body_of(owner: Wearer, kind: Garment) -> tuple[Body, tuple[Problem, ...]]:
+    """A wearer's body with all that a garment needs, and doubts about it. Raises BadInput."""
+    return read_body(kind, owner.measurements, owner.unit, owner.sex, owner.age_months)
 
 
 def order_of(kit: Kit, garment: KitGarment) -> Order:
@@ -18,7 +25,7 @@ def order_of(kit: Kit, garment: KitGarment) -> Order:
     owner = kit.wearer(garment.wearer)
     start = next(entry.start for entry in kit.wearers if entry.id == garment.wearer)
     kind = garment_named(garment.garment)
-    body, doubts = read_body(kind, owner.measurements, owner.unit, owner.sex, owner.age_months)
+    body, doubts = body_of(owner, kind)
     texts = {part: kit.cloth(cloth_id).texts for part, cloth_id in garment.cloths.items()}
     main = texts.get(MAIN, {})
     return Order(
