@@ -7,8 +7,7 @@ from typing import Any
 
 from ..kit.family import family_season
 from ..kit.family_list import season_listing
-from ..kit.listing import listing_text
-from ..sheets.list_sheet import ListPart, list_sheet
+from ..kit.listing import listing_sheet, listing_text
 from ..words.problems import Problem
 from .kit_verb import read_kit_named
 from .writing import write_files
@@ -35,9 +34,7 @@ def _season(given: argparse.Namespace) -> int:
     listing = season_listing(season, kit.unit, kit.title, steps=given.steps)
     text = listing_text(listing)
     if given.out:
-        parts = [ListPart(part.title, [(row.what, row.amount, row.remark) for row in part.rows], part.notes,
-                          part.to_buy) for part in listing.parts]
-        sheet = list_sheet(listing.title, parts, paper=given.paper, subject="The season")
+        sheet = listing_sheet(listing, given.paper, subject="The season")
         files = {"season.txt": text.encode(), "season.pdf": sheet}
         write_files(Path(given.out), files, lambda path: path.as_posix() in files)
     print(text, end="")

@@ -104,6 +104,15 @@ def listing_text(made: Listing) -> str:
     return "\n".join(lines) + "\n"
 
 
+def listing_sheet(made: Listing, paper: str = "A4", subject: str = "Shopping list") -> bytes:
+    """The list as a PDF to print. Raises BadInput for a paper that there is not."""
+    from ..sheets.list_sheet import ListPart, list_sheet
+
+    parts = [ListPart(part.title, [(row.what, row.amount, row.remark) for row in part.rows], part.notes,
+                      part.to_buy) for part in made.parts]
+    return list_sheet(made.title, parts, paper=paper, subject=subject)
+
+
 def listing_values(made: Listing) -> dict[str, Any]:
     """The list as plain values, which `read_listing` reads back."""
     return {"title": made.title, "parts": [

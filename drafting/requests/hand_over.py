@@ -111,18 +111,12 @@ def _laid_and_listed(
 
 def shopping_sheet(request: Values) -> dict[str, Any]:
     """A `listing` that was made before, as a PDF to print, on `paper`."""
-    from ..kit.listing import read_listing
-    from ..sheets.list_sheet import ListPart, list_sheet
+    from ..kit.listing import listing_sheet, read_listing
     from ..sheets.page_forms import FORMS
 
     made = read_listing(request.get("listing"))
     paper = str(request.get("paper") or "A4")
-    parts = [
-        ListPart(part.title, [(row.what, row.amount, row.remark) for row in part.rows], part.notes,
-                 part.to_buy)
-        for part in made.parts
-    ]
-    data = list_sheet(made.title, parts, paper=paper if paper in FORMS else "A4")
+    data = listing_sheet(made, paper if paper in FORMS else "A4")
     return {"bytes": data, "type": "application/pdf", "name": "shopping-list.pdf"}
 
 
