@@ -22,7 +22,6 @@ async def open_page(session, fields, outcome, handed, visiting):
         draft.put(holder, name, text)
     draft.name = early_name or draft.name
     session.tell("fill")
-    fields.show_what_matters()
     show("afresh", not draft.is_empty())
     if session.is_example() and not draft.options:
         document.documentElement.removeAttribute("data-returning")
