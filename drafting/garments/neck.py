@@ -9,7 +9,7 @@ from functools import cached_property
 from math import pi, sqrt
 
 from ..body import Body
-from ..geometry import Allowance, Cubic, Edge, Line, Outline, Path, Point
+from ..geometry import QUARTER, Allowance, Cubic, Edge, Line, Outline, Path, Point
 from ..pattern import Clearance, InnerLine, Piece, Remedy
 from ..words.problems import Problem
 from ..words.wording import said
@@ -40,10 +40,6 @@ then nowhere tighter than its allowance from a half width of 40 mm up. common pr
 SHALLOWEST = 0.25
 """The same for a boat neck, which is half as wide again."""
 
-_QUARTER = 0.5522847498
-"""Control length of a cubic over the radius for a quarter circle, 4/3 · (√2 − 1): out by under 3/10,000.
-source: e.g. Goldapp 1991, Computer Aided Geometric Design 8:227."""
-
 DEEPEST = 0.6
 """Front depth over back waist length from which the hole is deeper than the torso can carry."""
 
@@ -60,11 +56,11 @@ def neck_options(default: str) -> tuple[Option, ...]:
             "neck_depth", "Neck depth in front",
             "From the shoulder line to the hole's edge; 0 leaves it to the draft.",
             0.0, 0, 400, "Neck",
-                     when=(Chosen("neckline", ("keyhole", "round", "boat")),)),
+            when=(Chosen("neckline", ("keyhole", "round", "boat")),)),
         LengthOption(
             "neck_slit", "Front slit", "Its length; 0 makes it as long as the head needs.",
             0.0, 0, 500, "Neck",
-                     when=(Chosen("neckline", ("keyhole", "slit")),)),
+            when=(Chosen("neckline", ("keyhole", "slit")),)),
         ChoiceOption(
             "neck_finish", "Neck edge", "How the edge of the hole is finished.", "facing",
             {"facing": "faced with a second piece", "turned": "turned in and felled"}, "Neck"),
@@ -157,7 +153,7 @@ def half_ellipse(half_width: float, depth: float) -> Path:
     left, right = Point(-half_width, 0.0), Point(half_width, 0.0)
     if depth == 0:
         return Path((Line(left, right),))
-    low, down, across = Point(0.0, depth), Point(0.0, _QUARTER * depth), _QUARTER * half_width
+    low, down, across = Point(0.0, depth), Point(0.0, QUARTER * depth), QUARTER * half_width
     return Path((
         Cubic(left, left + down, low - Point(across, 0.0), low),
         Cubic(low, low + Point(across, 0.0), right + down, right),

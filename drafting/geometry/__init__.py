@@ -1,6 +1,6 @@
 """Plane geometry: points, segments, paths, outlines and their offsets. No garment words in here."""
 
-from .curves import Arc, Cubic, Line, Segment
+from .curves import QUARTER, Arc, Cubic, Line, Segment
 from .offset import Allowance, cutting_line, cutting_ring
 from .outline import Edge, Outline
 from .path import FLAT, Path
@@ -9,6 +9,6 @@ from .point import Point, meet, polar
 from .polygon import Bounds, area, bounds
 
 __all__ = [
-    "FLAT", "Allowance", "Arc", "Bounds", "Cubic", "Edge", "Line", "Outline", "Path", "Pen", "Point",
-    "Segment", "area", "bounds", "cutting_line", "cutting_ring", "meet", "polar",
+    "FLAT", "QUARTER", "Allowance", "Arc", "Bounds", "Cubic", "Edge", "Line", "Outline", "Path", "Pen",
+    "Point", "Segment", "area", "bounds", "cutting_line", "cutting_ring", "meet", "polar",
 ]

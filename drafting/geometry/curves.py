@@ -14,6 +14,10 @@ from .point import Point, polar
 Mapping2D = Callable[[Point], Point]
 """A rigid motion of the plane; it may turn it over."""
 
+QUARTER = 0.5522847498
+"""Control length of a cubic over the radius for a quarter circle, 4/3 · (√2 − 1): out by under 3/10,000.
+source: e.g. Goldapp 1991, Computer Aided Geometric Design 8:227."""
+
 
 @dataclass(frozen=True, slots=True)
 class Line:

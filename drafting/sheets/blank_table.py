@@ -7,7 +7,7 @@ from reportlab.platypus import Flowable, Table, TableStyle
 
 from ..body.figure import Sketch, sketch
 from ..body.measures import Measure
-from ..geometry import Point
+from ..geometry import QUARTER, Point
 from .flow import RULE, Setter
 from .ink import MM, PathPen
 
@@ -16,9 +16,6 @@ DRAWING = 14.0
 
 COLUMN = 26.0
 """mm at most for a person's numbers."""
-
-_QUARTER = 0.5522847498
-"""Control length of a cubic over the radius for a quarter circle, 4/3 · (√2 − 1)."""
 
 
 def blank_table(setter: Setter, measures: Sequence[Measure], people: int, about: Sequence[str]) -> Flowable:
@@ -93,6 +90,6 @@ class _HalfEllipses(PathPen):
         side = 1 if clockwise else -1
         out = Point(along.y, -along.x) * (side * half.y / length)
         top = middle + out
-        self.curve_to(start + out * _QUARTER, top - along * _QUARTER, top)
-        self.curve_to(top + along * _QUARTER, p + out * _QUARTER, p)
+        self.curve_to(start + out * QUARTER, top - along * QUARTER, top)
+        self.curve_to(top + along * QUARTER, p + out * QUARTER, p)
         self._at_now = p
