@@ -8,6 +8,7 @@ from .garment import Garment, read_options
 from .head_scarf import GARMENT as head_scarf
 from .hood import GARMENT as hood
 from .leg_wraps import GARMENT as leg_wraps
+from .mittens import GARMENT as mittens
 from .options import ChoiceOption, CountOption, LengthOption, Option
 from .trousers import GARMENT as trousers
 from .tunic import GARMENT as tunic
@@ -28,6 +29,7 @@ def wardrobe(*garments: Garment) -> dict[str, Garment]:
 GARMENTS = wardrobe(
     apron_dress, underdress, tunic, trousers, wrap_coat, hood, cloak, leg_wraps, cap, head_scarf,
     childs_gown,
+    mittens,
 )
 
 __all__ = [

@@ -14,7 +14,7 @@ from ..words.units import Unit
 from .options import ChoiceOption, Chosen, LengthOption, Option, Options, OptionValue
 from .wearing import Wearing
 
-WornAt = Literal["head", "neck", "trunk", "legs"]
+WornAt = Literal["head", "neck", "trunk", "legs", "hands"]
 UsualFibre = Literal["wool", "linen"]
 HeldBy = Literal["pins", "pinned straps", "cord", "toggles", "neck slit", "winding"]
 """What closes a garment or keeps it on, and can prick, catch, choke or bind. A neck slit is one that

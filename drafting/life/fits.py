@@ -47,14 +47,15 @@ PLACES: Mapping[str, FitPlace] = {
     place.name: place
     for place in (
         FitPlace("chest", "Chest", ("bust_girth",), ("chest_ease", "bust_ease")),
-        FitPlace("top", "Top edge", ("top_girth",), ("bust_ease",)),
+        FitPlace("top", "Top edge", ("top_girth",), ("bust_ease", "leg_ease")),
         FitPlace("waist", "Waist", ("waist_girth",),
                  ("waist_ease", "hip_ease", "thigh_ease", "chest_ease", "hem_girth")),
         FitPlace("hips", "Hips", ("hip_girth",), ("hip_ease", "thigh_ease", "hem_girth", "chest_ease")),
         FitPlace("thigh", "Thigh", ("thigh_girth",), ("hip_ease", "thigh_ease")),
         FitPlace("rise", "Way between the legs", ("crotch_length",), ("crotch_length",)),
         FitPlace("hem", "Hem", ("hem_girth", "leg_hem_girth"), ("hem_girth", "leg_hem")),
-        FitPlace("length", "Length", ("length", "strip_length"), ("length", "tuck")),
+        FitPlace("length", "Length", ("length", "strip_length"),
+                 ("length", "tuck", "hand_length", "hanging_end", "tie", "knee_height")),
         FitPlace("back-length", "Back length", (), ("back_waist_length", "torso_length"), "waist"),
         FitPlace("shoulder", "Shoulder", ("body_width",), ("shoulder_width",)),
         FitPlace("sleeve-length", "Sleeve length", ("sleeve_length",), ("sleeve_length",)),
@@ -72,6 +73,12 @@ PLACES: Mapping[str, FitPlace] = {
         FitPlace("cape", "Length of the cape", ("cape_length",), ("cape_length",)),
         FitPlace("width", "Width", ("width", "strip_width"), ("width",)),
         FitPlace("side", "Side", ("side",), ("side",)),
+        FitPlace("hand", "Round the hand", ("hand_girth",), ("girth_ease",)),
+        FitPlace("thumb-length", "Length of the thumb", ("thumb_length",), ("thumb_length",)),
+        FitPlace("calf", "Calf", ("calf_girth",), ("leg_ease",)),
+        FitPlace("heel", "Over heel and instep", ("heel_seam",), ("heel_ease",)),
+        FitPlace("foot", "Round the foot", ("foot_girth",), ("foot_girth",)),
+        FitPlace("foot-length", "Length of the foot", ("foot_length",), ("foot_length",)),
         FitPlace("fold-over", "Folded over", ("folded_over",), ("fold_over",)),
     )
 }
@@ -79,7 +86,7 @@ PLACES: Mapping[str, FitPlace] = {
 
 
 ROUND = frozenset({"chest", "top", "waist", "hips", "thigh", "hem", "shoulder", "sleeve-width", "cuff",
-                   "armhole", "neck", "face"})
+                   "armhole", "neck", "face", "hand", "calf", "heel", "foot"})
 """Places that are tight or loose; all others are short or long."""
 
 

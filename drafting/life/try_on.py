@@ -17,6 +17,7 @@ SHOWN_BY = {
     "sleeve-width": "upper_arm_girth", "cuff": "wrist_girth", "armhole": "upper_arm_girth",
     "neck": "neck_base_girth", "straps": "brooch_strap_length", "face": "face_length",
     "front-edge": "face_length", "depth": "crown_to_nape_length", "height": "crown_to_shoulder_length",
+    "hand": "hand_girth", "calf": "calf_girth", "heel": "heel_ankle_girth",
 }
 """The measure whose drawing shows where a place is."""
 

@@ -27,7 +27,7 @@ from .places import GROUPS, RANKS, REGIONS, Years
 Verdict = Literal["right", "unusual", "wrong", "note"]
 Sureness = Literal["sure", "likely", "disputed"]
 
-FILES = ("garments", "cloth", "colours", "finishing")
+FILES = ("garments", "cloth", "colours", "finishing", "hands_and_feet")
 COMMON_PRACTICE = "common practice, no source"
 FROM_MEMORY = "from memory: "
 

@@ -29,6 +29,7 @@ MOVES: Mapping[WornAt, str] = {
     "neck": "Turn, bend and lift both arms.",
     "trunk": "Raise both arms, sit, bend, and take a long step.",
     "legs": "Sit, squat, bend, and take a long step.",
+    "hands": "Make a fist, spread the fingers, and take hold of a handle.",
 }
 """What to do in a garment at its fitting, by where it is worn. common practice, no source."""
 

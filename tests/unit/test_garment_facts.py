@@ -75,7 +75,7 @@ def test_a_garment_cannot_be_made_without_its_facts(fact):
 
 
 @pytest.mark.parametrize(("facts", "sentence"), [
-    ({"worn_at": "nek"}, "Scarf, worn_at: “nek” is not one of head, neck, trunk, legs."),
+    ({"worn_at": "nek"}, "Scarf, worn_at: “nek” is not one of head, neck, trunk, legs, hands."),
     ({"usual_fibre": "wol"}, "Scarf, usual_fibre: “wol” is not one of wool, linen."),
     ({"usual_wearer": None}, "Scarf, usual_wearer: “None” is not one of woman, man."),
     ({"long": "no"}, "Scarf, long: “no” is not one of True, False."),

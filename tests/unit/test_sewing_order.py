@@ -239,7 +239,7 @@ def test_a_line_of_no_known_kind_cannot_be_made():
 def test_every_treatment_the_wardrobe_uses_is_known():
     for garment in GARMENTS:
         for seam in sewn(garment).seams:
-            assert seam.treatment in ("run-and-fell", "butted selvedges", "pleat",
+            assert seam.treatment in ("run-and-fell", "butted selvedges", "pleat", "overcast", "felled-open",
                                       *INNER_LAYERS, *LINED)
 
 
