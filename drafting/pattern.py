@@ -23,9 +23,9 @@ UNSEEN = 0.05
 StitchKind = Literal["running", "back", "fell", "hem", "whip", "roll"]
 SeamTreatment = Literal[
     "run-and-fell", "felled-open", "overcast", "plain", "butted selvedges", "felled lining", "pleat",
-    "lapped", "faced", "bound",
+    "lapped", "faced", "bound", "edged", "quilted", "layered",
 ]
-LineKind = Literal["fold", "slit", "hole", "tuck", "level"]
+LineKind = Literal["fold", "slit", "hole", "tuck", "level", "row"]
 LineRole = Literal["neck", "hem", "cuff", "waist", "tuck foot"]
 """What an edge or a line is to the garment. A tuck's foot is the lower of its two lines."""
 
@@ -48,7 +48,8 @@ class Notch:
 
 @dataclass(frozen=True, slots=True)
 class InnerLine:
-    """A line drawn on the piece: a fold, a tuck, a slit or hole that is cut, a level to measure from.
+    """A line drawn on the piece: a fold, a tuck, a slit or hole that is cut, a level to measure from; or a
+    row of quilting, which is ruled when the layers lie on each other.
 
     A slit is cut along the line itself. A hole's line is closed, runs anticlockwise, and is where one
     sews; it is cut inside that by the piece's allowance for it.
@@ -152,6 +153,11 @@ class Piece:
             if inner.name == name:
                 return inner.path
         return self.outline[name].path
+
+    @property
+    def marked_lines(self) -> tuple[InnerLine, ...]:
+        """Its inner lines but those that are ruled only when it is sewn."""
+        return tuple(inner for inner in self.inner_lines if inner.kind != "row")
 
     def role(self, name: str) -> LineRole | None:
         """What the edge or inner line of that name is to the garment; None for no more than a line."""

@@ -95,8 +95,8 @@ def _smooth_ends(pattern: Pattern) -> Check | None:
 
     The inner angles of the two pieces at that corner add up to a half turn.
     """
-    # A lining felled to a hem leaves it a hem.
-    seams = [seam for seam in pattern.seams if seam.treatment != "felled lining"]
+    # What is laid on an edge, a lining or a strip, leaves it the edge it was.
+    seams = [seam for seam in pattern.seams if seam.treatment not in ("felled lining", "edged")]
     sewn = {(part.piece, part.edge) for seam in seams for part in (*seam.a, *seam.b)}
     corners = [
         (abs(degrees(off)), f"{seam.name}, {edge}")

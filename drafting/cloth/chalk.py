@@ -17,7 +17,7 @@ from .chalk_curve import along_circle, bent, by_eye
 from .chalk_runs import How
 
 XY = tuple[float, float]
-ChalkKind = Literal["outline", "hole", "slit", "fold", "tuck", "level"]
+ChalkKind = Literal["outline", "hole", "slit", "fold", "tuck", "level", "row"]
 Sides = Literal["", "both", "right", "left"]
 
 

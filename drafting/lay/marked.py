@@ -76,7 +76,7 @@ def _way(placement: Placement, enlarge: tuple[float, float]) -> Way:
 
 def _lines(piece: Piece, way: Way) -> Iterator[Inside]:
     holes = piece.hole_cutting_lines
-    for inner in piece.inner_lines:
+    for inner in piece.marked_lines:
         points = holes[inner.name] if inner.kind == "hole" else _plain(inner)
         yield Inside(inner.name, inner.kind, tuple(map(way, points)))
 

@@ -138,7 +138,7 @@ class SeamGraph:
         )
 
     def _inner_layer(self, copy: Copy) -> bool:
-        return any(seam.treatment in ("faced", "bound") for part in self.edges_of(copy)
+        return any(seam.treatment in ("faced", "bound", "edged") for part in self.edges_of(copy)
                    for seam in self.seams_at(part))
 
     def partners(self, copy: Copy) -> frozenset[Copy]:
@@ -159,11 +159,12 @@ class SeamGraph:
     def joins_before(self, side: Sequence[SeamEdge]) -> set[str]:
         """Names of the seams that must be sewn so that the edges of `side` run on into one another.
 
-        They are the seams that end where one edge of the side passes to the next.
+        They are the seams that end where one edge of the side passes to the next, on another piece or across
+        a seam of the same one.
         """
         found: set[str] = set()
         for one, other in zip(side, side[1:], strict=False):
-            if copy_of(one) != copy_of(other):
+            if copy_of(one) != copy_of(other) or other not in self.neighbours(one):
                 found |= self._ending_at(one) & self._ending_at(other)
         return found
 

@@ -3,6 +3,7 @@
 No garment is known here. Each task waits for those it cannot be done without; among the tasks that can
 be done the rules below choose (common practice, no source):
 
+- a lining that is quilted to its piece first of all, since both are one from then on;
 - the neck while the piece is light, and with it the seams that end at the neck;
 - pleats, and gores set into slits whose ends are reinforced first, while all is flat;
 - gussets to the smaller of their partners before that is sewn to the larger, or, if the sewer
@@ -25,11 +26,22 @@ from ..pattern import Pattern, Seam, SeamEdge
 from .finishing import alike, corded_edges, finishing, folded, hangs, is_neck, opening_facings, strips
 from .fitting import before_the_fitting, felled_in_turn, fitting
 from .graph import Copy, Joined, SeamGraph, copy_of, parts_of
-from .tasks import INNER_LAYERS, LINED, PLEATED, Kind, Task, copies_in, felled_later, of_lines
+from .tasks import (
+    INNER_LAYERS,
+    LAYERED,
+    LINED,
+    PLEATED,
+    QUILTED,
+    Kind,
+    Task,
+    copies_in,
+    felled_later,
+    of_lines,
+)
 
 GussetOrder = Literal["first", "last"]
 
-NECK, GORE, GUSSET, ACROSS, FLAT, CLOSING, LAST = range(7)
+QUILT, NECK, GORE, GUSSET, ACROSS, FLAT, CLOSING, LAST = range(8)
 """How urgent a task is."""
 
 
@@ -94,8 +106,11 @@ class _Items:
         after |= self._gusset_before(seam)
         after |= {f"reinforce {part}" for part in parts}
         after |= {f"catch {a.name}" for a in self.graph.pattern.attachments if a.to in parts}
+        after |= {other.name for part in parts for other in self.graph.seams_at(part)
+                  if other.treatment == LAYERED}
+        after |= {f"edge {part}" for part in self._hemmed_before(seam)}
         if kind == "face":
-            after |= {f"edge {part}" for part in self._edges_run_into(seam)}
+            after |= {f"vent {cut}" for cut in self._vents() if self.graph.meet([cut], parts)}
         rank = self._rank(seam, kind)
         return _Item(seam.name, Task(kind, (seam,), by_flatness=rank == FLAT), rank,
                      frozenset(after - {seam.name}), (seam.a, seam.b))
@@ -103,6 +118,8 @@ class _Items:
     def _rank(self, seam: Seam, kind: Kind) -> int:
         if kind == "face":
             return NECK
+        if seam.treatment == QUILTED:
+            return QUILT
         if any(self.graph.inner_kind(part) for part in parts_of(seam)):
             return GORE
         gussets = [copy_of(p) for p in parts_of(seam) if copy_of(p) in self.graph.gussets]
@@ -135,20 +152,35 @@ class _Items:
                 }
         return found
 
-    def _edges_run_into(self, seam: Seam) -> list[SeamEdge]:
-        """Free edges that end where a facing or binding ends: they are hemmed before it covers them."""
-        near = dict.fromkeys(n for part in parts_of(seam) for n in self.graph.neighbours(part))
+    def _hemmed_before(self, seam: Seam) -> list[SeamEdge]:
+        """Free edges that end on the seam and must be hemmed before it takes that end in.
+
+        A facing or binding covers every such end, and so does what is laid over; another seam where the cloth
+        on its other side goes on beyond it, as a waist does beyond the end of a lapped skirt.
+        """
+        if seam.treatment in (*INNER_LAYERS, LAYERED):
+            return self._edges_run_into(parts_of(seam))
+        one, other = self._edges_run_into(seam.a), self._edges_run_into(seam.b)
+        ends = (one or other) if not (one and other) else []
+        return [part for part in ends if self.graph.pattern.piece(part.piece).role(part.edge) is None]
+
+    def _edges_run_into(self, parts: Sequence[SeamEdge]) -> list[SeamEdge]:
+        near = dict.fromkeys(n for part in parts for n in self.graph.neighbours(part))
         return [part for part in near
                 if part in self.graph.free_edges and folded(self.graph, part)
-                and not hangs(self.graph, part)]
+                and not hangs(self.graph, part) and not is_neck(self.graph, part)]
+
+    def _vents(self) -> Iterator[SeamEdge]:
+        """Slits that nothing is sewn into and that are no neck's."""
+        return (cut for cut in self.graph.free_cuts
+                if self.graph.inner_kind(cut) == "slit" and not is_neck(self.graph, cut))
 
     def _worked_flat(self) -> Iterator[_Item]:
         corded = corded_edges(self.graph)
         if corded:
             yield _Item("eyelets", of_lines("eyelet", corded), LAST, frozenset())
-        for cut in self.graph.free_cuts:
-            if self.graph.inner_kind(cut) == "slit" and not is_neck(self.graph, cut):
-                yield _Item(f"vent {cut}", of_lines("vent", [cut]), LAST, frozenset())
+        for cut in self._vents():
+            yield _Item(f"vent {cut}", of_lines("vent", [cut]), LAST, frozenset())
         for slit in self.graph.slits:
             if any(seam.treatment not in INNER_LAYERS for seam in self.graph.seams_at(slit)):
                 yield _Item(f"reinforce {slit}", of_lines("reinforce", [slit]), LAST, frozenset())
@@ -160,7 +192,7 @@ class _Items:
                 yield _Item(f"catch {a.name}", task, LAST, frozenset(), ((a.to,),))
 
     def _necks(self) -> Iterator[_Item]:
-        """The hem of a neck that is not faced, and of free edges that a neck's binding runs over."""
+        """The hem of a neck that is not faced, and of free edges that a binding or a seam runs over."""
         necks = [part for part in (*self.graph.free_edges, *self.graph.free_cuts)
                  if is_neck(self.graph, part) and self._is_turned_in(part)]
         for together in alike(self.graph, necks):
@@ -168,8 +200,8 @@ class _Items:
                         frozenset(self._ending_between(together)))
         at_openings = opening_facings(self.graph)
         for seam in self.graph.pattern.seams:
-            if seam.treatment in INNER_LAYERS and seam not in at_openings:
-                for part in self._edges_run_into(seam):
+            if seam.treatment not in LINED and seam not in at_openings:
+                for part in self._hemmed_before(seam):
                     yield _Item(f"edge {part}", of_lines("edge", [part]), LAST, frozenset())
 
     def _is_turned_in(self, part: SeamEdge) -> bool:

@@ -9,12 +9,15 @@ from .finishing import faced_edges, folded, is_neck, opening_facings
 from .graph import copy_of, opening_of, parts_of
 from .job import IRON, PINS, Job, JobWords, seam_lines
 from .naming import capital, copies_named, listed, side_named, smaller_first, together
-from .tasks import LINED
+from .tasks import LINED, QUILTED
 from .treatments import SEAMS
 from .work import BAR, Bench, Measured
 
 FACING_END = 10.0
 """mm turned under at the lower end of an opening's facing. common practice, no source."""
+
+GATHERED = 0.15
+"""Part by which a side may be longer that pins and fingers can still take up. common practice, no source."""
 
 LEFT_IN_A_SEAM = 10.0
 """mm of allowance that must stay when a seam is let out. common practice, no source."""
@@ -23,6 +26,8 @@ LEFT_IN_A_SEAM = 10.0
 def join(job: Job) -> JobWords:
     task, bench, seams = job.task, job.bench, job.task.seams
     first = seams[0]
+    if first.treatment == QUILTED:
+        return _quilt(job)
     treatment = SEAMS[first.treatment]
     sentences = [treatment.say_join]
     gussets = [copy_of(p) for s in seams for p in parts_of(s) if copy_of(p) in bench.graph.gussets]
@@ -52,6 +57,20 @@ def join(job: Job) -> JobWords:
     if task.closes and task.by_flatness and len(task.copies) > 1:
         sentences.append("This closes what was flat until now: see that nothing is caught beneath.")
     return JobWords(_join_title(job), tuple(sentences), seam_lines(bench, seams), (PINS,))
+
+
+def _quilt(job: Job) -> JobWords:
+    bench, (seam, *_) = job.bench, job.task.seams
+    lining, piece = (side_named(bench.pattern, side) for side in (seam.a, seam.b))
+    return JobWords(
+        f"Quilt the {lining} to the {piece}",
+        (SEAMS[seam.treatment].say_join,
+         f"Rule {len(seam.a)} rows with chalk, as the picture shows them, and sew them from the middle "
+         "outwards: "
+         f"{said(bench.sewn_length(seam))} altogether, with {job.stitched()}.",
+         "From here on both are handled as one: every cut, seam and edge goes through both."),
+        seam_lines(bench, job.task.seams), (PINS,),
+    )
 
 
 def _below_an_opening(bench: Bench, seams: Iterable[Seam]) -> Seam | None:
@@ -95,8 +114,11 @@ def _oddities(bench: Bench, seam: Seam, *, told_apart: bool) -> Iterable[str]:
         yield f"Leave the {said(opening_of(seam))}{which} next to the {_start_of(bench, seam)} open."
     if abs(seam.ease) > 0.5:
         longer = side_named(bench.pattern, seam.a if seam.ease > 0 else seam.b)
-        yield (f"The side{which} on the {longer} is {said(abs(seam.ease))} longer: spread that evenly "
-               "with many pins and hold the longer side towards you.")
+        how = ("draw it up on two gathering threads, or lay it in narrow pleats, evenly on both sides of "
+               "each "
+               "mark" if abs(seam.ease) > GATHERED * bench.sewn_length(seam)
+               else "spread that evenly with many pins and hold the longer side towards you")
+        yield f"The side{which} on the {longer} is {said(abs(seam.ease))} longer: {how}."
 
 
 def _start_of(bench: Bench, seam: Seam) -> str:

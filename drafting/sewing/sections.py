@@ -88,6 +88,22 @@ _SECTIONS: dict[str, _Drawn] = {
          ((18, 40), (18, 26), (76, 26), (76, 33), (66, 33))),
         (((16, 36), (28, 36)), ((72, 20), (72, 46))),
     ),
+    "layered": (
+        "One edge laid on another and basted, for the next seam to take both",
+        (((2, 38), (80, 38)), ((2, 31), (80, 31))),
+        (((68, 26), (68, 43)),),
+    ),
+    "quilted": (
+        "A lining laid on, and rows sewn through both",
+        (((2, 38), (102, 38)), ((2, 31), (102, 31))),
+        (((22, 26), (22, 43)), ((52, 26), (52, 43)), ((82, 26), (82, 43))),
+    ),
+    "edged": (
+        "A strip sewn to the wrong side, turned to the outside and sewn down there",
+        (((102, 30), (24, 30), (24, 37), (40, 37)),
+         ((18, 30), (18, 44), (76, 44), (76, 37), (66, 37))),
+        (((16, 34), (28, 34)), ((72, 24), (72, 50))),
+    ),
     "bound": (
         "A strip sewn on, folded over the edge and sewn down inside",
         (((102, 36), (30, 36)),

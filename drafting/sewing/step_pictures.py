@@ -15,6 +15,7 @@ from .placing import Shapes, meeting_copies
 from .plan import SewingPlan, Step
 from .scene import Scene, facing_on, right_sides_together
 from .sections import section
+from .tasks import LAYERED
 from .treatments import edge_treatment
 from .work import folds_of
 
@@ -86,7 +87,7 @@ def _together(shapes: Shapes, seam: Seam) -> Picture | None:
     if seam.treatment == "faced":
         return facing_on(shapes, large, small, seam)
     inner = shapes.graph.inner_kind(large) or shapes.graph.inner_kind(small)
-    if inner or len(parts_of(seam)) > 2 or seam.treatment == "lapped":
+    if inner or len(parts_of(seam)) > 2 or seam.treatment in ("lapped", LAYERED):
         return None
     return right_sides_together(shapes, large, small, seam)
 

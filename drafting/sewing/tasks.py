@@ -19,13 +19,20 @@ JOINING: tuple[Kind, ...] = ("join", "face", "pleat", "lining")
 WORKED_FLAT: tuple[Kind, ...] = ("reinforce", "eyelet", "vent", "pleat")
 """Kinds of task for which the piece must still lie flat: they come before the fitting."""
 
-INNER_LAYERS: tuple[SeamTreatment, ...] = ("faced", "bound")
-"""Treatments by which a facing or a binding is sewn on and felled in one go."""
+INNER_LAYERS: tuple[SeamTreatment, ...] = ("faced", "bound", "edged")
+"""Treatments by which a facing, a binding or an edging is sewn on and felled in one go."""
 
 LINED = COVERING
 """Treatments by which a lining is felled on to edges that are already hemmed."""
 
 PLEATED: SeamTreatment = "pleat"
+
+QUILTED: SeamTreatment = "quilted"
+"""Rows through two layers that lie on each other, which from then on are handled as one."""
+
+
+LAYERED: SeamTreatment = "layered"
+"""Two edges that lie on each other and are basted together, for the next seam to take both."""
 
 
 def felled_later(seam: Seam) -> bool:

@@ -197,6 +197,24 @@ SEAMS: Mapping[SeamTreatment | EdgeTreatment, Treatment] = {
             "Fold the binding over the edge, turn it under and fell it down inside, on the line of "
             "the first row.",
         ),
+        Treatment(
+            "quilted", "quilted in rows", _run, _none,
+            "Lay the lining on the piece, wrong side to wrong side, smooth it from the middle outwards and "
+            "baste "
+            "the two together all round.",
+        ),
+        Treatment(
+            "layered", "laid over and basted", _run, _none,
+            "Lay one over the other, both right sides up and the edges level, and baste them together "
+            "along the "
+            "edge: the next seam takes both.",
+        ),
+        Treatment(
+            "edged", "edged with a strip", _run_close, _fell_outer,
+            "Lay the strip's right side on the garment's wrong side, edges level.",
+            "Turn the strip over the edge to the outside, where it is to be seen, and roll the seam just out "
+            "of sight. Turn the strip's other edge under and fell it down.",
+        ),
     )
 }
 

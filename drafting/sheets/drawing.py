@@ -41,7 +41,7 @@ class DrawnLine:
     """A line inside the piece."""
 
     name: str
-    kind: Literal["fold", "slit", "tuck", "level", "sewing", "cutting", "middle", "end", "other"]
+    kind: Literal["fold", "slit", "tuck", "level", "row", "sewing", "cutting", "middle", "end", "other"]
     path: Path
 
 
@@ -85,7 +85,7 @@ def turn_of(piece: Piece) -> Turn:
 
 
 def _marks(piece: Piece) -> Iterator[DrawnLine]:
-    for inner in piece.inner_lines:
+    for inner in piece.marked_lines:
         if inner.kind == "hole":
             polygon = piece.hole_cutting_lines[inner.name]
             yield DrawnLine(inner.name, "sewing", inner.path)

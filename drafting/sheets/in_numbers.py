@@ -110,7 +110,7 @@ def _notches(piece: Piece, box: Bounds, unit: Unit) -> Iterator[str]:
 
 def _lines(piece: Piece, box: Bounds, unit: Unit) -> Iterator[str]:
     said: dict[tuple[str, str], list[str]] = {}
-    for inner in piece.inner_lines:
+    for inner in piece.marked_lines:
         if inner.kind != "hole":
             said.setdefault((inner.kind, _place(inner, box, unit)), []).append(f"“{clean(inner.name)}”")
     for (kind, place), names in said.items():

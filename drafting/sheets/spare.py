@@ -137,7 +137,7 @@ def _as_laid(piece: Piece) -> ToChalk:
     return ToChalk(
         piece.name, piece.cutting_line,
         tuple(Inside(i.name, i.kind, holes[i.name] if i.kind == "hole" else tuple(i.path.points()))
-              for i in piece.inner_lines),
+              for i in piece.marked_lines),
         tuple(Spot(notch.label, notch_point(piece, notch)) for notch in piece.notches),
     )
 
