@@ -65,13 +65,28 @@ class Legs:
         return hypot(self.width, self.drop)
 
     @property
+    def around(self) -> float:
+        """Round the seat."""
+        return 2 * self.width
+
+    @property
+    def below_crotch(self) -> float:
+        """How far under the crotch the inseam begins: a square gusset hangs by half its diagonal."""
+        return self.gusset / sqrt(2)
+
+    @property
     def gusset_foot(self) -> float:
         return self.back_rise + self.gusset
 
     @property
+    def outside(self) -> float:
+        """How much lower the waist is at the outside of the leg, down which the length is taken."""
+        return self.drop / 2
+
+    @property
     def taper(self) -> Taper:
-        """Below the gusset; the length is taken down the outside, where the waist is half dropped."""
-        return Taper(self.width, self.hem, self.length + self.drop / 2 - self.gusset_foot)
+        """Below the gusset."""
+        return Taper(self.width, self.hem, self.length + self.outside - self.gusset_foot)
 
     @property
     def crotch_way(self) -> float:
@@ -80,11 +95,11 @@ class Legs:
 
     def girth_at(self, depth: float) -> float:
         """Round one leg `depth` mm below the waist down its outside, under the gusset."""
-        down = depth + self.drop / 2 - self.gusset_foot
+        down = depth + self.outside - self.gusset_foot
         return self.width if down <= 0 else self.taper.width_at(down)
 
 
-def _thigh_below_crotch(body: Body, distance: float) -> float:
+def thigh_below_crotch(body: Body, distance: float) -> float:
     """The thigh's girth that far below the crotch, straight between thigh and knee."""
     thigh = body["thigh_girth"]
     part = distance / max(body["inside_leg_height"] - body["knee_height"], 1.0)
@@ -93,7 +108,7 @@ def _thigh_below_crotch(body: Body, distance: float) -> float:
 
 def thigh_at_gusset_foot(body: Body, gusset: float) -> float:
     """The gusset hangs over the inner thigh by half its diagonal; there the panel is alone."""
-    return _thigh_below_crotch(body, gusset / sqrt(2))
+    return thigh_below_crotch(body, gusset / sqrt(2))
 
 
 def leg_girth(body: Body, height: float) -> float:
@@ -102,7 +117,7 @@ def leg_girth(body: Body, height: float) -> float:
     ankle = ANKLE_HEIGHT * body["stature"]
     at_knee = KNEE_GIRTH * body["thigh_girth"]
     if height >= knee:
-        return _thigh_below_crotch(body, body["inside_leg_height"] - height)
+        return thigh_below_crotch(body, body["inside_leg_height"] - height)
     if height >= calf:
         return body["calf_girth"] + (at_knee - body["calf_girth"]) * (height - calf) / (knee - calf)
     part = max(0.0, (height - ankle) / (calf - ankle))
@@ -135,7 +150,7 @@ def legs_for(body: Body, options: Options) -> Legs:
             also=("gusset_size", "ankle_slit", "rise_ease"))])
     below_gusset = length + back / 2 - foot
     hem = options["leg_hem"] or max(
-        _hem(body, options, length), ceil((width - 2 * STEEPEST * below_gusset) / 5) * 5.0)
+        hem_needed(body, options, length), ceil((width - 2 * STEEPEST * below_gusset) / 5) * 5.0)
     legs = Legs(width, front, front + back, gusset, hem, length, changes)
     if not legs.taper.can_be_cut:
         raise BadInput([Problem(
@@ -147,7 +162,7 @@ def legs_for(body: Body, options: Options) -> Legs:
     return legs
 
 
-def _hem(body: Body, options: Options, length: float) -> float:
+def hem_needed(body: Body, options: Options, length: float) -> float:
     """Wide enough for the foot, unless a slit lets it through, and for the leg at that height."""
     height = body["waist_height"] - length
     foot = body["heel_ankle_girth"] + FOOT_EASE + 5 - 2 * options["ankle_slit"]

@@ -6,14 +6,11 @@ legs; the gusset is set in where the four seams would meet.
 """
 
 from ..body import Body
-from ..pattern import (
-    Level,
-    Pattern,
-)
+from ..pattern import Level, Pattern, Piece, SchematicPlace, Seam
 from ..words.cautions import CHILD_STATURE, DRAWSTRING
 from ..words.wording import said
 from .block_options import FELLED_IN_WOOL
-from .drafted import drafted
+from .drafted import Clearances, drafted
 from .fit import WAIST_TO_HIP
 from .garment import Garment
 from .layers import over_option
@@ -24,7 +21,7 @@ from .legs import (
     leg_girth,
     legs_for,
     named_length,
-    thigh_at_gusset_foot,
+    thigh_below_crotch,
 )
 from .loom import LOOM_WIDTH
 from .options import ChoiceOption, Chosen, LengthOption, Options
@@ -73,25 +70,34 @@ def draft(body: Body, options: Options) -> Pattern:
     """Raises BadInput when options contradict each other or the body."""
     legs = legs_for(body, options)
     pieces = trouser_pieces(options, legs)
+    return draft_legs(GARMENT, body, options, legs, pieces, trouser_seams(options), trouser_clearances,
+                      schematic(legs, pieces))
+
+
+def draft_legs(
+    garment: Garment, body: Body, options: Options, legs: Legs, pieces: tuple[Piece, ...],
+    seams: tuple[Seam, ...], clearances: Clearances, places: tuple[SchematicPlace, ...],
+) -> Pattern:
+    """Trousers of any cut, with what all of them have to say; their first piece is the leg."""
     finished = _finished(options, legs)
     return drafted(
-        GARMENT, body, options,
+        garment, body, options,
         pieces=pieces,
-        seams=trouser_seams(options),
+        seams=seams,
         attachments=loop_ends(options, pieces),
         finished=finished,
-        clearances=trouser_clearances,
+        clearances=clearances,
         levels=_profile(body, legs),
         notes=_notes(options, legs, finished),
-        cautions=_cautions(body, options),
-        schematic=schematic(legs, pieces),
+        cautions=trouser_cautions(body, options),
+        schematic=places,
     )
 
 
 def _finished(options: Options, legs: Legs) -> dict[str, float]:
     found = {
-        "waist_girth": 2 * legs.width,
-        "hip_girth": 2 * legs.width,
+        "waist_girth": legs.around,
+        "hip_girth": legs.around,
         "thigh_girth": legs.width,
         "leg_hem_girth": legs.hem,
         "length": legs.length,
@@ -101,7 +107,7 @@ def _finished(options: Options, legs: Legs) -> dict[str, float]:
         "inseam": legs.gusset + legs.taper.side_length,
     }
     if options.is_("waist", "drawstring"):
-        found["drawstring_length"] = up_to(2 * legs.width + TO_TIE, 10)
+        found["drawstring_length"] = up_to(legs.around + TO_TIE, 10)
     return found
 
 
@@ -109,13 +115,13 @@ def _profile(body: Body, legs: Legs) -> tuple[Level, ...]:
     """Round the body down to the hips, then round one leg."""
     waist, knee = body["waist_height"], body["knee_height"]
     one_leg = [
-        ("thigh, one leg", legs.gusset_foot, thigh_at_gusset_foot(body, legs.gusset)),
+        ("thigh, one leg", legs.gusset_foot, thigh_below_crotch(body, legs.below_crotch)),
         ("knee, one leg", waist - knee, leg_girth(body, knee)),
         ("calf, one leg", waist - CALF_HEIGHT * knee, body["calf_girth"]),
     ]
     return (
-        Level("waist", 0.0, 2 * legs.width, body["waist_girth"], kind="waist"),
-        Level("hips", WAIST_TO_HIP * body["stature"], 2 * legs.width, body["hip_girth"], kind="hips"),
+        Level("waist", 0.0, legs.around, body["waist_girth"], kind="waist"),
+        Level("hips", WAIST_TO_HIP * body["stature"], legs.around, body["hip_girth"], kind="hips"),
         *(Level(name, depth, legs.girth_at(depth), girth, kind="leg")
           for name, depth, girth in one_leg if depth < legs.length),
         Level("hem, one leg", legs.length, legs.hem, leg_girth(body, waist - legs.length), kind="leg"),
@@ -137,7 +143,8 @@ def _notes(options: Options, legs: Legs, finished: dict[str, float]) -> tuple[st
     return tuple(notes)
 
 
-def _cautions(body: Body, options: Options) -> tuple[str, ...]:
+def trouser_cautions(body: Body, options: Options) -> tuple[str, ...]:
+    """Of a cord at a child's waist."""
     if not options.is_("waist", "drawstring") or body["stature"] > CHILD_STATURE:
         return ()
     return (DRAWSTRING,)

@@ -17,7 +17,7 @@ from .legs import (
     Legs,
     leg_girth,
     legs_for,
-    thigh_at_gusset_foot,
+    thigh_below_crotch,
 )
 from .options import Options
 
@@ -30,13 +30,17 @@ LEAST_HIP_EASE, LEAST_THIGH_EASE, LEAST_KNEE_EASE = 40.0, 30.0, 50.0
 
 
 def trouser_clearances(body: Body, options: Options) -> tuple[Clearance, ...]:
-    legs = legs_for(body, options)
+    return leg_clearances(body, options, legs_for(body, options))
+
+
+def leg_clearances(body: Body, options: Options, legs: Legs) -> tuple[Clearance, ...]:
+    """What legs of any cut must clear."""
     leg = options.pick("over", OVER).leg
     widest = max(body["hip_girth"], body["waist_girth"])
     hip_ease = ceil((LEAST_HIP_EASE + 5) / 10) * 10.0
     more_hip = Remedy(f"Ease of {said(hip_ease)} at the hips", "hip_ease", f"{hip_ease:g} mm")
-    around, ease = 2 * legs.width, LEAST_HIP_EASE + 2 * leg
-    top = 2 * legs.waist_edge
+    around, ease = legs.around, LEAST_HIP_EASE + 2 * leg
+    top = legs.around + 2 * (legs.waist_edge - legs.width)
     found = [
         Clearance("the top passes the hips", top, widest + 20.0,
                   f"Drawn open the top is {said(top)}, and passes {said(widest)}.",
@@ -73,7 +77,7 @@ def _squat(body: Body, legs: Legs) -> Clearance:
 
 
 def _thigh(body: Body, legs: Legs, leg: float) -> Clearance:
-    thigh = thigh_at_gusset_foot(body, legs.gusset)
+    thigh = thigh_below_crotch(body, legs.below_crotch)
     at_foot = f"Where the gusset ends the leg is {said(legs.width)} wide and the thigh about {said(thigh)}"
     return Clearance(
         "room for the thigh", legs.width, thigh + LEAST_THIGH_EASE + leg,

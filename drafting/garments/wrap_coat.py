@@ -4,6 +4,7 @@ Each front is half a panel and an overlap, straight all the way up or shaped fro
 It closes by a belt, by brooches, or by toggles and loops.
 """
 
+from collections.abc import Callable
 from dataclasses import replace
 from itertools import pairwise
 
@@ -79,10 +80,17 @@ OPTIONS = (
 
 def draft(body: Body, options: Options) -> Pattern:
     """Raises BadInput when options contradict each other or the body."""
+    return draft_coat(GARMENT, body, options, lambda parts: parts)
+
+
+def draft_coat(
+    garment: Garment, body: Body, options: Options, edged: Callable[[Parts], Parts]
+) -> Pattern:
+    """A coat of whatever name; `edged` adds what its edges have beyond the wrap coat's. Raises BadInput."""
     block = _block(body, options)
-    parts = _with_closures(block, options, block_parts(block, options))
+    parts = edged(_with_closures(block, options, block_parts(block, options)))
     return finish(
-        GARMENT, body, options, block, parts,
+        garment, body, options, block, parts,
         _block, _clearances,
         notes=_notes(options), cautions=_cautions(body, options),
         extra={"overlap": options["overlap"], "neck_girth": _neck_edge(block)},
