@@ -1,6 +1,7 @@
 """The wardrobe: one module a garment, each reading like a cutter's notes."""
 
 from .apron_dress import GARMENT as apron_dress
+from .caftan import GARMENT as caftan
 from .cap import GARMENT as cap
 from .childs_gown import GARMENT as childs_gown
 from .cloak import GARMENT as cloak
@@ -10,9 +11,12 @@ from .hood import GARMENT as hood
 from .leg_wraps import GARMENT as leg_wraps
 from .mittens import GARMENT as mittens
 from .options import ChoiceOption, CountOption, LengthOption, Option
+from .thorsberg_trousers import GARMENT as thorsberg_trousers
 from .trousers import GARMENT as trousers
 from .tunic import GARMENT as tunic
 from .underdress import GARMENT as underdress
+from .viborg_shirt import GARMENT as viborg_shirt
+from .wide_trousers import GARMENT as wide_trousers
 from .wrap_coat import GARMENT as wrap_coat
 
 
@@ -30,6 +34,7 @@ GARMENTS = wardrobe(
     apron_dress, underdress, tunic, trousers, wrap_coat, hood, cloak, leg_wraps, cap, head_scarf,
     childs_gown,
     mittens,
+    caftan, wide_trousers, viborg_shirt, thorsberg_trousers,
 )
 
 __all__ = [

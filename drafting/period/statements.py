@@ -27,7 +27,8 @@ from .places import GROUPS, RANKS, REGIONS, Years
 Verdict = Literal["right", "unusual", "wrong", "note"]
 Sureness = Literal["sure", "likely", "disputed"]
 
-FILES = ("garments", "cloth", "colours", "finishing", "hands_and_feet")
+FILES = ("garments", "cloth", "colours", "finishing", "hands_and_feet",
+         "finds")
 COMMON_PRACTICE = "common practice, no source"
 FROM_MEMORY = "from memory: "
 
