@@ -5,6 +5,7 @@ cutting, a length shrinks on the bolt and the pieces keep their size; cut unwash
 cut larger, so that the garment comes right at its first wash.
 """
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
@@ -26,6 +27,8 @@ MOST_SHRINKAGE = 0.25
 USUAL_WIDTH, USUAL_LINING = 1500.0, 1400.0
 """mm between the edges, where nothing is said: of the main cloth, and of the linen that lines it.
 common practice, no source."""
+
+_OF_A_LENGTH = re.compile(r"\s*(?:\ba|\bper|/)\s*([a-z]+)$", re.IGNORECASE)
 
 PIECING = {"when-needed": 1.0, "two-thirds": 2 / 3, "half": 1 / 2}
 """The part of the cloth's width that a piece may take before it is pieced."""
@@ -198,8 +201,8 @@ class _Reader:
             )
         return value / 100
 
-    def amount(self, name: str, title: str) -> float | None:
-        text = self.text(name).replace(",", ".")
+    def amount(self, name: str, title: str, text: str | None = None) -> float | None:
+        text = (self.text(name) if text is None else text).replace(",", ".")
         if not text:
             return None
         value = self._number(text)
@@ -207,6 +210,17 @@ class _Reader:
             self._wrong(name, f"{title}: “{text[:20]}” is not an amount such as 250.", 0.0)
             return None
         return value
+
+    def price(self) -> float | None:
+        """Of a metre: a bare amount, “24 a metre” or “22 a yard”."""
+        text = self.text("price")
+        of = _OF_A_LENGTH.search(text)
+        try:
+            length = parse_length(f"1 {of[1]}") if of else 1000.0
+        except LengthError:
+            of, length = None, 1000.0
+        price = self.amount("price", "Price", text[: of.start()] if of else text)
+        return price and price * 1000.0 / length
 
     def flag(self, name: str, default: bool) -> bool:
         text = self.text(name).lower()
@@ -269,7 +283,7 @@ def read_cloth(texts: Mapping[str, Any], unit: Unit = "cm", part: str = "main") 
         folded=reader.flag("folded", False),
         turned=reader.flag("turned", False),
         weight=reader.amount("weight", "Weight"),
-        price=reader.amount("price", "Price"),
+        price=reader.price(),
         piecing=reader.choice("piecing", PIECING),
         **{name: reader.text(name)[:LONGEST_TEXT] for name in LOOKS},
         remnants=reader.remnants(),

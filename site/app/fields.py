@@ -3,7 +3,7 @@
 import form
 from cloths import GREY, LENGTHS, part_and_name
 from impression import ImpressionFields
-from lengths import is_bare, with_unit
+from lengths import METRE, YARD, is_bare, price_kept, price_shown, with_unit
 from pyscript import document
 from safe import esc
 from telling import set_text, show
@@ -15,6 +15,7 @@ CLOTH_BOXES = [
     "cloth_shrinkage_weft", "cloth_weight", "cloth_price",
     "cloth_lining_width", "cloth_lining_on_hand", "cloth_name", "cloth_lining_name",
 ]
+PRICE = "cloth_price"
 CLOTH_LISTS = {"cloth_piecing": "when-needed", "cloth_lining_piecing": "when-needed"}
 # The ticks: their field, what it is when ticked, and what it is when nobody has touched it.
 CLOTH_TICKS = (
@@ -63,7 +64,7 @@ class Fields:
     def early(self):
         """What was typed before this program ran: [(holder, name, text)]."""
         return [
-            (box.getAttribute("data-in"), name, box.value)
+            (box.getAttribute("data-in"), name, self.kept(name, box.value))
             for name, box in self.inputs.items()
             if box.value
         ]
@@ -86,6 +87,8 @@ class Fields:
         self.show_age(draft)
         for name, box in self.inputs.items():
             text = draft.get(self.holder(name), name)
+            if name == PRICE:
+                text = price_shown(text, draft.unit)
             if box.value != text:
                 box.value = text
             self.dress(name, text)
@@ -102,8 +105,13 @@ class Fields:
         self.show_ranges(draft.unit)
         for name in GREY:
             self._attribute(name, "placeholder", GREY[name][draft.unit])
+        document.getElementById("price-of").textContent = YARD if draft.unit == "in" else METRE
         self.show_what_matters()
         self.impression.fill(draft)
+
+    def kept(self, name, text):
+        """What is typed into a field, as the draft keeps it."""
+        return price_kept(text, self._session.draft.unit) if name == PRICE else text
 
     def holder(self, name):
         """Which texts of a draft the field belongs to."""

@@ -37,7 +37,7 @@ class Filling:
         session, name, holder = self._session, box.id, box.getAttribute("data-in")
         draft = session.draft
         session.touched.add(name)
-        draft.put(holder, name, box.value)
+        draft.put(holder, name, self._fields.kept(name, box.value))
         if holder == "measurements" and not draft.measured:
             draft.measured = today()
             by_id("measured").value = draft.measured

@@ -1,5 +1,6 @@
 """Who is shown, and what the cloth looks like: these fields, and the pictures in the cloth's colour."""
 
+from lengths import METRE, with_unit
 from pyscript import document
 from safe import esc
 from telling import by_id, set_html, set_text
@@ -10,7 +11,7 @@ LISTS = (
 )
 CLOTH_MORE = (  # what is folded away of the main cloth, in words
     ("washed_first", "cut before its first wash"), ("selvedge", "selvedge %s"), ("weight", "%s g/m²"),
-    ("price", "%s a metre"), ("turned", "also across the grain"), ("piecing", "in narrower parts"),
+    ("price", "%s"), ("turned", "also across the grain"), ("piecing", "in narrower parts"),
 )
 PLANT_FIBRES = ("linen", "hemp", "nettle", "cotton", "half-linen", "viscose")
 TINTED = ("stage", "bar", "lay-picture", "enlarged-picture", "chalk")
@@ -86,8 +87,8 @@ def _kind_of_cloth(texts):
 
 
 def _more_of_cloth(texts):
-    said = [words % texts[name].strip() if "%s" in words else words
-            for name, words in CLOTH_MORE if name in texts]
+    said = [words % (with_unit(texts[name], METRE, "") if name == "price" else texts[name].strip())
+            if "%s" in words else words for name, words in CLOTH_MORE if name in texts]
     return ", ".join(said) or "as usual"
 
 

@@ -51,3 +51,20 @@ def under(texts, before, after, lengths):
         name: without_unit(with_unit(texts[name], before), after) if name in lengths else texts[name]
         for name in texts
     }
+
+
+METRE, YARD = " a metre", " a yard"
+
+
+def price_kept(text, unit):
+    """A price of the length that a shop with such a tape sells by, as it is kept: bare, of a metre."""
+    return text.strip() + YARD if unit == "in" and is_bare(text) else text
+
+
+def price_shown(text, unit):
+    """The price again as it was typed: bare where it is of the length that goes with the tape."""
+    mine, other = (YARD, METRE) if unit == "in" else (METRE, YARD)
+    text = text.strip()
+    if text.endswith(mine) and is_bare(text[: -len(mine)]):
+        return text[: -len(mine)]
+    return text + other if unit == "in" and is_bare(text) else text

@@ -305,8 +305,12 @@ def test_what_stands_grey_is_in_the_unit_of_the_tape(phone):
     assert grey["cloth_width"] == "59" and grey["cloth_selvedge"] == "3/8"
     assert grey["bust_girth"] == "36 1/4" and grey["seam_allowance"] == "1"
     assert not [text for text in grey.values() if "/16" in text and " " in text], grey
+    assert phone.page.text_content('label[for="cloth_price"]') == "Price of a yard"
+    phone.type(cloth_price="22")
     phone.pick("unit", "cm")
     assert phone.page.get_attribute("#cloth_width", "placeholder") == "150"
+    assert phone.page.text_content('label[for="cloth_price"]') == "Price of a metre"
+    assert phone.typed("cloth_price") == "22 a yard", "the price keeps its meaning"
 
 
 def test_a_booklet_has_the_chalk_plan_of_a_lay_on_cloth_of_which_nothing_was_said(laid):

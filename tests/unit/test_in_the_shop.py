@@ -18,6 +18,7 @@ from drafting.kit.shopping import shop
 from drafting.period.things import THINGS
 from drafting.requests.catalogue import describe
 from drafting.sewing.cloths import HANDLED_AS
+from drafting.words.problems import BadInput
 from tests.terminal import run
 
 UNITS = {"cm": 100.0, "in": 914.4 / 8}  # mm: 10 cm; a yard is 914.4 mm (agreement of 1959), its eighth
@@ -30,6 +31,16 @@ def test_washed_and_squared_there_is_enough_and_no_mark_to_spare(length, shrinks
     assert bought * (1 - shrinks) - 50 >= length - 0.1
     assert (bought - UNITS[unit]) * (1 - shrinks) - 50 < length + 0.1
     assert bought / UNITS[unit] == pytest.approx(round(bought / UNITS[unit]))
+
+
+@pytest.mark.parametrize(("typed", "of_a_yard"), [
+    ("22 a yard", 22), ("22/yd", 22), ("22,5 per yard", 22.5), ("10 a foot", 30), ("100 a metre", 91.44)])
+def test_a_price_is_of_the_length_that_is_said(typed, of_a_yard):
+    """source: the agreement of 1959: a yard is 0.9144 m, and three feet."""
+    assert read_cloth({"price": typed}).price_of(914.4) == pytest.approx(of_a_yard)
+    assert read_cloth({"price": "100"}) == read_cloth({"price": "100 a metre"})
+    with pytest.raises(BadInput, match="is not an amount such as 250"):
+        read_cloth({"price": "5 a parrot"})
 
 
 @pytest.mark.parametrize(("mm", "unit", "said"), [

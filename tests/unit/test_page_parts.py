@@ -1,5 +1,6 @@
 """The page's parts that need no browser: the table at work, news, the catalogue, changes with a way back."""
 
+import re
 from types import SimpleNamespace
 
 import pytest
@@ -30,6 +31,21 @@ def described():
 @pytest.fixture(scope="module")
 def catalogue(described):
     return Catalogue(described)
+
+
+# --- The form --------------------------------------------------------------------------------------
+
+
+def test_every_option_says_beside_its_field_what_it_is_and_is_no_longer_than_is_read(described):
+    """common practice, no source: one line or two of a phone's, which hold some 45 letters each."""
+    for garment in described["garments"]:
+        options = [{**option, "choices": list(option.get("choices", {}).items())}
+                   for option in garment["options"]]
+        shown = form.options_html({**garment, "options": options})
+        for option in options:
+            said = shown.split(f'id="{option["name"]}-how">')[1].split("</p>")[0]
+            said = re.sub("<[^>]*>", "", said)
+            assert said.endswith(".") and 10 <= len(said) <= 90, (garment["name"], option["name"], said)
 
 
 # --- News ----------------------------------------------------------------------------------------
