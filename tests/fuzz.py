@@ -53,9 +53,9 @@ TEXTS = (*LENGTHS, *(text for text in NAMES.values() if len(text) < 10_000))
 CLOTH = {
     "width": ("150 cm", "60cm", "140", "22 in", "30 cm", "9 m"), "selvedge": ("1 cm", "0", "3 cm"),
     "on_hand": ("3 m", "60 cm", "20 m"), "shrinkage_warp": ("6", "0", "25"), "shrinkage_weft": ("3", "12"),
-    "nap": ("yes", "no", "true"), "folded": ("yes", "no"), "weight": ("320", "1"), "price": ("24", "0.01"),
-    "piecing": ("when-needed", "two-thirds", "half"), "fibre": ("wool", "linen", "silk", "cotton"),
-    "weave": ("tabby", "twill"),
+    "nap": ("yes", "no", "true"), "folded": ("yes", "no"), "weight": ("320", "1"),
+    "price": ("24", "22 a yard"), "piecing": ("when-needed", "two-thirds", "half", "from-hand"),
+    "fibre": ("wool", "linen", "silk", "cotton"), "weave": ("tabby", "twill"),
     "colour": tuple(DYES), "two_sided": ("yes", "no"), "washed_first": ("yes", "no"), "name": ("wool",),
 }
 

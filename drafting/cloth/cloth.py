@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from ..geometry import bounds
 from ..words.problems import BadInput, Problem
 from ..words.units import LengthError, Unit, parse_length
 from ..words.wording import said, writable
@@ -30,8 +31,10 @@ common practice, no source."""
 
 _OF_A_LENGTH = re.compile(r"\s*(?:\ba|\bper|/)\s*([a-z]+)$", re.IGNORECASE)
 
-PIECING = {"when-needed": 1.0, "two-thirds": 2 / 3, "half": 1 / 2}
-"""The part of the cloth's width that a piece may take before it is pieced."""
+FROM_HAND = "from-hand"
+PIECING = {"when-needed": 1.0, "two-thirds": 2 / 3, "half": 1 / 2, FROM_HAND: 1.0}
+"""The part of the cloth's width that a piece may take before it is pieced. FROM_HAND: also what is wider than
+any piece that is there already, of those long enough for it."""
 
 
 @dataclass(frozen=True)
@@ -93,9 +96,13 @@ class Cloth:
         """mm that a piece may be wide with its allowances, as it is drafted."""
         return self.lay_width / self.enlarge[0]
 
-    @property
-    def wished_width(self) -> float:
-        """mm that a piece that can be pieced should be wide at most."""
+    def wished_width(self, length: float) -> float:
+        """mm that a piece that can be pieced, so long with its allowances, should be wide at most."""
+        if self.piecing == FROM_HAND:
+            across, along = self.enlarge
+            boxes = [bounds(piece.outline) for piece in self.remnants]
+            wide = [(x1 - x0) / across for x0, y0, x1, y1 in boxes if y1 - y0 >= length * along]
+            return min(self.piece_width, max(wide, default=self.piece_width))
         return self.piece_width * PIECING[self.piecing]
 
     @property

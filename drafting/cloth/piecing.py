@@ -5,7 +5,7 @@ and back agree; another on one side. What stays keeps as much of the usable widt
 pieced on lies at its sides, where it shows least; that is never narrower than fingers can fell.
 """
 
-from collections.abc import Container, Iterator
+from collections.abc import Callable, Container, Iterator
 from dataclasses import replace
 from typing import Literal
 
@@ -33,22 +33,23 @@ ALIKE = "on both sides alike"
 
 
 def fit_to_width(
-    pattern: Pattern, usable_width: float, cloth: str = "main", wish: float | None = None,
-    folded: bool = False,
+    pattern: Pattern, usable_width: float, cloth: str = "main",
+    wish: Callable[[float], float] | None = None, folded: bool = False,
 ) -> Pattern:
     """The pattern with every piece of the cloth named no wider than `usable_width` with allowances.
 
     On `folded` cloth a piece that is its own mirror image may lie on the fold, and be twice as wide.
-    Pieces wider than `wish` are pieced too, to save cloth, where they can be. Notes name the pieces
-    that were pieced, and how. Raises BadInput when one that must be pieced cannot be, saying why.
+    Pieces wider than their length's `wish` are pieced too, to save cloth, where they can be. Notes name the
+    pieces that were pieced, and how. Raises BadInput when one that must be pieced cannot be, saying why.
     """
     whole: set[str] = set()
     while True:
-        wide = _too_wide(pattern, cloth, usable_width, folded)
+        wide = _too_wide(pattern, cloth, lambda _: usable_width, folded)
         limit, why = usable_width, f"more than the cloth's {said(usable_width)}: it is pieced"
         if wide is None and wish is not None:
             wide = _too_wide(pattern, cloth, wish, folded, whole)
-            limit, why = wish, "and pieced to save cloth"
+            limit = wish(_length(wide)) if wide else usable_width
+            why = "and pieced to save cloth"
         if wide is None:
             return pattern
         try:
@@ -64,13 +65,14 @@ def fit_to_width(
 
 
 def _too_wide(
-    pattern: Pattern, cloth: str, width: float, folded: bool, but: Container[str] = ()
+    pattern: Pattern, cloth: str, width: Callable[[float], float], folded: bool, but: Container[str] = ()
 ) -> Piece | None:
-    """The first piece of the cloth named that is wider than `width`, or twice that on the fold."""
+    """The first piece of the cloth named that is wider than `width` of its length, or twice that on the
+    fold."""
     return next((
         p for p in pattern.pieces
-        if p.cloth == cloth and p.name not in but and _excess(p, width) > 0.05
-        and not (folded and _excess(p, 2 * width) <= 0.05 and half_of(p))
+        if p.cloth == cloth and p.name not in but and _excess(p, width(_length(p))) > 0.05
+        and not (folded and _excess(p, 2 * width(_length(p))) <= 0.05 and half_of(p))
     ), None)
 
 
@@ -83,6 +85,11 @@ def half_of(piece: Piece) -> tuple[Point, ...] | None:
 def _width(piece: Piece) -> float:
     left, _, right, _ = bounds(piece.cutting_line)
     return right - left
+
+
+def _length(piece: Piece) -> float:
+    _, top, _, bottom = bounds(piece.cutting_line)
+    return bottom - top
 
 
 def _excess(piece: Piece, usable_width: float) -> float:

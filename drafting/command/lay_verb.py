@@ -52,7 +52,8 @@ def add_cloth_arguments(parser: argparse.ArgumentParser) -> None:
                        help="pieces of it that are there already: each its corners line by line, across and "
                        "down, or “60 × 90”; an empty line between two")
     group.add_argument("--piecing", choices=tuple(PIECING),
-                       help="no piece wider than this part of the cloth, to save cloth (when-needed)")
+                       help="no piece wider than this part of the cloth, or than what there is of it "
+                       "(when-needed)")
     group.add_argument("--save-cloth", action="store_true", default=None,
                        help="also tries what would save cloth: each trial takes as long as the lay")
     group.add_argument("--seconds", type=float, default=5.0, help="to search for a shorter lay (5)")

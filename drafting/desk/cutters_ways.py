@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Any
 
-from ..cloth.cloth import field_of
+from ..cloth.cloth import FROM_HAND, field_of
 from ..garments.options import ChoiceOption, OptionValue, as_typed
 from ..lay.bolt import may_lie_across
 from ..words.units import Unit, format_number
@@ -152,6 +152,9 @@ def _pieced(drafted: Draft) -> Iterator[Move]:
     for part in drafted.parts if drafted.order.cloths else ():
         if drafted.order.cloth(part).piecing != NEEDED:
             continue
+        if drafted.order.cloth(part).remnants:
+            yield Move(_whose(part, "pieces joined from what is there already"),
+                       (Setting("piecing", FROM_HAND, part),), WORTH_PIECING)
         for name, words in PIECED.items():
             whose = "Pieces" if part == MAIN else f"Pieces of the {part}"
             yield Move(f"{whose} no wider than {words} the cloth", (Setting("piecing", name, part),),

@@ -174,6 +174,26 @@ def test_the_rest_of_a_pair_is_cut_the_other_way_round_from_the_bolt():
         assert sorted(way for name, way in placed if name == title) == [False, True], title
 
 
+def test_a_garment_s_pieces_are_joined_across_pieces_of_cloth_where_that_is_asked_for():
+    """source: plane arithmetic: what is 35 cm wide holds no body of some 60, but its parts."""
+    strips = {f"remnant_{n}": f"strip {n} | 35 × 260" for n in range(1, 8)}
+    order = {**TUNIC, "cloth": strips}
+    whole, joined = (draft_of({**order, "cloth": {**strips, "piecing": how}})
+                     for how in ("when-needed", "from-hand"))
+    assert not [piece for piece in whole.pattern.pieces if "piecing" in piece.name]
+    assert len(joined.pattern.seams) > len(whole.pattern.seams) and not joined.failing
+    for drafted, everything in ((whole, False), (joined, True)):
+        cloth = drafted.order.cloth("main")
+        bolt = lay_on_bolt([ToCut(drafted.pattern)], cloth, max_rounds=1)
+        assert (bolt.cut_length == 0) is everything
+    (body,) = [piece for piece in whole.pattern.pieces if piece.name == "body"]
+    parts = [piece for piece in joined.pattern.pieces if piece.name.startswith("body")]
+    sewn = [Polygon(corners(piece.outline.polygon)) for piece in (body, *parts)]
+    assert sum(one.area for one in sewn[1:]) == pytest.approx(sewn[0].area, rel=1e-3)
+    assert max(Polygon(corners(p.cutting_line)).bounds[2] - Polygon(corners(p.cutting_line)).bounds[0]
+               for p in joined.pattern.pieces) <= 350.1
+
+
 def test_the_same_pieces_give_the_same_lay():
     one, other = (cut("apron-dress", remnant_1=RAG, remnant_2="60 x 90") for _ in range(2))
     assert [lay.layout.placements for lay in one.on_hand] == [lay.layout.placements for lay in other.on_hand]
