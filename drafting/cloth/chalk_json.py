@@ -1,8 +1,11 @@
 """chalk-plan.json: the numbers of a chalk plan as they are printed, for whoever draws it with something else.
 
     {"format": "ellwand-chalk-plan", "version": 1, "unit": "mm", "printed_in": "cm",
-     "plans": [{"cloth": "main", "width": 1500.0, "length": 2061.0, "folded": false, "marks": 38,
-                "pieces": [PIECE, …]}]}
+     "plans": [{"cloth": "main", "part": "main", "width": 1500.0, "length": 2061.0, "folded": false,
+                "marks": 38, "pieces": [PIECE, …]}]}
+
+`part` is which of the garment's cloths is cut, `cloth` the name of the piece of it that is there already, of
+the bolt the part again: two parts may have pieces of one name.
 
 Lengths are mm and have been rounded as they are printed. x runs across from the left selvedge, y down from
 the cut end. A PIECE with numbers of its own, and its lines:
@@ -42,6 +45,7 @@ It is the other drawn again: x negated where `over`, then both x and y where `tu
 `mark` comes to (x, y), or to the piece's own mark `at`. `without` are marks that are not copied.
 """
 
+from collections.abc import Sequence
 from typing import Any
 
 from .chalk import ChalkLine, ChalkPiece, ChalkPlan, Stroke, Twin
@@ -50,19 +54,20 @@ FORMAT = "ellwand-chalk-plan"
 VERSION = 1
 
 
-def as_json(plans: dict[str, ChalkPlan]) -> dict[str, Any]:
-    """The plans of a garment's cloths by part, or of a bolt, at least one."""
-    unit = next(iter(plans.values())).unit
+def as_json(plans: Sequence[tuple[str, ChalkPlan]]) -> dict[str, Any]:
+    """The plans of a garment's cloths, or of a bolt, each with the part that is cut; at least one."""
+    _, first = plans[0]
     return {
-        "format": FORMAT, "version": VERSION, "unit": "mm", "printed_in": unit,
-        "plans": [_plan(part, plan) for part, plan in plans.items()],
+        "format": FORMAT, "version": VERSION, "unit": "mm", "printed_in": first.unit,
+        "plans": [_plan(part, plan) for part, plan in plans],
     }
 
 
 def _plan(part: str, plan: ChalkPlan) -> dict[str, Any]:
     return {
-        "cloth": part, "width": round(plan.width, 3), "length": round(plan.length, 3),
-        "folded": plan.folded, "marks": plan.count, "pieces": [_piece(piece) for piece in plan.pieces],
+        "cloth": plan.cloth or part, "part": part, "width": round(plan.width, 3),
+        "length": round(plan.length, 3), "folded": plan.folded, "marks": plan.count,
+        "pieces": [_piece(piece) for piece in plan.pieces],
     }
 
 

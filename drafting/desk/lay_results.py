@@ -278,8 +278,8 @@ def lay_files(
     files["chalk-plan.pdf"] = chalk_plan_pdf(
         _drawings(planned), paper=sheet, title=title, name=name
     )
-    plans = {lay.piece.name if lay.piece else lay.part: plan for lay, plan in planned}
-    told = json.dumps(chalk_plan_json(plans), ensure_ascii=False, indent=1)
+    plans = chalk_plan_json([(lay.part, plan) for lay, plan in planned])
+    told = json.dumps(plans, ensure_ascii=False, indent=1)
     return {**files, "chalk-plan.json": told.encode()}
 
 

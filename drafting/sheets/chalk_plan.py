@@ -15,7 +15,7 @@ from ..lay.layout import Layout
 from ..words.units import format_length
 from .chalk_words import PieceWords, before_you_start, piece_words
 from .ink import MM, Ink, prepare_reportlab, printed_width, wrapped
-from .laid_cloth import laid_insides, shown_points
+from .laid_cloth import hands_end, laid_insides, shown_points
 from .paper import MARGIN, Paper
 from .text import clean
 
@@ -167,8 +167,11 @@ def _draw_lay(
 ) -> None:
     """Fitted into `width` by `height` mm below the corner."""
     plan, layout, cloth = lay.plan, lay.layout, lay.cloth
-    full = cloth.laid_width
-    scale = min(width / full, height / layout.length)
+    full, size = cloth.laid_width, 2.6
+    hand = hands_end(layout, cloth, plan.unit)
+    end = hand.at if hand else None
+    shown = max(layout.length, end or 0.0)
+    scale = min(width / full, (height - (1.4 * size if hand else 0.0)) / shown)
     left, top = corner[0] + (width - full * scale) / 2, corner[1]
 
     def at(x: float, y: float) -> Point:
@@ -180,21 +183,24 @@ def _draw_lay(
             pen.polygon(tuple(at(*p) for p in ring))
             pen.stroke()
     else:
-        ink.rect(left, top, full * scale, layout.length * scale, 0.3)
+        ink.rect(left, top, full * scale, shown * scale, 0.3)
     if cloth.folded:
         pen = ink.plain_pen(0.9)
-        pen.line(at(full, 0), at(full, layout.length))
+        pen.line(at(full, 0), at(full, shown))
         pen.stroke()
     rims = [] if lay.piece else [cloth.selvedge, *(() if cloth.folded else (full - cloth.selvedge,))]
     for x in rims:
         pen = ink.plain_pen(0.15, (1.0, 1.0))
-        pen.line(at(x, 0), at(x, layout.length))
+        pen.line(at(x, 0), at(x, shown))
+        pen.stroke()
+    if end is not None:
+        pen = ink.plain_pen(0.9, (4.0, 1.5))
+        pen.line(at(0, end), at(full, end))
         pen.stroke()
     for placement in layout.placements:
         pen = ink.plain_pen(0.35)
         pen.polygon(tuple(at(x + cloth.selvedge, y) for x, y in placement.outline))
         pen.stroke()
-    size = 2.6
     for piece in plan.pieces:
         _draw_insides(ink, piece, full, at)
         corners = shown_points(piece, piece.true.outline, Point(0.0, 0.0), full)
@@ -213,8 +219,10 @@ def _draw_lay(
     ink.text(
         f"{format_length(full, plan.unit)} {'to the fold, the heavy line' if cloth.folded else 'wide'}, "
         f"{format_length(layout.length, plan.unit)} long",
-        left, top + layout.length * scale + size * 1.4, size,
+        left, top + shown * scale + size * 1.4, size,
     )
+    if hand:
+        ink.text(hand.words, left, top + shown * scale + size * 2.8, size)
 
 
 def _draw_insides(ink: Ink, piece: ChalkPiece, full: float, at: Callable[[float, float], Point]) -> None:

@@ -68,6 +68,26 @@ class LaidMark:
 
 
 @dataclass(frozen=True)
+class HandsEnd:
+    """The end of the cloth on hand: `at` mm from the cut end, None where that is too far off to draw; whether
+    the lay goes on beyond it; and that said."""
+
+    at: float | None
+    short: bool
+    words: str
+
+
+def hands_end(layout: Layout, cloth: Cloth, unit: Unit) -> HandsEnd | None:
+    """None where nobody said how much there is."""
+    hand = cloth.cut_length_on_hand()
+    if hand is None:
+        return None
+    over = hand - layout.length
+    near = over <= SHOWN_BEYOND * layout.length
+    return HandsEnd(hand if near else None, over < -0.05, _on_hand_in_words(over, near, unit))
+
+
+@dataclass(frozen=True)
 class LaidCloth:
     """`letters` is the size of the words; `marks` are those of each piece, with its title. Of cloth on hand
     `end` is its end, where that is near, `wanting` what the lay takes beyond it, and `on_hand` says so. Of
@@ -101,11 +121,9 @@ def laid_cloth(
     width, length, edge = cloth.laid_width, layout.length, cloth.selvedge
     size = max(width, length / 3) * LETTERS
     margin, head = size * 0.6, size * 1.8
-    hand = cloth.cut_length_on_hand()
-    over = hand - length if hand is not None else 0.0
-    near = hand is not None and over <= SHOWN_BEYOND * length
-    shown = max(length, hand) if hand is not None and near else length
-    right, bottom = margin + width, head + shown
+    hand = hands_end(layout, cloth, unit)
+    end = hand.at if hand else None
+    right, bottom = margin + width, head + max(length, end or 0.0)
     rims = [] if not edge else [margin] if cloth.folded else [margin, right - edge]
     wide = "to the fold, at the right," if cloth.folded else "wide"
     heading = f"{format_length(width, unit)} {wide} × {format_length(length, unit)} long"
@@ -116,7 +134,7 @@ def laid_cloth(
     return LaidCloth(
         title=f"Lay: {len(layout.placements)} pieces on {on_what}",
         width=width + 2 * margin,
-        height=bottom + margin + (size * 1.2 if hand is not None else 0.0),
+        height=bottom + margin + (size * 1.2 if hand else 0.0),
         letters=size,
         cloth=(margin, head, right, bottom),
         selvedges=tuple((x, head, x + edge, bottom) for x in rims),
@@ -130,11 +148,10 @@ def laid_cloth(
         ),
         marks=tuple(_marks(plan, Point(margin, head), size)) if plan else (),
         rings=tuple(tuple(p + Point(margin, head) for p in ring) for ring in rings),
-        end=(Point(margin, head + hand), Point(right, head + hand)) if hand is not None and near else None,
-        wanting=(margin, head + hand, right, bottom) if hand is not None and over < -0.05 else None,
-        on_hand=None if hand is None else _line_of_words(
-            _on_hand_in_words(over, near, unit), Point(margin + width / 2, bottom + size * 1.2), size,
-            width + 2 * margin),
+        end=None if end is None else (Point(margin, head + end), Point(right, head + end)),
+        wanting=(margin, head + end, right, bottom) if hand and hand.short and end is not None else None,
+        on_hand=_line_of_words(hand.words, Point(margin + width / 2, bottom + size * 1.2), size,
+                               width + 2 * margin) if hand else None,
     )
 
 

@@ -1,6 +1,8 @@
 """The lay as the page shows it: read at arm's length on a phone, and with the end of the cloth one has."""
 
 import re
+from dataclasses import replace
+from io import BytesIO
 from xml.etree import ElementTree
 
 import pytest
@@ -8,8 +10,10 @@ import pytest
 from drafting.cloth.cloth import Cloth
 from drafting.desk.lay_results import plan_of
 from drafting.lay.bolt import ToCut, lay_on_bolt
+from drafting.sheets.chalk_plan import LayDrawing, chalk_plan_pdf
 from drafting.sheets.lay_file import lay_file_svg
 from drafting.sheets.lay_picture import lay_svg
+from drafting.sheets.paper import PAPERS
 from tests.wardrobe import draft
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -86,3 +90,23 @@ def test_the_file_shows_the_end_as_well():
     (line,) = of(file, "path", "end")
     top = float(of(file, "rect", "cloth")[0].get("y"))
     assert f"{top + 1500:.3f}" in line.get("d") or f"{top + 1500:g}" in line.get("d")
+
+
+def test_the_printed_plan_shows_where_the_cloth_on_hand_ends():
+    """Read by pdfplumber: how far down the cloth's box the heavy line lies."""
+    pdfplumber = pytest.importorskip("pdfplumber")
+    bolt, _ = picture("apron-dress")
+    for on_hand, says in ((1500.0, "ends "), (bolt.cut_length + 200, "ends here, 20 cm left over"),
+                          (20_000.0, "goes on for "), (None, "")):
+        lay = LayDrawing(plan_of(bolt, "cm"), bolt.layout, replace(bolt.cloth, on_hand=on_hand))
+        with pdfplumber.open(BytesIO(chalk_plan_pdf([lay], paper=PAPERS["A4"], title=""))) as pdf:
+            page = pdf.pages[0]
+            cloth = max(page.rects, key=lambda rect: rect["height"])
+            lines = [line["top"] for line in page.lines if line["linewidth"] > 2]
+            text = page.extract_text()
+        assert f"The cloth on hand {says}" in text if says else "The cloth on hand" not in text
+        scale = cloth["width"] / bolt.cloth.width
+        drawn = on_hand if on_hand and on_hand < 10_000 else None
+        assert [(top - cloth["top"]) / scale for top in lines] == pytest.approx([drawn] if drawn else [], abs=3)
+        assert cloth["height"] / scale == pytest.approx(max(drawn or 0, bolt.cut_length), abs=3)
+        assert page.height - cloth["bottom"] > 30, "the words under it are on the page"

@@ -115,6 +115,8 @@ def test_the_warp_runs_down_a_piece_as_it_does_down_the_bolt():
 def test_what_is_chalked_on_a_piece_is_measured_from_its_own_edges():
     bolt = cut("tunic", remnant_1=RAG, remnant_2="60 x 90")
     told = json.loads(lay_files([bolt], "cm", title="", name=None)["chalk-plan.json"])
+    assert [(plan["part"], plan["cloth"]) for plan in told["plans"]] == [
+        ("main", "brown rag"), ("main", "piece 2"), ("main", "main")]
     plans = {plan["cloth"]: Redrawn(plan) for plan in told["plans"]}
     lay = next(lay for lay in bolt.on_hand if lay.piece.name == "piece 2")
     for piece in plan_of(lay, "cm").pieces:
@@ -127,6 +129,20 @@ def test_what_is_chalked_on_a_piece_is_measured_from_its_own_edges():
     titles = [piece["title"] for piece in told["chalk"]["pieces"]]
     assert len(set(titles)) == len(titles) == sum(len(lay.layout.placements) for lay in (*bolt.on_hand, bolt))
     assert f">{len(titles) - len(bolt.layout.placements) + 1}. " in told["picture"], "numbers go on"
+
+
+def test_pieces_of_two_cloths_that_have_one_name_have_a_plan_each():
+    order = [ToCut(draft("hood", {"lining": "full"}), "Ada")]
+    bolts = [lay_on_bolt(order, read_cloth({"remnant_1": size}, part=part), part=part, max_rounds=1)
+             for part, size in (("main", "120 x 120"), ("lining", "110 x 130"))]
+    told = json.loads(lay_files(bolts, "cm", title="", name=None)["chalk-plan.json"])
+    found = {(plan["part"], plan["cloth"]): plan for plan in told["plans"]}
+    assert set(found) == {("main", "piece 1"), ("main", "main"), ("lining", "piece 1"), ("lining", "lining")}
+    for bolt in bolts:
+        plan = found[bolt.part, "piece 1"]
+        assert (plan["width"], len(plan["pieces"])) == (
+            bolt.on_hand[0].layout.width, len(bolt.on_hand[0].layout.placements))
+        assert plan["pieces"]
 
 
 def test_what_finds_no_place_is_named_and_what_is_left_is_said_and_can_be_typed_again():
