@@ -66,7 +66,7 @@ OPTIONS = (
     ChoiceOption("ties", "Ties", "Tapes at the jaws, tied under the chin.", "as-fits",
                  {"as-fits": "ties, but none for a small child", "tapes": "ties",
                   "none": "no ties"}),
-    LengthOption("tie_length", "Length of each tie", "Finished.", 350.0, 100, 700,
+    LengthOption("tie_length", "Length of each tie", "From the jaw to its end, finished.", 350.0, 100, 700,
                  when=(Chosen("ties", ("as-fits", "tapes")),)),
     LengthOption("seam_allowance", "Seam allowance", "Beyond the sewing line.",
                  12.0, 5, 40, "Allowances"),

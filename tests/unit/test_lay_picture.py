@@ -107,6 +107,7 @@ def test_the_printed_plan_shows_where_the_cloth_on_hand_ends():
         assert f"The cloth on hand {says}" in text if says else "The cloth on hand" not in text
         scale = cloth["width"] / bolt.cloth.width
         drawn = on_hand if on_hand and on_hand < 10_000 else None
-        assert [(top - cloth["top"]) / scale for top in lines] == pytest.approx([drawn] if drawn else [], abs=3)
+        ends = [(top - cloth["top"]) / scale for top in lines]
+        assert ends == pytest.approx([drawn] if drawn else [], abs=3)
         assert cloth["height"] / scale == pytest.approx(max(drawn or 0, bolt.cut_length), abs=3)
         assert page.height - cloth["bottom"] > 30, "the words under it are on the page"
