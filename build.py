@@ -190,7 +190,7 @@ def add_page(target: Path) -> None:
     for pattern in ("core*.js", "error-*.js"):  # the error plugin is fetched even to be told "no"
         for path in pyscript.glob(pattern):
             shutil.copy(path, target / "pyscript")
-    for name in ("link.py", "migrations.py", "texts.py"):
+    for name in ("link.py", "lives.py", "migrations.py", "texts.py"):
         shutil.copy(ROOT / "drafting" / "both" / name, target / "app")
     run(python(), PREPARE / "prerender.py", target, *filter(None, [compiler()]))
     run(tool("node"), PREPARE / "tryout.mjs", target)

@@ -74,7 +74,7 @@ if (ellwand.recall(`ellwand ${ellwand.home}`) || location.hash.includes("&"))
 // Each part of the page has its address: Back and Forward go through them, and a reload, or the next visit,
 // comes back to the one that was shown last. Where a draft is kept in the address, the part is only in the
 // browser's history.
-const PARTS = ["wearer", "garment", "pieces", "cutting", "chalking", "sewing", "kit", "take-away"];
+const PARTS = ["wearer", "garment", "pieces", "cutting", "chalking", "sewing", "try-on", "kit", "take-away"];
 const lastPart = `ellwand ${ellwand.home} part`;
 const part = () => document.documentElement.dataset.part;
 const markPart = () => {

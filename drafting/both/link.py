@@ -7,14 +7,17 @@ imports nothing and keeps to the plainest Python. It ends in `end`, so that a li
 noticed; a link typed by hand may leave out `v` and `end`.
 """
 
-VERSION = 3
+VERSION = 4
 EARLIER = ("1", "2")
+UNFITTED = "3"
+"""What a link without the changes of a try-on says still, so that earlier Ellwands read it."""
 UNDER_THE_ARMS = ("bust_girth", "upper_chest_girth")
 """What version 1 called the girth under the arms, and what it is called now."""
 
 LONGEST = 8000
 _PLAIN = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_.,/~"
 CLOTH = "cloth_"
+FIT = "fit_"
 _RULES = "rules="
 _SETTINGS = ("unit", "name", "paper", "sex", "age_months", "year", "region", "rank", "rules")
 
@@ -23,11 +26,12 @@ def write_link(draft):
     """The fragment, without its #, for a draft.
 
     `draft` holds `garment`, `measurements`, `options` and `cloth` (name → text as typed; a cloth's
-    names begin with CLOTH), and perhaps `unit` and further settings, among them the impression:
-    `year`, `region`, `rank` and `rules`, which is a group's house rules as link text. Empty texts are
-    left out; so is `name` unless it is given.
+    names begin with CLOTH), perhaps `taken_up` (what a try-on changed, by place), and perhaps `unit` and
+    further settings, among them the impression: `year`, `region`, `rank` and `rules`, which is a group's
+    house rules as link text. Empty texts are left out; so is `name` unless it is given.
     """
-    parts = [_encode(draft["garment"]), f"v={VERSION}"]
+    taken_up = draft.get("taken_up") or {}
+    parts = [_encode(draft["garment"]), f"v={VERSION if taken_up else UNFITTED}"]
     for key in _SETTINGS:
         if draft.get(key):
             parts.append(f"{key}={_encode(draft[key])}")
@@ -36,6 +40,7 @@ def write_link(draft):
         for key in texts:
             if texts[key].strip():
                 parts.append(f"{_encode(key)}={_encode(texts[key].strip())}")
+    parts += [f"{FIT}{_encode(place)}={_encode(taken_up[place])}" for place in sorted(taken_up)]
     parts.append("end")
     return "&".join(parts)
 
@@ -93,6 +98,8 @@ def read_link(fragment, measures, garments, before=None):
             draft["measurements"][key] = text
         elif key.startswith(CLOTH):
             draft.setdefault("cloth", {})[key] = text
+        elif key.startswith(FIT):
+            draft.setdefault("taken_up", {})[key[len(FIT):]] = text
         else:
             draft["options"][key] = text
     old, new = UNDER_THE_ARMS
@@ -101,7 +108,7 @@ def read_link(fragment, measures, garments, before=None):
     if before and version in EARLIER:
         draft["options"], changed = before(garment, draft["options"])
         sentences += changed
-    if version is not None and version not in EARLIER + (str(VERSION),):
+    if version is not None and version not in EARLIER + (UNFITTED, str(VERSION)):
         sentences.append(
             f"This link was made by another version of Ellwand ({version[:8]}; this one reads "
             f"{VERSION}): reload the page while online to update it. What could be read is filled in."

@@ -142,5 +142,12 @@ def _proposed_before(garment):
     return now
 
 
-MIGRATIONS = {1: from_version_1, 2: from_version_2, 3: from_version_3}
+def from_version_4(kit):
+    """Version 4 knew nothing of a garment's life: what a try-on left for it, what became of it."""
+    now = dict(kit)
+    now["version"] = 5
+    return now
+
+
+MIGRATIONS = {1: from_version_1, 2: from_version_2, 3: from_version_3, 4: from_version_4}
 """From a version to the next: what is done to a file that an earlier Ellwand saved."""

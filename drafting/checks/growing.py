@@ -5,7 +5,7 @@ is read off its pattern: the growth tuck, the hems, the seam allowances, and the
 checks find. Nothing here reads a clock: the day comes with the request.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
 from ..body import Body
@@ -76,16 +76,18 @@ def growth_in_sentences(
 
 
 def lasting(
-    pattern: Pattern, body: Body, age_months: int, *, reserves: bool = True
+    pattern: Pattern, body: Body, age_months: int, *, reserves: bool = True, meant: Pattern | None = None
 ) -> tuple[Lasts, ...]:
     """The parts of the garment that keep up with the child, the first to give out first: all that can be let
     down and out counted on, or without `reserves` as it is.
 
-    A part that lasts `OUTLOOK` months, or until growth ends, is left out.
+    What was let down since is longer than it was `meant` to be on the body of then, which says how long it
+    should stay. A part that lasts `OUTLOOK` months, or until growth ends, is left out.
     """
     ages = Ages(pattern, body, age_months)
     last = min(OUTLOOK, max(0, LAST_MONTH - age_months))
-    found = [Lasts(_last_month(last, keeps), part) for part, keeps in _parts(pattern, ages, reserves)]
+    found = [Lasts(_last_month(last, keeps), part)
+             for part, keeps in _parts(pattern, ages, reserves, (meant or pattern).finished)]
     return tuple(sorted((one for one in found if one.months < last), key=lambda one: one.months))
 
 
@@ -148,15 +150,17 @@ class Ages:
 _Keeps = Callable[[int], bool]
 
 
-def _parts(pattern: Pattern, ages: Ages, reserves: bool) -> Iterator[tuple[str, _Keeps]]:
+def _parts(
+    pattern: Pattern, ages: Ages, reserves: bool, meant: Mapping[str, float]
+) -> Iterator[tuple[str, _Keeps]]:
     """What can grow too small, each with whether it still does so many months on."""
     length, sleeve = pattern.finished.get("length"), pattern.finished.get("sleeve_length")
     if length and rises(pattern):
         most = length * (1 + SHORT_BY) + (let_down(pattern) if reserves else 0.0)
-        yield LENGTH, ages.long_enough("length", length, most)
+        yield LENGTH, ages.long_enough("length", meant.get("length", length), most)
     if sleeve:
         most = sleeve + SLEEVE_SHORT_BY + (cuff_spare(pattern) if reserves else 0.0)
-        yield SLEEVES, ages.long_enough("sleeve_length", sleeve, most)
+        yield SLEEVES, ages.long_enough("sleeve_length", meant.get("sleeve_length", sleeve), most)
     for clearance in pattern.clearances:
         if clearance.clears:
             more = let_out(pattern) if reserves and clearance.at_side_seams else 0.0

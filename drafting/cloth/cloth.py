@@ -128,6 +128,14 @@ class Cloth:
             return None
         return self.on_hand * (1 - self.shrinkage_warp if self.washed_first else 1.0)
 
+    @property
+    def area_on_hand(self) -> float | None:
+        """mm² of what is there already, remnants among it; None where nothing is said of that."""
+        length = self.cut_length_on_hand()
+        if length is None and not self.remnants:
+            return None
+        return (length or 0.0) * self.usable_width + sum(piece.area for piece in self.remnants)
+
     def weight_of(self, length: float) -> float | None:
         """Grams of `length` mm as bought."""
         return None if self.weight is None else self.weight * self.width * length / 1e6

@@ -34,8 +34,9 @@ def print_altered(drafted: Draft) -> None:
     if drafted.fitted is None:
         return
     from ..desk.altering import altered_in_words
+    from ..desk.drafts import sewing_choices
 
-    told = altered_in_words(drafted)
+    told = altered_in_words(drafted.fitted, sewing_choices(drafted), drafted.order.unit)
     print("\nOn the cloth as it is cut")
     for sentence in told["as_cut"]:
         _say(sentence)

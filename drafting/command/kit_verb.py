@@ -14,6 +14,7 @@ from ..kit.listing import as_text
 from ..kit.marram_farm import demo_kit
 from ..kit.readkit import LARGEST_FILE
 from ..kit.shopping import Shopping, shop
+from ..kit.stories import stories
 from ..words.problems import BadInput, Problem
 from ..words.wording import spell
 from .cloths_verb import seconds_of
@@ -51,6 +52,7 @@ def _kit(given: argparse.Namespace) -> int:
     passed = all(one.draft.passed for one in shopping.drafted)
     given.written = 0 if passed and not shopping.problems else 1
     print(as_text(shopping, kit.unit), end="")
+    print("".join(f"\n{line}" for line in stories(kit)))
     print(f"\nWritten to {given.out}: {len(files)} files")
     if moved:
         print(moved)

@@ -1,36 +1,34 @@
 """A fitted draft in words: what changed, what the cloth as cut still holds, and the work of altering it."""
 
+from math import copysign, floor
 from typing import Any
 
 from ..life.adjust import Fitted, fits_in_sentences, fitted
 from ..life.alteration import Alteration, AlterStep, alteration
 from ..life.as_cut import AsCut, MovedEdge, most_on_the_cloth, on_the_cloth
-from ..life.fits import PLACES, Fit
+from ..life.fits import PLACES, Fit, fit_texts
 from ..pattern import Pattern
 from ..sewing.as_json import span_in_words, time_in_words
 from ..sewing.naming import listed
+from ..sewing.plan import Choices
 from ..sheets.before_after import before_after_svg
 from ..words.problems import BadInput
 from ..words.units import Unit, format_length
 from ..words.wording import said, spell
-from .drafts import Draft, sewing_choices
 
 WORTH_DOING = 2.0
 """mm under which no seam is opened for a fit. common practice, no source."""
 
 
-def altered_in_words(drafted: Draft) -> dict[str, Any]:
-    """`changes`, `as_cut` in sentences, `holds` whether all can be done on the cloth as cut, `seams` with
-    what each still has, `picture` of the pieces before and after, `steps` of the work and its `time`.
-    Empty for a draft that nothing was fitted on."""
-    made = drafted.fitted
-    if made is None:
-        return {}
-    unit = drafted.order.unit
+def altered_in_words(made: Fitted, choices: Choices, unit: Unit) -> dict[str, Any]:
+    """`changes`, `as_cut` in sentences, `holds` whether all can be done on the cloth as cut, `done` what of
+    it can by place, `seams` with what each still has, `picture` of the pieces before and after, `steps` of
+    the work and its `time`."""
     cloth = on_the_cloth(made)
-    done, sentences = _possible(made, cloth)
-    work = alteration(made.before.pattern, done, sewing_choices(drafted)) if done else Alteration((), ())
+    done, held, sentences = _possible(made, cloth)
+    work = alteration(made.before.pattern, done, choices) if done else Alteration((), ())
     return {
+        "done": fit_texts(held, unit),
         "changes": [spell(one, unit) for one in fits_in_sentences(made)],
         "holds": cloth.holds,
         "as_cut": [spell(one, unit) for one in sentences],
@@ -42,15 +40,19 @@ def altered_in_words(drafted: Draft) -> dict[str, Any]:
     }
 
 
-def _possible(made: Fitted, cloth: AsCut) -> tuple[AsCut | None, list[str]]:
-    """What is done on the cloth as cut, as much of it as it holds; and sentences that say so."""
+Possible = tuple[AsCut | None, tuple[Fit, ...], list[str]]
+
+
+def _possible(made: Fitted, cloth: AsCut) -> Possible:
+    """What is done on the cloth as cut, as much of the fits as it holds, and sentences that say so."""
     if cloth.holds:
         new = f" Cut new: {listed(cloth.new)}." if cloth.new else ""
         tuck = (f" The growth tuck gives {said(cloth.tuck_let_down)} of it." if cloth.tuck_let_down else "")
-        return cloth, [f"All of it can be done on the cloth as cut, while nothing is trimmed.{tuck}{new}"]
+        return cloth, made.fits, [
+            f"All of it can be done on the cloth as cut, while nothing is trimmed.{tuck}{new}"]
     held, sentences = [], []
     for fit in made.fits:
-        most = fit.change * most_on_the_cloth(made.before, fit)
+        most = _whole(fit.change * most_on_the_cloth(made.before, fit), fit.change)
         worth = abs(most) >= WORTH_DOING
         way = "larger" if fit.change > 0 else "smaller"
         place = PLACES[fit.place].title
@@ -65,14 +67,19 @@ def _possible(made: Fitted, cloth: AsCut) -> tuple[AsCut | None, list[str]]:
         if worth:
             held.append(Fit(fit.place, most))
     if not held:
-        return None, sentences
+        return None, (), sentences
     try:
         partly = on_the_cloth(fitted(made.before, tuple(held)))
     except BadInput:
-        return None, sentences
+        return None, (), sentences
     if partly.holds:
-        return partly, sentences
-    return None, [*sentences, "Not all of that at once: try one on before the other."]
+        return partly, tuple(held), sentences
+    return None, (), [*sentences, "Not all of that at once: try one on before the other."]
+
+
+def _whole(most: float, asked: float) -> float:
+    """To the mm below, as chalk draws it, unless it is all that was asked."""
+    return most if abs(most) >= abs(asked) - 1e-6 else copysign(floor(abs(most)), asked)
 
 
 def _where(cloth: AsCut) -> str:

@@ -14,6 +14,7 @@ from .order import MAIN, HandWork, Order, label
 
 if TYPE_CHECKING:
     from ..life.adjust import Fitted
+    from ..life.fits import Fit
     from ..sewing.pace import Pace
     from ..sewing.plan import Choices
 
@@ -23,7 +24,8 @@ class Draft:
     """A pattern as it will be cut: pieces wider than their cloth are pieced already.
 
     `pieced` says of each cloth, by part, which of its pieces are, and why. `fitted` says what became of the
-    order's fits, which its options and its body then have in them.
+    order's fits, `taken_up` of those of an earlier try-on: the order's options and its body have both in
+    them, and it asks for neither any more.
     """
 
     order: Order
@@ -31,6 +33,13 @@ class Draft:
     checks: tuple[Check, ...]
     pieced: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     fitted: "Fitted | None" = None
+    taken_up: "Fitted | None" = None
+
+    @property
+    def as_asked(self) -> Pattern:
+        """Before any fit was made."""
+        first = self.taken_up or self.fitted
+        return first.before.pattern if first else self.pattern
 
     @property
     def parts(self) -> tuple[str, ...]:
@@ -49,10 +58,11 @@ class Draft:
 def draft(order: Order) -> Draft:
     """Drafts, pieces and checks. Raises BadInput for options that contradict each other or the body, and
     for a cloth that does not read or is too narrow, and for fits that cannot be made."""
-    fitted = _fitted(order)
-    if fitted:
-        order = replace(order, body=fitted.after.body, options=fitted.after.options)
-    pattern = fitted.after.pattern if fitted else order.garment.draft(order.body, order.options)
+    order, taken_up = _taken_up(order)
+    order, fitted = _with_fits(order, order.fits)
+    order = replace(order, fits=(), taken_up=())
+    last = fitted or taken_up
+    pattern = last.after.pattern if last else order.garment.draft(order.body, order.options)
     pieced = {}
     for part in parts_of(pattern) if order.cloths else ():
         cloth, before = order.cloth(part), len(pattern.notes)
@@ -64,19 +74,30 @@ def draft(order: Order) -> Draft:
             f"A size's start values, not this body's: {', '.join(started)}. Measure them before you cut."
         )
         pattern = replace(pattern, notes=(note, *pattern.notes))
-    if fitted:
+    if last:
         from ..life.adjust import fits_in_sentences
 
-        pattern = replace(pattern, notes=(*fits_in_sentences(fitted), *pattern.notes))
-    return Draft(order, pattern, true_up(pattern), pieced, fitted)
+        told = (*fits_in_sentences(taken_up, "Taken up from an earlier try-on"), *fits_in_sentences(fitted))
+        pattern = replace(pattern, notes=(*told, *pattern.notes))
+    return Draft(order, pattern, true_up(pattern), pieced, fitted, taken_up)
 
 
-def _fitted(order: Order) -> "Fitted | None":
-    if not order.fits:
-        return None
+def _taken_up(order: Order) -> "tuple[Order, Fitted | None]":
+    try:
+        return _with_fits(order, order.taken_up)
+    except BadInput as error:
+        raise BadInput([replace(p, field="taken_up", message=f"What an earlier try-on changed: {p.message}")
+                        for p in error.problems]) from None
+
+
+def _with_fits(order: Order, fits: "tuple[Fit, ...]") -> "tuple[Order, Fitted | None]":
+    """The order with the fits in its options and its body. Raises BadInput."""
+    if not fits:
+        return order, None
     from ..life.adjust import fitted, sized
 
-    return fitted(sized(order.garment, order.body, order.options), order.fits)
+    made = fitted(sized(order.garment, order.body, order.options), fits)
+    return replace(order, body=made.after.body, options=made.after.options), made
 
 
 def parts_of(pattern: Pattern) -> tuple[str, ...]:

@@ -6,8 +6,10 @@ from dataclasses import replace
 from ..body import read_measurements
 from ..garments.options import as_typed
 from ..life.measured_flat import FlatGarment, flat_in_sentences, from_flat, read_flat
+from ..pattern import Pattern
 from ..words.problems import BadInput, Problem
-from .order import Order, garment_named, read_order
+from ..words.units import Unit
+from .order import MAIN, Cloths, Order, garment_named, read_cloths, read_order
 from .values import Values, age_of, sex_of, texts_of, unit_of
 
 LARGEST_MISS = 60.0
@@ -32,6 +34,7 @@ def read_flat_order(values: Values) -> Order:
                       age_months=age_of(values))
     _must_agree(found)
     made = found.sized
+    _must_come_out_of(read_cloths(values, unit), made.pattern, unit)
     order = read_order({**values, "from_garment": None, "measurements": {**_texts(made.body.values)},
                         "options": {**options, **{name: _text(value)
                                                   for name, value in made.options.values.items()}}})
@@ -44,6 +47,23 @@ def _must_agree(found: FlatGarment) -> None:
     if far:
         raise BadInput([Problem("from_garment", sentence)
                         for sentence in flat_in_sentences(replace(found, ease={}, misses=far), {})])
+
+
+def _must_come_out_of(cloths: Cloths | None, pattern: Pattern, unit: Unit) -> None:
+    """Raises BadInput where the pieces alone, without their seams, are larger than the cloth there is."""
+    cloth = cloths.read.get(MAIN) if cloths else None
+    there = cloth.area_on_hand if cloth else None
+    asked = sum(piece.outline.area * piece.cut for piece in pattern.pieces if piece.cloth == MAIN)
+    if cloth and there is not None and asked > there:
+        raise BadInput([Problem(
+            "from_garment", f"Measured so, its pieces are {_area(asked, unit)} without their seams, "
+            f"and the cloth on hand is {_area(there, unit)}: it cannot be cut from that. Measure the garment "
+            "again, or the cloth.")])
+
+
+def _area(mm2: float, unit: Unit) -> str:
+    """source: International yard and pound agreement 1959 for the inch."""
+    return f"{mm2 / 25.4**2:,.0f} square inches" if unit == "in" else f"{mm2 / 1e6:.2f} m²"
 
 
 def _texts(values: Mapping[str, float]) -> dict[str, str]:

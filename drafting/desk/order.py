@@ -71,7 +71,7 @@ class Order:
     `options` are all that the garment has. `cloths` is None while nothing is said of any: no piece is
     parted then for being too wide. `measured` and `today` are ISO dates. `start` names the measurements
     that are a size's start values; `doubts` are warnings about the body. `name` is "" for nobody. `fits` is
-    what a try-on changed, and is still to be made.
+    what a try-on changed, and is still to be made; `taken_up` what an earlier one did, with which it is cut.
     """
 
     garment: Garment
@@ -87,6 +87,7 @@ class Order:
     start: tuple[str, ...] = ()
     doubts: tuple[Problem, ...] = ()
     fits: "tuple[Fit, ...]" = ()
+    taken_up: "tuple[Fit, ...]" = ()
 
     def cloth(self, part: str = MAIN) -> Cloth:
         """What that part is cut from, the usual cloth where nothing is said. Raises BadInput."""
@@ -109,7 +110,8 @@ def read_order(values: Values) -> Order:
     measured = found.read(lambda: day_of(values, "measured"), None)
     today = found.read(lambda: day_of(values, "today"), None)
     start = found.read(lambda: names_of(values, "start", STARTS_ARE_NAMES), ())
-    fits = found.read(lambda: read_order_fits(values, unit), ())
+    fits = found.read(lambda: read_order_fits(values.get("fits"), unit), ())
+    taken_up = found.read(lambda: read_order_fits(values.get("taken_up"), unit), ())
     if body is None or options is None or found.problems:
         raise BadInput(dict.fromkeys(found.problems))
     return Order(
@@ -126,12 +128,12 @@ def read_order(values: Values) -> Order:
         start=start,
         doubts=doubts,
         fits=fits,
+        taken_up=taken_up,
     )
 
 
-def read_order_fits(values: Values, unit: Unit) -> "tuple[Fit, ...]":
+def read_order_fits(given: Any, unit: Unit) -> "tuple[Fit, ...]":
     """What a try-on changed: texts such as `+3 cm` by place, or pairs of both. Raises BadInput."""
-    given = values.get("fits")
     if not given:
         return ()
     from ..life.fits import read_fits

@@ -9,16 +9,21 @@ from dataclasses import dataclass, field
 
 from ..body import Body, Wearer, is_date
 from ..body.growth import month_name
-from ..checks.growing import months_between
+from ..both.lives import has_it_now
+from ..checks.growing import OUTLOOK, months_between
 from ..desk.drafts import Draft, draft, sewing_choices
 from ..garments import GARMENTS
 from ..life.adjust import Sized
 from ..life.alteration import Alteration, alteration
+from ..life.as_altered import as_altered
 from ..life.fits import Fit
 from ..life.season import SEASON, Outlook, fits_other, grows, let_on_the_cloth, outlook, to_let
 from ..words.problems import BadInput, Problem
 from .model import Kit, KitGarment
-from .orders import body_of, order_of
+from .orders import altered_fits, body_of, order_of
+
+WHOLE = "its size"
+"""What gives out of a garment that was cut for another."""
 
 MOST_HANDED = 3
 """Wearers named for one garment."""
@@ -72,15 +77,13 @@ class FamilySeason:
 
 @dataclass(frozen=True)
 class _Owned:
+    """A garment as it was drafted, and as it is now with what was altered on it."""
+
     entry: KitGarment
     owner: str
     wearer: Wearer
     drafted: Draft
-
-    @property
-    def sized(self) -> Sized:
-        order = self.drafted.order
-        return Sized(order.garment, order.body, order.options, self.drafted.pattern)
+    now: Sized
 
 
 def family_season(kit: Kit, date: str) -> FamilySeason:
@@ -114,7 +117,11 @@ def _owned(kit: Kit, problems: list[Problem]) -> Iterator[_Owned]:
     for entry in kit.garments:
         owner = kit.called(entry.wearer)
         try:
-            yield _Owned(entry, owner, kit.wearer(entry.wearer), draft(order_of(kit, entry)))
+            drafted = draft(order_of(kit, entry))
+            order = drafted.order
+            cut = Sized(order.garment, order.body, order.options, drafted.pattern)
+            now = as_altered(cut, altered_fits(kit, entry))
+            yield _Owned(entry, owner, kit.wearer(entry.wearer), drafted, now)
         except BadInput as error:
             problems += [Problem(p.field, f"{owner}'s {entry.garment.replace('-', ' ')}: {p.message}")
                          for p in error.problems]
@@ -123,6 +130,9 @@ def _owned(kit: Kit, problems: list[Problem]) -> Iterator[_Owned]:
 def _told(kit: Kit, one: _Owned, date: str, problems: list[Problem]) -> SeasonGarment | None:
     """None for a wearer who does not grow, and for one of whom it cannot be told, which becomes a problem."""
     body, wearer = one.drafted.order.body, one.wearer
+    has_it = has_it_now(one.entry.as_values())  # type: ignore[no-untyped-call]
+    if has_it != one.entry.wearer:
+        return _told_of_another(kit, one, has_it, date, problems) if has_it else None
     if not grows(body.age_months):
         return None
     if wearer.measured is None:
@@ -134,17 +144,38 @@ def _told(kit: Kit, one: _Owned, date: str, problems: list[Problem]) -> SeasonGa
                                 "is needed: please measure it."))
         return None
     age, months = body.age_months or 0, months_between(wearer.measured, date)
-    ahead = outlook(one.drafted.pattern, body, age)
+    meant = one.drafted.pattern
+    ahead = outlook(one.now.pattern, body, age, meant)
     lets: tuple[Fit, ...] = ()
     work = None
     if not ahead.fits(months + SEASON) and ahead.can_be_let_out(months):
-        lets, cloth = let_on_the_cloth(one.sized, to_let(one.sized, age, months))
-        work = alteration(one.drafted.pattern, cloth, sewing_choices(one.drafted)) if cloth else None
+        lets, cloth = let_on_the_cloth(one.now, to_let(one.now, age, months, meant))
+        work = alteration(one.now.pattern, cloth, sewing_choices(one.drafted)) if cloth else None
     return SeasonGarment(
         one.owner, one.drafted.pattern.title, ahead, months,
         _month(wearer.measured, ahead.as_it_is), _month(wearer.measured, ahead.let_out), lets, work,
         () if ahead.can_be_let_out(months + SEASON) else tuple(_handed(kit, one, date))[:MOST_HANDED],
     )
+
+
+def _told_of_another(
+    kit: Kit, one: _Owned, wearer: str, date: str, problems: list[Problem]
+) -> SeasonGarment | None:
+    """Of a garment that was handed on, for who has it now; None as above."""
+    body, measured, name = _body(kit, one, wearer), kit.wearer(wearer).measured, kit.called(wearer)
+    title = f"{one.drafted.pattern.title}, from {one.owner}"
+    if body is None or not grows(body.age_months):
+        return None
+    span = fits_other(one.now, GARMENTS[one.entry.garment], body, body.age_months)
+    if span is None or measured is None:
+        why = ("by these measurements it does not fit within five years" if measured
+               else "when the tape was taken is not said")
+        problems.append(Problem("measured", f"{name}: {title.lower()}: {why}."))
+        return None
+    last = None if span[1] >= OUTLOOK else span[1]
+    until = _month(measured, last)
+    ahead = Outlook(last, last, WHOLE, WHOLE)
+    return SeasonGarment(name, title, ahead, months_between(measured, date), until, until)
 
 
 def _month(measured: str, months: int | None) -> str:
@@ -160,7 +191,7 @@ def _handed(kit: Kit, one: _Owned, date: str) -> Iterator[HandedOn]:
         body, measured = _body(kit, one, entry.id), entry.wearer.measured or date
         if body is None:
             continue
-        span = fits_other(one.sized, garment, body, body.age_months)
+        span = fits_other(one.now, garment, body, body.age_months)
         since = months_between(measured, date)
         if span and span[1] >= since:
             found.append((max(span[0], since), HandedOn(

@@ -16,6 +16,7 @@ from ..desk.drafts import sewing_choices
 from ..desk.lay_results import counted_in, exactly, from_hand
 from ..desk.steps import at_one_go
 from ..lay.bolt import Share
+from ..life.trim import BAND, WARP_SAID, WarpOptions, trim_edges
 from ..sewing.materials import NEEDLE, Material, materials, thread_needed
 from ..sewing.plan import SewingPlan, sewing_plan
 from ..words.problems import BadInput, Problem
@@ -76,6 +77,8 @@ def listing_in_steps(
     parts = [
         ListSection("Cloth", tuple(_cloths(bolts, unit)), tuple(_notes(bolts, unit)), to_buy=True),
         ListSection("Thread and notions", tuple(_notions(plans, unit)), to_buy=True),
+        ListSection(f"If the edges are trimmed, a band {format_length(BAND, unit)} wide",
+                    tuple(_bands(plans, unit)), (spell(WARP_SAID, unit),)),
         ListSection("Cloth in all", tuple(_sums(bolts, unit)) if len(bolts) > 1 else ()),
     ]
     if len(owners) > 1:
@@ -271,6 +274,19 @@ def _lengths(lengths: list[float], unit: Unit) -> str:
     """“3 of 128 cm to 142 cm”."""
     shortest, longest = (format_length(length, unit) for length in (min(lengths), max(lengths)))
     return f"{len(lengths)} of {shortest}{'' if shortest == longest else f' to {longest}'}"
+
+
+def _bands(plans: list[tuple[Drafted, SewingPlan]], unit: Unit) -> Iterator[ListRow]:
+    """For each garment the band of all its edges, and each edge's."""
+    for drafted, _ in plans:
+        edges = trim_edges(drafted.pattern)
+        told = ", ".join(f"{edge.name} {format_length(edge.band(BAND), unit)}" for edge in edges)
+        length = sum(edge.band(BAND) for edge in edges)
+        warp = format_length(sum(WarpOptions().warp(edge.band(BAND)) for edge in edges), unit)
+        if edges:
+            whose = f"{drafted.owner}'s {drafted.pattern.title.lower()}"
+            yield ListRow(whose if drafted.owner else drafted.pattern.title, shop_words(length, unit),
+                          f"{told}; woven on tablets a warp of {warp} in all")
 
 
 def _whose(uses: list[tuple[Drafted, Material]], plans: list[tuple[Drafted, SewingPlan]]) -> str:

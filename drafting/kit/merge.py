@@ -8,7 +8,7 @@ from ..body.wearer import Wearer
 from ..cloth.cloth import LENGTHS
 from ..words.problems import BadInput, Problem
 from ..words.units import LengthError, Unit, parse_length, with_unit
-from .model import MOST_ENTRIES, Kit, KitCloth, KitGarment, KitWearer, new_id, title_of
+from .model import MOST_ENTRIES, Kit, KitCloth, KitGarment, KitWearer, LifeEvent, new_id, title_of
 
 NAMED = 3
 """Measurements that are named where many differ."""
@@ -190,6 +190,7 @@ def _garments(
             entry,
             wearer=wearer_ids[entry.wearer],
             cloths={part: cloth_ids[cloth] for part, cloth in entry.cloths.items()},
+            life=tuple(replace(event, wearer=wearer_ids.get(event.wearer, "")) for event in entry.life),
         )
         alike = (i for i, g in enumerate(found) if i not in matched and _same_work(g, moved))
         at = next(alike, None)
@@ -201,15 +202,21 @@ def _garments(
                                  "theirs came in beside yours.")
             found.append(replace(moved, id=_id(entry.id, "g", {g.id for g in found})))
         else:
-            # The same garment on two phones: a step ticked on either is done.
+            # The same garment on two phones: a step ticked on either is done; what became of it is told.
             done = dict.fromkeys((*found[at].done, *moved.done))
-            found[at] = replace(found[at], done=tuple(done))
+            found[at] = replace(found[at], done=tuple(done), life=_both_lives(found[at].life, moved.life))
     return tuple(found)
 
 
+def _both_lives(mine: tuple[LifeEvent, ...], theirs: tuple[LifeEvent, ...]) -> tuple[LifeEvent, ...]:
+    """All that is told in either, each once, in the order of the days."""
+    more = [event for event in theirs if event not in mine]
+    return tuple(sorted((*mine, *more), key=lambda event: event.date)) if more else mine
+
+
 def _same_work(a: KitGarment, b: KitGarment) -> bool:
-    return (a.wearer, a.garment, dict(a.cloths), dict(a.options)) == (
-        b.wearer, b.garment, dict(b.cloths), dict(b.options))
+    return (a.wearer, a.garment, dict(a.cloths), dict(a.options), dict(a.taken_up)) == (
+        b.wearer, b.garment, dict(b.cloths), dict(b.options), dict(b.taken_up))
 
 
 def _once_the_same(a: KitGarment, b: KitGarment) -> bool:

@@ -1,14 +1,16 @@
 """The kit: wearers, their garments, the cloths they are cut from, and how far the sewing has got.
 
-    {"format": "ellwand-kit", "version": 4, "title": "…", "unit": "cm",
+    {"format": "ellwand-kit", "version": 5, "title": "…", "unit": "cm",
      "impression": {"year": "980", "region": "Denmark", "rank": "farmer"},
      "wearers": [{"id": "w1", "name": "…", "measurements": {…}, …}],
      "cloths": [{"id": "c1", "name": "…", "width": "150 cm", …}],
      "garments": [{"id": "g1", "wearer": "w1", "garment": "tunic", "options": {…},
-                   "cloths": {"main": "c1", "lining": "c2"}, "done": ["step", …]}],
+                   "cloths": {"main": "c1", "lining": "c2"}, "done": ["step", …],
+                   "taken_up": {"chest": "+3 cm"}, "life": [{"what": "sewn", "date": "…"}, …]}],
      "house_rules": {…} or null}
 
-Texts stay as they were typed. What a file holds that this version does not know is never dropped without
+Texts stay as they were typed. A garment's life is told in both/lives.py; it and `taken_up` are left out where
+there is nothing to tell. What a file holds that this version does not know is never dropped without
 a word: it is refused, or named and set aside (readkit.py). migrations.py tells what earlier versions held.
 """
 
@@ -16,7 +18,7 @@ import json
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from typing import Any
+from typing import Any, Literal
 
 from ..body.measures import MEASURES
 from ..body.wearer import Wearer
@@ -25,7 +27,7 @@ from ..words.problems import BadInput, Problem
 from ..words.units import Unit, quoted
 
 FORMAT = "ellwand-kit"
-VERSION = 4
+VERSION = 5
 MOST_ENTRIES = 500
 """Wearers, cloths or garments in one kit."""
 
@@ -38,10 +40,33 @@ class KitCloth:
     texts: Mapping[str, str]
 
 
+LifeKind = Literal["cut", "sewn", "fitted", "altered", "handed on"]
+
+
+@dataclass(frozen=True)
+class LifeEvent:
+    """What happened to a garment on a `date`, "" where that is not known; both/lives.py says what each field
+    is of which kind."""
+
+    what: LifeKind
+    date: str = ""
+    wearer: str = ""
+    felt: Mapping[str, str] = field(default_factory=dict)
+    fits: Mapping[str, str] = field(default_factory=dict)
+
+    def as_values(self) -> dict[str, Any]:
+        told: dict[str, Any] = {"what": self.what, "date": self.date}
+        if self.wearer:
+            told["wearer"] = self.wearer
+        both = {"felt": dict(self.felt), "fits": dict(self.fits)}
+        return told | {name: texts for name, texts in both.items() if texts}
+
+
 @dataclass(frozen=True)
 class KitGarment:
     """One garment for one wearer. `cloths` are the ids of those it is cut from, by the part that its
-    pieces name ("main", "lining"); `done` holds the ids of sewing steps that are ticked."""
+    pieces name ("main", "lining"); `done` holds the ids of sewing steps that are ticked. `taken_up` is what
+    an earlier try-on changed, with which this one is drafted; `life` what became of it."""
 
     id: str
     wearer: str
@@ -49,6 +74,18 @@ class KitGarment:
     options: Mapping[str, str] = field(default_factory=dict)
     cloths: Mapping[str, str] = field(default_factory=dict)
     done: tuple[str, ...] = ()
+    taken_up: Mapping[str, str] = field(default_factory=dict)
+    life: tuple[LifeEvent, ...] = ()
+
+    def as_values(self) -> dict[str, Any]:
+        told: dict[str, Any] = {"id": self.id, "wearer": self.wearer, "garment": self.garment,
+                                "cloths": dict(self.cloths), "options": dict(self.options),
+                                "done": list(self.done)}
+        if self.taken_up:
+            told["taken_up"] = dict(self.taken_up)
+        if self.life:
+            told["life"] = [event.as_values() for event in self.life]
+        return told
 
 
 @dataclass(frozen=True)
@@ -88,6 +125,11 @@ class Kit:
             problems += [
                 Problem("file", f"A garment of this kit is cut from {quoted(cloth)}, which is not in it.")
                 for cloth in garment.cloths.values() if cloth not in cloths
+            ]
+            problems += [
+                Problem("file", f"A garment of this kit was {event.what} by or to "
+                        f"{quoted(event.wearer)}, who is not in it.")
+                for event in garment.life if event.wearer and event.wearer not in wearers
             ]
         if problems:
             raise BadInput(problems)
@@ -140,11 +182,7 @@ def as_values(kit: Kit) -> dict[str, Any]:
         "impression": dict(kit.impression),
         "wearers": [_wearer_values(entry) for entry in kit.wearers],
         "cloths": [{"id": c.id, **c.texts} for c in kit.cloths],
-        "garments": [
-            {"id": g.id, "wearer": g.wearer, "garment": g.garment, "cloths": dict(g.cloths),
-             "options": dict(g.options), "done": list(g.done)}
-            for g in kit.garments
-        ],
+        "garments": [garment.as_values() for garment in kit.garments],
         "house_rules": kit.house_rules,
     }
 

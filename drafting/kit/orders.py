@@ -2,13 +2,17 @@
 
 from collections.abc import Mapping
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from ..body import Body, Wearer
-from ..desk.order import MAIN, Cloths, Order, cloths_from, garment_named, read_body
+from ..desk.order import MAIN, Cloths, Order, cloths_from, garment_named, read_body, read_order_fits
 from ..garments import Garment, read_options
 from ..period.impression import Impression
 from ..words.problems import Problem
 from .model import Kit, KitGarment
+
+if TYPE_CHECKING:
+    from ..life.fits import Fit
 
 
 def body_of(owner: Wearer, kind: Garment) -> tuple[Body, tuple[Problem, ...]]:
@@ -39,7 +43,14 @@ def order_of(kit: Kit, garment: KitGarment) -> Order:
         measured=owner.measured,
         start=start,
         doubts=doubts,
+        taken_up=read_order_fits(garment.taken_up, owner.unit),
     )
+
+
+def altered_fits(kit: Kit, garment: KitGarment) -> "tuple[Fit, ...]":
+    """What was done on the garment's own cloth since it was cut. Raises BadInput."""
+    texts = [pair for event in garment.life if event.what == "altered" for pair in event.fits.items()]
+    return read_order_fits(texts, kit.wearer(garment.wearer).unit)
 
 
 def _naming(cloths: Cloths, texts: Mapping[str, Mapping[str, str]]) -> Cloths:

@@ -5,15 +5,18 @@ set aside, a field alone where that is enough; where it is not, it is refused.
 """
 
 from collections.abc import Callable, Mapping
+from functools import partial
 from typing import Any, TypeVar
 
+from ..body import is_date
 from ..body.wearer import Wearer
+from ..both.lives import KINDS
 from ..both.migrations import MIGRATIONS
 from ..both.texts import is_one_line
 from ..words.problems import BadInput, Problem
 from ..words.reading import read_json
 from ..words.units import quoted
-from .model import FORMAT, MOST_ENTRIES, VERSION, Kit, KitCloth, KitGarment, KitWearer, title_of
+from .model import FORMAT, MOST_ENTRIES, VERSION, Kit, KitCloth, KitGarment, KitWearer, LifeEvent, title_of
 
 LARGEST_FILE = 4_000_000
 MOST_TOLD = 12
@@ -185,8 +188,12 @@ def _cloth(entry: Values, aside: Aside) -> KitCloth:
     return KitCloth(_id(entry), _texts({k: v for k, v in entry.items() if k != "id"}, "cloth"))
 
 
+_OF_AN_EVENT = {"what", "date", "wearer", "felt", "fits"}
+_OF_A_GARMENT = {"id", "wearer", "garment", "cloths", "options", "done", "taken_up", "life"}
+
+
 def _garment(entry: Values, wearers: set[str], cloths: set[str], aside: Aside) -> KitGarment:
-    strange = sorted(set(entry) - {"id", "wearer", "garment", "cloths", "options", "done"}, key=str)
+    strange = sorted(set(entry) - _OF_A_GARMENT, key=str)
     if strange:
         raise _bad(f"A garment of this kit has {quoted(str(strange[0]))}, which is not known here.")
     done = entry.get("done", [])
@@ -202,7 +209,30 @@ def _garment(entry: Values, wearers: set[str], cloths: set[str], aside: Aside) -
         _texts(entry.get("options", {}), "options"),
         _known_cloths(_texts(entry.get("cloths", {}), "cloths"), cloths, aside),
         tuple(_line(step, "step") for step in done),
+        _texts(entry.get("taken_up", {}), "changes taken up"),
+        _life(entry.get("life", []), wearers, aside),
     )
+
+
+def _life(events: object, wearers: set[str], aside: Aside) -> tuple[LifeEvent, ...]:
+    if not isinstance(events, list) or len(events) > MOST_ENTRIES:
+        raise _bad("What became of a garment of this kit is not a list.")
+    read = [_either(partial(_event, event, wearers), None, aside) for event in events]
+    return tuple(event for event in read if event)
+
+
+def _event(event: object, wearers: set[str]) -> LifeEvent | None:
+    """Raises BadInput."""
+    if not isinstance(event, dict) or event.get("what") not in KINDS or set(event) - _OF_AN_EVENT:
+        raise _bad("Something that became of a garment of this kit is not known here.")
+    day, wearer = event.get("date", ""), event.get("wearer", "")
+    if day != "" and not (isinstance(day, str) and is_date(day)):
+        raise _bad(f"A garment of this kit was {event['what']} on {quoted(str(day))}: 2026-11-25 would do.")
+    if wearer != "" and wearer not in wearers:
+        raise _bad(f"A garment of this kit was {event['what']} by or to {quoted(str(wearer))}, who is not in "
+                   "it.")
+    return LifeEvent(event["what"], day, wearer, _texts(event.get("felt", {}), "answers of a try-on"),
+                     _texts(event.get("fits", {}), "changes of a try-on"))
 
 
 def _known_cloths(named: Mapping[str, str], cloths: set[str], aside: Aside) -> Mapping[str, str]:

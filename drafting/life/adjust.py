@@ -291,14 +291,16 @@ def _listed(fits: tuple[Fit, ...]) -> str:
     return " and ".join(f"“{fit.place}”" for fit in fits)
 
 
-def fits_in_sentences(made: Fitted) -> tuple[str, ...]:
-    """What was changed for which place, and what else came of it; lengths as marks."""
+def fits_in_sentences(made: Fitted | None, begins: str = "Fitted") -> tuple[str, ...]:
+    """What was changed for which place, and what else came of it; lengths as marks. None: nothing was."""
+    if made is None:
+        return ()
     garment, found = made.before.garment, []
     for fit in made.fits:
         place = PLACES[fit.place]
         now = place.measured_on(made.after.pattern) or 0.0
         way = "larger" if fit.change > 0 else "smaller"
-        found.append(f"Fitted: {place.title.lower()} {said(abs(fit.change))} {way}, now {said(now)}.")
+        found.append(f"{begins}: {place.title.lower()} {said(abs(fit.change))} {way}, now {said(now)}.")
         if fit.place in made.missed:
             found.append(f"The draft rounds it: that is {said(abs(made.missed[fit.place]))} off.")
     for lever in made.turned:

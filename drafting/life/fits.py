@@ -13,11 +13,14 @@ from ..body import MEASURES, label_of
 from ..garments import Garment, LengthOption
 from ..pattern import LevelKind, Pattern
 from ..words.problems import BadInput, Problem
-from ..words.units import LengthError, Unit
+from ..words.units import LengthError, Unit, format_number
 from .felt import Felt, PlaceKind, contradict, read_felt
 
 LARGEST_FIT = 600.0
 """mm by which a place may be fitted at once. common practice, no source: more is another garment."""
+
+WORTH_WRITING = 0.5
+"""mm under which a fit is none: what truing allows a seam."""
 
 
 @dataclass(frozen=True)
@@ -96,6 +99,21 @@ class Fit:
 
     place: str
     change: float
+
+
+def fit_texts(fits: Iterable[Fit], unit: Unit) -> dict[str, str]:
+    """By place `+3 cm`, which `read_fits` reads as the same under any unit; what comes to nothing is left
+    out."""
+    return {fit.place: f"{'+' if fit.change > 0 else '-'}{format_number(abs(fit.change), unit)} {unit}"
+            for fit in fits if abs(fit.change) >= WORTH_WRITING}
+
+
+def together(*several: tuple[Fit, ...]) -> tuple[Fit, ...]:
+    """Fits one on top of the other, a place's in one."""
+    found: dict[str, float] = {}
+    for fit in (fit for fits in several for fit in fits):
+        found[fit.place] = found.get(fit.place, 0.0) + fit.change
+    return tuple(Fit(place, change) for place, change in found.items())
 
 
 def places_of(garment: Garment, pattern: Pattern) -> tuple[FitPlace, ...]:

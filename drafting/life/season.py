@@ -65,11 +65,13 @@ class Outlook:
         return self.let_out is None or months <= self.let_out
 
 
-def outlook(pattern: Pattern, body: Body, age_months: int) -> Outlook:
-    """For a child from two to twenty years. Raises BadInput where the curve does not know the age, or
+def outlook(pattern: Pattern, body: Body, age_months: int, meant: Pattern | None = None) -> Outlook:
+    """Of a garment that was `meant` for the body as another pattern, and altered since; else of that itself.
+    For a child from two to twenty years. Raises BadInput where the curve does not know the age, or
     there is no height."""
     expected(body.values, body.sex, age_months, (0,))
-    now, all_out = (lasting(pattern, body, age_months, reserves=reserves) for reserves in (False, True))
+    now, all_out = (lasting(pattern, body, age_months, reserves=reserves, meant=meant)
+                    for reserves in (False, True))
     return Outlook(_months(now), _months(all_out), _part(now), _part(all_out))
 
 
@@ -86,21 +88,21 @@ def grows(age_months: int | None) -> bool:
     return age_months is not None and FIRST_MONTH <= age_months < LAST_MONTH
 
 
-def to_let(one: Sized, age_months: int, months: int) -> tuple[Fit, ...]:
+def to_let(one: Sized, age_months: int, months: int, meant: Pattern | None = None) -> tuple[Fit, ...]:
     """What to let down and out so that it fits so many months after the measuring, and a season more, as far
     as its reserves go."""
-    pattern, body = one.pattern, one.body
+    pattern, body, asked = one.pattern, one.body, (meant or one.pattern).finished
     ages = Ages(pattern, body, age_months)
     then = ages.at(months + SEASON)
     found = []
     length = pattern.finished.get("length")
     if length and rises(pattern):
-        lacks = wanted(pattern, "length", length, body, then) - length
+        lacks = wanted(pattern, "length", asked["length"], body, then) - length
         if lacks > SHORT_BY * length:
             found.append(Fit("length", min(lacks, let_down(pattern))))
     sleeve = pattern.finished.get("sleeve_length")
     if sleeve:
-        lacks = wanted(pattern, "sleeve_length", sleeve, body, then) - sleeve
+        lacks = wanted(pattern, "sleeve_length", asked["sleeve_length"], body, then) - sleeve
         if lacks > SLEEVE_SHORT_BY:
             found.append(Fit("sleeve-length", min(lacks, cuff_spare(pattern))))
     limits = ages.limits(months + SEASON)

@@ -14,6 +14,7 @@ from ..sewing.graph import SeamGraph, parts_of
 from ..sewing.tasks import INNER_LAYERS
 from ..words.problems import BadInput, Problem
 from ..words.units import Unit, format_length
+from ..words.wording import said
 
 CORNER = 30.0
 """Degrees from which a band is mitred and no longer eased round. common practice, no source."""
@@ -24,6 +25,12 @@ END = 10.0
 TAKE_UP, LOOM_WASTE = 0.12, 600.0
 """Part of a tablet-woven band's length that its warp is longer for, and mm of warp lost at the loom, in knots
 and beyond the last turn. common practice, no source."""
+
+BAND = 20.0
+"""mm of a band's width unless another is asked for. common practice, no source."""
+
+WARP_SAID = ("A band or facing has its corners and ends in it; a tablet-woven one's warp is "
+             f"{TAKE_UP:.0%} longer for what the weaving takes up, and {said(LOOM_WASTE)} for the loom.")
 
 
 @dataclass(frozen=True)

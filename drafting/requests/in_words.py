@@ -48,7 +48,7 @@ def draft_in_words(drafted: Draft) -> Told:
             for name, error in pattern.estimated.items()
         ],
         "options": {
-            option.name: _grey(pattern.options[option.name], unit)
+            option.name: _grey(drafted.as_asked.options[option.name], unit)
             for option in order.garment.options
         },
         "age_months": order.body.age_months,

@@ -16,7 +16,9 @@ A request is a dict of plain values with `do`; a result is a dict of plain value
     {"do": "read-house-rules", "text": …}    a group's file, in sentences and as a link's text
     {"do": "write-house-rules", "rules": {name: text}}    likewise, and as a file: `text`, `name`, `type`
     {"do": "try-on", … as for draft}         what to ask at a try-on, `questions`; with `fits`, a place and
-                                             what is felt there, what becomes of it, `altered`
+                                             what is felt there, what becomes of it, `altered`, and what the
+                                             `next` of the kind is to have; `altered` in the request likewise,
+                                             done on its cloth already
     {"do": "read-wearer", "text": …}         a wearer's file, as `wearer`
     {"do": "write-wearer", "wearer": {…}}    adds `text` and a file `name`
     {"do": "read-kit", "text": …}            a kit's file, as the page's `kit` in plain values
@@ -33,6 +35,8 @@ A request is a dict of plain values with `do`; a result is a dict of plain value
                                              kit, of one garment, … as for draft
     {"do": "bolt", "kit": text, "bolt": its name}    the lay of a bolt of the list, as `lay` answers
     {"do": "bolt-file", "kind": "chalk-plan.pdf", … as for bolt}     adds `bytes`
+    {"do": "season", "kit": text, "date": "2027-04-01"}    a family's next season, as `listing` and `text`
+    {"do": "season-sheet", "listing": …, "paper": "A4"}    adds `bytes`
     {"do": "shopping-sheet", "listing": …, "paper": "A4"}    adds `bytes`
     {"do": "measuring-sheet", "garments": [names], "people": 4, "unit": "cm", "paper": "A4"}    adds `bytes`
 
@@ -47,7 +51,8 @@ A lay answers for the main cloth, and in `further` with the same for each other 
 cloth) given as `max_rounds` makes the very same lays again. A way to save is a `sentence` and a
 `change`: texts for options by name and for cloths as a problem names their fields.
 
-A draft may hold all that `advise` takes: its booklet then says what is right for the time, the place
+A draft may hold in `taken_up` what an earlier try-on changed, by place as `fits`, and is made with it.
+It may hold all that `advise` takes: its booklet then says what is right for the time, the place
 and the rank.
 """
 
@@ -282,6 +287,7 @@ _WORK: dict[str, Callable[[Values], Result]] = {
     "shop": lambda request: _last(_shopping(request)),
     "bolt": _in(".shared_bolts", "bolt_lay"), "bolt-file": _in(".shared_bolts", "bolt_file"),
     "try-on": _in(".trying_on", "tried_on"),
+    "season": _in(".seasons", "season_list"), "season-sheet": _in(".seasons", "season_sheet"),
     "shopping-sheet": _in(".hand_over", "shopping_sheet"),
     "measuring-sheet": _in(".hand_over", "measuring_sheet"),
 }

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING, Any
 
 from ..checks.truing import Check
 from ..geometry import bounds
+from ..life.trim import BAND, WARP_SAID, trim_edges, trim_lines
 from ..pattern import Pattern, Piece
 from ..sewing import (
     Material,
@@ -73,6 +74,7 @@ class Sections:
             *self._pieces(),
             *self._chalk(chalk),
             *self._materials(to_buy),
+            *self._trimmings(),
             *self._seams(),
             *self._order(),
             *self._checks(checks),
@@ -172,6 +174,18 @@ class Sections:
         rows = [(f"☐ {item.what}", item.amount, item.remark) for item in items]
         return [self.set.heading("Cloth and materials"),
                 self.set.table(("what", "how much", ""), rows, (4, 2, 5))]
+
+    def _trimmings(self) -> list[Any]:
+        rows = [(row["edge"], row["length"], row["how"], row["band"], row["cord"], row["warp"])
+                for row in trim_lines(trim_edges(self.pattern), BAND, self.unit)]
+        if not rows:
+            return []
+        return [
+            self.set.heading("If you trim its edges"),
+            self.set.table(("edge", "embroidery", "in", f"band, {format_length(BAND, self.unit)} wide",
+                            "cord", "tablet warp"), rows, (4, 3, 5, 3, 3, 3)),
+            self.set.text(spell(WARP_SAID, self.unit), self.set.styles.small),
+        ]
 
     def _seams(self) -> list[Any]:
         if not self.plan.seam_table:

@@ -1,6 +1,8 @@
 """The chalk plan: one piece at a time, its marks ticked as they are made, and kept with the garment."""
 
 from chalkplan import beside_html, open_beside, piece_html, sentences
+from clock import today
+from kitlives import come_to
 from pyscript import document
 from safe import esc
 from telling import set_html, set_text, show
@@ -86,7 +88,8 @@ class Chalking:
         piece = button.closest("details")
         piece.setAttribute("data-done", "yes" if now else "no")
         button.setAttribute("aria-pressed", "true" if now else "false")
-        self._say_count()
+        left = self._say_count()
+        come_to(self._session.sewn(), "cut", not left, today())
         self._session.tell("kit")
         if now and piece.nextElementSibling:
             open_beside(button, "next")
@@ -105,9 +108,11 @@ class Chalking:
             self._session.keep()
 
     def _say_count(self):
+        """How many are left."""
         count = sum(self._count_of.values())
         done = document.querySelectorAll("#chalking .chalk-piece[data-done=yes]").length
         set_text("chalk-count", "%d of %d pieces chalked and cut" % (done, count))
+        return count - done
 
 
 def _name(part, title, mark=""):

@@ -39,11 +39,16 @@ class FormDraft:
         self.born = ""
         self.start = {}  # a size's start values, each until another text stands in its field
         self.aged = ""  # the age in months that the last draft was made with
+        self.fitted = {}  # {garment: {place: change}}, what an earlier try-on left for each
         self.cloth_ids = {}  # the kit's cloths that `cloths` are a view of, by part
 
     @property
     def options(self):
         return self.wardrobe.setdefault(self.garment, {})
+
+    @property
+    def taken_up(self):
+        return self.fitted.get(self.garment) or {}
 
     def get(self, holder, name):
         texts, name = self._place(holder, name)
@@ -107,6 +112,7 @@ class FormDraft:
             "cloths": {part: dict(self.cloths[part]) for part in self.cloths},
             "impression": dict(self.impression),
             "wardrobe": {name: dict(texts) for name, texts in self.wardrobe.items()},
+            "fitted": {name: dict(texts) for name, texts in self.fitted.items()},
         }
 
 
@@ -122,10 +128,11 @@ def from_plain(plain, garments):
     draft.start = texts_of(plain.get("start", {}))
     draft.cloths = _cloths_from(plain)
     draft.impression = texts_of(plain.get("impression", {}))
-    wardrobe = plain.get("wardrobe", {})
-    if not isinstance(wardrobe, dict):
-        raise ValueError("no wardrobe")
-    draft.wardrobe = {text_of(name): texts_of(wardrobe[name]) for name in wardrobe}
+    for key in ("wardrobe", "fitted"):
+        kept = plain.get(key, {})
+        if not isinstance(kept, dict):
+            raise ValueError("no " + key)
+        setattr(draft, key, {text_of(name): texts_of(kept[name]) for name in kept})
     return draft
 
 
@@ -176,6 +183,8 @@ def from_link(read, lengths):
     if draft.age_months and not isinstance(months(draft.age_months), int):
         said.append(_unread("age in months", draft.age_months))
         draft.age_months = ""
+    left = read.get("taken_up") or {}
+    draft.fitted = {draft.garment: {one_line(place): one_line(left[place]) for place in list(left)[:MOST]}}
     strange = []
     for holder in HOLDERS:
         texts = read.get(holder, {})
@@ -220,6 +229,7 @@ def to_link(draft, asked, needed, lengths, order, with_name):
     if draft.born:
         written["age_months"] = str(draft.aged)
     written["measurements"] = _written(measured, measured, draft.unit, order)
+    written["taken_up"] = draft.taken_up
     written["options"] = _written(draft.options, lengths[draft.garment], draft.unit, order)
     written["cloth"] = _written(
         cloths.as_fields(draft.cloths),
@@ -247,7 +257,7 @@ def request_of(draft, asked, needed, today=""):
     """The request to draft it, for drafting.requests.workbench.run. `today` is an ISO date."""
     measured = measured_of(draft, asked, needed)
     cut = {"main": _cut(draft, "main", cloths.LOOKS), "lining": _cut(draft, "lining")}
-    return {
+    asked = {
         "do": "draft",
         "garment": draft.garment,
         "unit": draft.unit,
@@ -261,6 +271,9 @@ def request_of(draft, asked, needed, today=""):
         "measured": draft.measured,
         "today": today,
     }
+    if draft.taken_up:
+        asked["taken_up"] = dict(draft.taken_up)
+    return asked
 
 
 def _cut(draft, part, but=()):

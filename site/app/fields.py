@@ -251,7 +251,7 @@ class Fields:
                 "afterend", button % (name, name, esc(label)))
 
     def _fields(self):
-        own = ["name", "sex", "age_months", "born", "measured", "garment"]
+        own = ["name", "sex", "age_months", "born", "measured", "garment", "taken_up"]
         return self.asked + self.option_order + CLOTH_BOXES + own
 
     def _mark(self, name, mark):

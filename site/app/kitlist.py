@@ -5,10 +5,14 @@ A wearer's garments are made when the wearer is unfolded, so that a large kit op
 """
 
 import kitcloths
+import kitlives
 import kitvalues
 from chalking import KEPT
+from clock import today
 from clothlist import choices
+from kitlives import handed_to
 from kitvalues import called, entry
+from lives import has_it_now, story
 from pyscript import document
 from safe import esc
 from telling import by_id, set_html, set_text, show
@@ -36,13 +40,14 @@ class KitList:
             "garment:copy": lambda garment_id, _: self._copy(garment_id),
             "garment:out": lambda garment_id, _: self._take_out([garment_id], "Taken out of the kit."),
             "garment:sewn": lambda garment_id, _: self._mark(entry(self.kit["garments"], garment_id)),
+            "garment:back": lambda garment_id, _: self._take_back(entry(self.kit["garments"], garment_id)),
         }
 
     def on_input(self):
         return (("#kit-title-text", self._titled),)
 
     def on_change(self):
-        return (("[data-add]", self._add), ("[data-give]", self._give))
+        return (("[data-add]", self._add), ("[data-give]", self._give), ("[data-hand-on]", self._hand_on))
 
     def on_toggle(self):
         return (("[data-wearer]", self._folded),)
@@ -90,7 +95,8 @@ class KitList:
             '<button type="button" data-do="garment:leave:%s" aria-label="Delete wearer %s">'
             "Delete wearer</button>"
             "</div>"
-            % ("".join(self._garment(g) for g in garments), esc(wearer["id"]), whose, kinds,
+            % ("".join(self._garment(g) for g in garments + handed_to(self.kit, wearer["id"])),
+               esc(wearer["id"]), whose, kinds,
                esc(wearer["id"]), whose)
         )
 
@@ -104,6 +110,7 @@ class KitList:
             said.append("sewn" if _is_sewn(garment) else _how_far(garment))
         if not known:
             said.append("not known to this version")
+        said += self._whose(garment)
         now, gid = garment["id"] == self.kit["at"], esc(garment["id"])
         return (
             '<li%s><div class="kit-row"><button type="button" class="kit-go" data-do="garment:go:%s"%s%s>'
@@ -114,6 +121,30 @@ class KitList:
                "" if known else " disabled", title, ", ".join(said), gid,
                "true" if self._more == garment["id"] else "false", title.lower(),
                self._buttons(garment) if self._more == garment["id"] else "")
+        )
+
+    def _whose(self, garment):
+        """Who cut it and who has it, where that is not one."""
+        now = has_it_now(garment)
+        if now == garment["wearer"]:
+            return []
+        return ["%s's, handed on to %s" % (esc(self._name(garment["wearer"])), esc(self._name(now)))]
+
+    def _name(self, wearer_id):
+        wearer = entry(self.kit["wearers"], wearer_id)
+        return called(self.kit, wearer) if wearer else "somebody else"
+
+    def _story(self, garment):
+        """What became of it so far, and the way to a try-on."""
+        measured = entry(self.kit["wearers"], garment["wearer"])["measured"]
+        told = story(garment, measured, self._name) if garment["life"] or garment["taken_up"] else []
+        return (
+            '%s<div class="buttons">'
+            '<button type="button" class="main" data-do="try-on:go:%s">Try it on</button>%s</div>'
+            % ("<ul>%s</ul>" % "".join("<li>%s</li>" % esc(one) for one in told) if told else "",
+               esc(garment["id"]),
+               "" if has_it_now(garment) == garment["wearer"] else
+               '<button type="button" data-do="garment:back:%s">It came back</button>' % esc(garment["id"]))
         )
 
     def _buttons(self, garment):
@@ -134,11 +165,19 @@ class KitList:
                                 for w in others),
                    '<option value="all">everyone else</option>' if len(others) > 1 else "")
             )
+        lists += (
+            '<div class="box list give"><select data-hand-on="%s" aria-label="Hand it on to" '
+            'autocomplete="off"><option value="">Hand it on to…</option>%s'
+            '<option value="somebody">somebody else</option></select></div>'
+            % (gid, "".join('<option value="%s">%s</option>' % (esc(w["id"]), esc(called(self.kit, w)))
+                            for w in others))
+        )
         return (
-            '%s<div class="buttons"><button type="button" data-do="garment:sewn:%s">%s</button>'
+            '%s%s<div class="buttons"><button type="button" data-do="garment:sewn:%s">%s</button>'
             '<button type="button" data-do="garment:copy:%s">Duplicate</button>'
             '<button type="button" data-do="garment:out:%s">Take out</button></div>'
-            % (lists, gid, "Not sewn" if _is_sewn(garment) else "Mark as sewn", gid, gid)
+            % (self._story(garment), lists, gid,
+               "Not sewn" if _is_sewn(garment) else "Mark as sewn", gid, gid)
         )
 
     # --- What the user does ----------------------------------------------------------------------
@@ -177,6 +216,25 @@ class KitList:
         self._session.change_kit(kit["at"])
         self._offer("%s more." % _count(len(made), "garment"), lambda: self._take_out(made))
 
+    def _hand_on(self, box):
+        """The garment itself goes to another wearer, or out of the kit."""
+        garment = entry(self.kit["garments"], box.getAttribute("data-hand-on"))
+        to = box.value if box.value != "somebody" else ""
+        self._became(garment, "handed on", to, "Handed on.")
+
+    def _take_back(self, garment):
+        self._became(garment, "handed on", garment["wearer"], "It is back.")
+
+    def _became(self, garment, what, wearer_id, said):
+        event = kitlives.note(garment, what, today(), wearer=wearer_id)
+
+        def undo():
+            kitlives.unnote(garment, event)
+            self._session.change_kit(self.kit["at"])
+
+        self._session.change_kit(self.kit["at"])
+        self._offer(said, undo)
+
     def _titled(self, box):
         self.kit["title"] = box.value
         self._session.kits.touched()
@@ -203,9 +261,9 @@ class KitList:
 
     async def _mark(self, garment):
         """Every step of it is done, or none."""
-        before = garment["done"], garment["progress"]
+        before = garment["done"], garment["progress"], list(garment["life"])
         if _is_sewn(garment):
-            after = _chalked(garment), ""
+            after = _chalked(garment), "", [one for one in before[2] if one["what"] != "sewn"]
         else:
             if not await self._session.worker.ready():
                 return
@@ -217,12 +275,13 @@ class KitList:
                 set_text("kit-said", "Not yet: " + said)
                 return
             steps = [step["id"] for step in result["steps"]]
-            after = _chalked(garment) + steps, "%d of %d" % (len(steps), len(steps))
+            kitlives.come_to(garment, "sewn", True, today())
+            after = _chalked(garment) + steps, "%d of %d" % (len(steps), len(steps)), garment["life"]
         self._set_done(garment, after)
         self._offer("Marked.", lambda: self._set_done(garment, before))
 
     def _set_done(self, garment, done):
-        garment["done"], garment["progress"] = list(done[0]), done[1]
+        garment["done"], garment["progress"], garment["life"] = list(done[0]), done[1], list(done[2])
         self._session.change_kit(self.kit["at"])
 
     def _offer(self, text, undo):

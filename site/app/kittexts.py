@@ -6,10 +6,11 @@ from draft import in_a_unit_of_the_page, months, person_from, steps_of, text_of,
 from entries import entry
 from kitvalues import nobody, stand_somewhere
 from lengths import under
+from lives import KINDS
 from texts import one_line
 
-EARLIER = (1, 2, 3)
-FORMAT, VERSION = "ellwand-kit", 4
+EARLIER = (1, 2, 3, 4)
+FORMAT, VERSION = "ellwand-kit", 5
 LISTS = ("wearers", "cloths", "garments")
 
 
@@ -30,6 +31,10 @@ def to_file(kit):
     for garment in kit["garments"]:
         values = {key: garment[key] for key in ("id", "wearer", "garment", "cloths", "done")}
         values["options"] = _lines(garment["options"])
+        if garment["taken_up"]:
+            values["taken_up"] = _lines(garment["taken_up"])
+        if garment["life"]:
+            values["life"] = [_event(kit, event) for event in garment["life"]]
         garments.append(values)
     rules = kit["impression"].get("rules")
     impression = _lines(kit["impression"])
@@ -46,6 +51,17 @@ def to_shop(kit, but=""):
     values = to_file(kit)
     values["garments"] = [dict(one, done=[]) for one in values["garments"] if one["id"] != but]
     return json.dumps(values)
+
+
+def _event(kit, event):
+    """Something of a garment's life; who is no longer in the kit is nobody of it."""
+    values = {"what": event["what"], "date": event["date"]}
+    if entry(kit["wearers"], event.get("wearer")):
+        values["wearer"] = event["wearer"]
+    for key in ("felt", "fits"):
+        if event.get(key):
+            values[key] = _lines(event[key])
+    return values
 
 
 def _lines(texts):
@@ -78,6 +94,7 @@ def from_file(values, garment, lengths):
         kit["garments"].append({
             "id": one["id"], "wearer": one["wearer"], "garment": one["garment"],
             "cloths": dict(one["cloths"]), "options": options, "done": list(one["done"]), "progress": "",
+            "taken_up": dict(one.get("taken_up") or {}), "life": _life_of(one.get("life", [])),
         })
     stand_somewhere(kit, garment, lengths)
     return kit
@@ -116,12 +133,28 @@ def _be_as_kept(kit):
     for garment in kit["garments"]:
         for key in ("wearer", "garment", "progress"):
             garment[key] = text_of(garment.get(key, ""))
-        for key in ("cloths", "options"):
+        for key in ("cloths", "options", "taken_up"):
             garment[key] = texts_of(garment.get(key, {}))
+        garment["life"] = _life_of(garment.get("life", []))
         garment["done"] = steps_of(garment.get("done", []))
         if not entry(kit["wearers"], garment["wearer"]):
             raise ValueError("nobody's garment")
     kit["house_rules"] = kit.get("house_rules") or None
+
+
+def _life_of(events):
+    """Raises ValueError where something is of another kind."""
+    if not isinstance(events, list):
+        raise ValueError("no life")
+    found = []
+    for event in events:
+        if not isinstance(event, dict) or event.get("what") not in KINDS:
+            raise ValueError("nothing that happens")
+        one = {key: text_of(event.get(key, "")) for key in ("what", "date", "wearer")}
+        for key in ("felt", "fits"):
+            one[key] = texts_of(event.get(key, {}))
+        found.append(one)
+    return found
 
 
 def to_keep(kit):

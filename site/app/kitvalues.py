@@ -16,6 +16,7 @@ import kitcloths
 from draft import FormDraft
 from entries import entry, new_id
 from lengths import under
+from lives import fit_left
 
 PERSON = ("name", "unit", "measured", "sex", "born", "age_months", "measurements", "start")
 UNNAMED = "no name yet"
@@ -62,7 +63,7 @@ def is_nobody(wearer):
 
 def is_untouched(garment):
     """Whether nothing was decided about a garment but its kind."""
-    return not (garment["options"] or garment["done"])
+    return not (garment["options"] or garment["done"] or garment["life"])
 
 
 def is_empty(kit):
@@ -84,6 +85,7 @@ def draft_of(kit, garment_id, lengths):
         value = wearer[key]
         setattr(draft, key, dict(value) if isinstance(value, dict) else value)
     draft.wardrobe = {garment["garment"]: dict(garment["options"])}
+    draft.fitted = {garment["garment"]: dict(garment["taken_up"])}
     draft.cloth_ids = dict(garment["cloths"])
     draft.cloths = kitcloths.view(kit, draft.cloth_ids, draft.unit)
     draft.paper = kit["paper"]
@@ -107,6 +109,7 @@ def put_draft(kit, draft, lengths):
         wearer[key] = dict(value) if isinstance(value, dict) else value
     garment["garment"] = draft.garment
     garment["options"] = dict(draft.options)
+    garment["taken_up"] = dict(draft.taken_up)
     if kit["looking"] == kit["at"] and draft.options:
         kit["looking"] = ""
     kit["paper"] = draft.paper
@@ -129,11 +132,17 @@ def add_wearer(kit, person):
 
 
 def add_garment(kit, wearer_id, kind, options=None, cloths=None):
-    """Its id."""
+    """Its id. It takes up what the wearer's last try-on of its kind left."""
     made = {"id": new_id(kit, "garments"), "wearer": wearer_id, "garment": kind,
-            "cloths": dict(cloths or {}), "options": dict(options or {}), "done": [], "progress": ""}
+            "cloths": dict(cloths or {}), "options": dict(options or {}), "done": [], "progress": "",
+            "taken_up": usual_fit(kit, wearer_id, kind)[1], "life": []}
     kit["garments"].append(made)
     return made["id"]
+
+
+def usual_fit(kit, wearer_id, kind):
+    """The day of the wearer's last try-on of such a garment, and the changes that the next is to have."""
+    return fit_left(kit["garments"], wearer_id, kind, entry(kit["wearers"], wearer_id)["measured"])
 
 
 def copy_garment(kit, garment_id, wearer_id, lengths):
@@ -154,6 +163,7 @@ def add_draft(kit, draft):
     for key in ("measurements", "start"):
         person[key] = dict(person[key])
     garment_id = add_garment(kit, add_wearer(kit, person), draft.garment, draft.options)
+    entry(kit["garments"], garment_id)["taken_up"] = dict(draft.taken_up)
     draft.cloth_ids = {}
     kitcloths.put(kit, entry(kit["garments"], garment_id), draft)
     for wearer_id in nobodys:
@@ -186,8 +196,9 @@ def unmerge(kit, before, merged):
         ]
     for one in kit["garments"]:
         was, came = entry(before["garments"], one["id"]), entry(merged["garments"], one["id"])
-        if was and came and one["done"] == came["done"]:
-            one["done"] = list(was["done"])
+        for key in ("done", "life"):
+            if was and came and one[key] == came[key]:
+                one[key] = list(was[key])
     for key in ("title", "impression", "house_rules"):
         if kit[key] == merged[key]:
             kit[key] = before[key]
@@ -255,6 +266,7 @@ def look_at(kit, kind):
             return one["id"]
     if passing:
         now["garment"], now["progress"] = kind, ""
+        now["taken_up"] = usual_fit(kit, now["wearer"], kind)[1]
         made = now["id"]
     else:
         made = add_garment(kit, now["wearer"], kind, {}, now["cloths"])

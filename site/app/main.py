@@ -31,12 +31,15 @@ from outcome import Outcome
 from pyscript import document, window
 from pyscript.ffi import create_proxy
 from ragbag import RagBag
+from season import SeasonPart
 from session import Session
 from sewing import Sewing
 from shopping import ShoppingPart
 from stage import Stage
 from table import Answers
+from takenup import TakenUp
 from takeaway import TakeAway
+from tryon import TryOn
 from visiting import Visiting
 from wayfinding import Wayfinding
 from wearers import Wearers
@@ -67,6 +70,7 @@ table = Answers((
     shelf, handed, visiting, awake, offline, Filling(session, fields), advice,
     HouseRulesForm(session, advice), Wearers(session), KitList(session), ClothList(session),
     Sewing(session), bolts, ShoppingPart(session, bolts), WornPart(session),
+    TakenUp(session), TryOn(session), SeasonPart(session),
     TakeAway(session, cutting, codes), Wayfinding(session), RagBag(session),
 ))
 

@@ -28,7 +28,8 @@ def settle(kit, mine_id, theirs_id, take_theirs, lengths):
     for garment in came:
         twin = next((g for g in own if _alike(g, garment)), None)
         if twin:
-            twin["done"] += [step for step in garment["done"] if step not in twin["done"]]
+            for key in ("done", "life"):
+                twin[key] += [one for one in garment[key] if one not in twin[key]]
             gone["alike"].append((garment, twin["id"]))
             kit["garments"].remove(garment)
             if kit["at"] == garment["id"]:
@@ -37,6 +38,7 @@ def settle(kit, mine_id, theirs_id, take_theirs, lengths):
         for key in PERSON:
             if key in MEASURED or not mine[key]:
                 mine[key] = theirs[key]
+    gone["named"] = _rename(kit, theirs_id, mine_id)
     kit["wearers"].remove(theirs)
     return gone
 
@@ -49,6 +51,7 @@ def undo(kit, gone):
     mine.update(gone["mine"])
     kit["wearers"].append(gone["theirs"])
     kit["garments"] += [garment for garment, _ in gone["alike"]]
+    _rename(kit, gone["mine"]["id"], gone["theirs"]["id"], gone["named"])
     for garment in kit["garments"]:
         if garment["id"] in gone["came"]:
             garment["wearer"] = gone["theirs"]["id"]
@@ -59,4 +62,16 @@ def undo(kit, gone):
 
 
 def _alike(one, other):
-    return all(one[key] == other[key] for key in ("garment", "options", "cloths"))
+    return all(one[key] == other[key] for key in ("garment", "options", "cloths", "taken_up"))
+
+
+def _rename(kit, before, after, only=None):
+    """Have what became of a garment name another wearer, everywhere or at `only` those places; the places."""
+    found = []
+    for garment in kit["garments"]:
+        for number, event in enumerate(garment["life"]):
+            place = [garment["id"], number]
+            if event.get("wearer") == before and (only is None or place in only):
+                event["wearer"] = after
+                found.append(place)
+    return found

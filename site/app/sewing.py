@@ -3,7 +3,9 @@
 import asyncio
 
 import telling
+from clock import today
 from draft import looks_of
+from kitlives import come_to
 from lasttime import written
 from pyscript import document
 from remembered import Remembered
@@ -188,15 +190,18 @@ class Sewing:
         elif not ticked and step in done:
             done.remove(step)
         box.closest("details").setAttribute("data-done", "yes" if ticked else "no")
-        self._count()
+        left = self._count()
+        come_to(self._garment, "sewn", not left, today())
         self._session.keep()
         self._session.tell("kit")
 
     def _count(self):
+        """Say how many steps are done; how many are left."""
         boxes = by_id("steps").querySelectorAll("input[type=checkbox]")
         ticked = by_id("steps").querySelectorAll("input[type=checkbox]:checked")
         set_text("steps-done", "%d of %d steps done" % (ticked.length, boxes.length))
         self._garment["progress"] = "%d of %d" % (ticked.length, boxes.length)
+        return boxes.length - ticked.length
 
     def _step_html(self, step, seen, at):
         lines = "".join(

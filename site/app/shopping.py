@@ -74,7 +74,7 @@ class ShoppingPart:
             self._watching.refused(result)
             return
         self._of, self._made = request, result
-        set_html("shopping-list", "".join(_part_html(part) for part in result["listing"]["parts"]))
+        set_html("shopping-list", "".join(part_html(part) for part in result["listing"]["parts"]))
         self._bolts.show(request, result["bolts"])
         set_text("took-shop", "")
         show("shop-text-shown", False)
@@ -104,7 +104,8 @@ class ShoppingPart:
             button.removeAttribute("aria-busy")
 
 
-def _part_html(part):
+def part_html(part):
+    """A part of a list: its rows and its notes."""
     rows = "".join(
         '<tr><th scope="row">%s%s</th><td>%s</td></tr>'
         % (esc(what), '<span class="aside">%s</span>' % esc(remark) if remark else "", esc(amount))

@@ -13,7 +13,7 @@ from lengths import under, with_unit
 from link import read_link, read_rules
 from wayfinding import go_to_part
 
-PARTS = ("wearer", "garment", "pieces", "cutting", "chalking", "sewing", "kit", "take-away")
+PARTS = ("wearer", "garment", "pieces", "cutting", "chalking", "sewing", "try-on", "kit", "take-away")
 FEW = 3  # measurements that are named
 
 

@@ -7,6 +7,7 @@ source of the limit: the project's own numbers, 5 mm in every finished measure.
 import pytest
 
 from drafting.body.measures import MEASURES
+from drafting.desk.flat_order import read_flat_order
 from drafting.garments import GARMENTS
 from drafting.life.measured_flat import flat_names, from_flat, read_flat
 from drafting.words.problems import BadInput
@@ -93,3 +94,13 @@ def test_what_does_not_read_is_told():
         read_flat(tunic, [], {})
     assert read_flat(tunic, [("half-chest", "52")], {}) == {"bust_girth": 1040.0}
     assert "bust_girth" in MEASURES
+
+
+def test_a_garment_measured_larger_than_its_cloth_is_a_sentence():
+    """A tunic's two panels of 52 cm by 1 m are 1.04 m² before any sleeve, and 60 cm of cloth 1.48 m wide
+    between its selvedges 0.89 m². source: plane geometry"""
+    asked = {"garment": "tunic", "from_garment": {"half_chest": "52 cm", "length": "100 cm"}}
+    with pytest.raises(BadInput, match="it cannot be cut from that. Measure the garment again, or"):
+        read_flat_order({**asked, "cloth": {"width": "150 cm", "on_hand": "60 cm"}})
+    assert read_flat_order({**asked, "cloth": {"width": "150 cm", "on_hand": "4 m"}}).body
+    assert read_flat_order({**asked, "cloth": {"width": "150 cm"}}).body

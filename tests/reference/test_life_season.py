@@ -16,7 +16,9 @@ from drafting.kit.family import family_season
 from drafting.kit.family_list import season_listing
 from drafting.kit.listing import listing_text
 from drafting.kit.marram_farm import demo_kit
+from drafting.kit.model import LifeEvent
 from drafting.life.season import fits_other, outlook, to_let
+from drafting.requests import workbench
 from drafting.words.problems import BadInput
 from tests.reference.test_life_fits import made
 from tests.terminal import run
@@ -138,3 +140,34 @@ def test_a_kit_of_the_grown_says_so_and_one_without_dates_what_is_missing(tmp_pa
     path.write_text(write_kit(replace(farm(TUNIC), wearers=(undated, RUNA))))
     done = run("season", str(path), "--date", "2027-04-01")
     assert done.returncode == 1 and "when the tape was taken is not said" in done.stdout
+
+
+def test_what_was_let_out_already_is_told_of_as_it_is_now():
+    """What the tuck gave once is longer now, and no longer in reserve: it is outgrown when it was to be."""
+    before, after = (family_season(farm(replace(TUNIC, life=life)), "2027-04-01").garments[0].outlook
+                     for life in ((), (LifeEvent("altered", "2027-01-05", "", {}, {"length": "+6 cm"}),)))
+    assert after.as_it_is > before.as_it_is
+    assert after.let_out == pytest.approx(before.let_out, abs=1)
+
+
+def test_a_garment_that_was_handed_on_is_told_of_for_who_has_it_now():
+    handed = LifeEvent("handed on", "2029-05-01", "w2")
+    (told,) = family_season(farm(replace(TUNIC, life=(handed,))), "2029-06-01").garments
+    assert (told.owner, told.title) == ("Runa", "Tunic, from Oda") and not told.outgrown
+    away = replace(TUNIC, life=(handed, LifeEvent("handed on", "2029-05-02")))
+    assert family_season(farm(away), "2029-06-01").garments == ()
+
+
+def test_the_page_asks_for_a_season_as_a_list_and_as_one_page_to_print():
+    from io import BytesIO
+
+    from pypdf import PdfReader
+
+    asked = {"do": "season", "kit": write_kit(farm(TUNIC)), "date": "2027-04-01"}
+    told = workbench.run(asked)
+    assert told["text"] == listing_text(season_listing(
+        family_season(farm(TUNIC), "2027-04-01"), "cm", "Marram Farm"))
+    sheet = workbench.run({"do": "season-sheet", "listing": told["listing"], "paper": "A4"})
+    assert len(PdfReader(BytesIO(sheet["bytes"])).pages) == 1
+    early = workbench.run({**asked, "date": "2017-01-01"})
+    assert "not born yet" in early["problems"][0]["message"]

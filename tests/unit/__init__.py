@@ -8,7 +8,7 @@ import sys
 from pathlib import Path
 from types import ModuleType
 
-from drafting.both import link, migrations, texts
+from drafting.both import link, lives, migrations, texts
 
 APP = Path(__file__).parents[2] / "site" / "app"
 
@@ -21,6 +21,6 @@ def _stand_in(name: str, **values: object) -> None:
 
 if str(APP) not in sys.path:
     sys.path.append(str(APP))
-sys.modules.update(link=link, migrations=migrations, texts=texts)
+sys.modules.update(link=link, lives=lives, migrations=migrations, texts=texts)
 _stand_in("pyscript", document=None, window=None, workers=None)
 _stand_in("pyscript.ffi", create_proxy=lambda react: react, to_js=lambda value, **_: value)

@@ -239,7 +239,10 @@ def test_one_draft_is_a_kit_of_one():
     })
     assert result["ok"], result
     assert result["listing"]["title"] == "Hood"
-    assert [p["title"] for p in result["listing"]["parts"]] == ["Cloth", "Thread and notions"]
+    assert [p["title"] for p in result["listing"]["parts"]] == [
+        "Cloth", "Thread and notions", "If the edges are trimmed, a band 2 cm wide"]
+    ((whose, length, edges),) = result["listing"]["parts"][2]["rows"]
+    assert whose == "Osgar's hood" and length.endswith(" m") and "hem" in edges and "a warp of" in edges
 
 
 @pytest.mark.parametrize(("typed", "field"), [

@@ -3,6 +3,7 @@
 import re
 
 from drafting.desk.altering import altered_in_words
+from drafting.desk.drafts import sewing_choices
 from drafting.life.adjust import fitted
 from drafting.life.alteration import alteration
 from drafting.life.as_cut import on_the_cloth
@@ -79,6 +80,7 @@ def test_a_growth_tuck_is_let_down_before_anything_is_lacking():
 
 
 def test_nothing_fitted_is_nothing_to_alter():
-    assert altered_in_words(draft_of(request())) == {}
-    told = altered_in_words(draft_of(request(fits={"hem": "-10 cm"})))
-    assert told["holds"] and told["steps"] and told["time"]
+    assert draft_of(request()).fitted is None
+    drafted = draft_of(request(fits={"hem": "-10 cm"}))
+    told = altered_in_words(drafted.fitted, sewing_choices(drafted), "cm")
+    assert told["done"] == {"hem": "-10 cm"} and told["holds"] and told["steps"] and told["time"]

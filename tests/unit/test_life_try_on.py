@@ -5,7 +5,9 @@ from xml.etree import ElementTree
 import pytest
 
 from drafting.garments import GARMENTS
-from drafting.life.fits import Fit, read_fits
+from drafting.life.as_altered import as_altered
+from drafting.life.as_cut import most_on_the_cloth
+from drafting.life.fits import Fit, fit_texts, read_fits, together
 from drafting.life.try_on import questions
 from drafting.requests import workbench
 from drafting.words.problems import BadInput
@@ -67,3 +69,42 @@ def test_the_page_asks_and_is_told_what_changes_on_the_pieces():
     bad = workbench.run({"do": "try-on", "garment": "tunic", "measurements": ASTA,
                          "fits": [["chest", "tight 3 cm"], ["chest", "loose 3 cm"]]})
     assert not bad["ok"] and "at once" in bad["problems"][0]["message"]
+
+
+def test_what_a_seam_gave_once_it_cannot_give_a_second_time():
+    """Four edges of a 25 mm allowance hold 4 × (25 − 10) mm in all, however often they are let out. source:
+    plane geometry; common practice, no source, for the 10 mm that a felled seam keeps."""
+    cut = made("tunic", {"seam_allowance": "25mm", "body_width": "wide"})
+    now = as_altered(cut, (Fit("chest", 40.0),))
+    wider = now.pattern.finished["bust_girth"] - cut.pattern.finished["bust_girth"]
+    assert wider == pytest.approx(40.0, abs=0.5)
+    assert 60 * most_on_the_cloth(now, Fit("chest", 60.0)) == pytest.approx(20.0, abs=1.5)
+    assert now.pattern.options["seam_allowance"] == pytest.approx(15.0, abs=0.5)
+    assert as_altered(cut, ()) is cut
+
+
+def test_a_growth_tuck_that_was_let_down_is_gone():
+    cut = made("tunic", {"growth_tuck": "3cm"})
+    now = as_altered(cut, (Fit("length", 40.0),))
+    assert now.options["growth_tuck"] == pytest.approx(10.0, abs=0.5)
+    assert as_altered(cut, (Fit("chest", 20.0),)).options["growth_tuck"] == 30.0
+
+
+def test_fits_are_written_so_that_they_read_as_the_same_under_any_unit():
+    fits = together((Fit("chest", 30.0), Fit("neck", -6.35)), (Fit("chest", -10.0), Fit("neck", 0.3)))
+    for unit in ("cm", "in", "mm"):
+        texts = fit_texts(fits, unit)
+        for read_under in ("cm", "in"):
+            again = {fit.place: fit.change for fit in read_fits(texts.items(), read_under)}
+            assert again["chest"] == pytest.approx(20.0, abs=0.9 if unit == "in" else 0.1)
+            assert again["neck"] == pytest.approx(-6.05, abs=0.9 if unit == "in" else 0.1)
+    assert fit_texts((Fit("chest", 0.2),), "cm") == {}
+
+
+def test_what_was_taken_up_and_altered_before_is_in_what_the_next_is_to_have():
+    asked = {"do": "try-on", "garment": "tunic", "measurements": ASTA, "taken_up": {"chest": "+1 cm"},
+             "altered": [["chest", "+1 cm"], ["sleeve-length", "-1 cm"]], "fits": {"chest": "tight 1 cm"}}
+    told = workbench.run(asked)
+    assert told["next"] == {"chest": "+3 cm", "sleeve-length": "-1 cm"}
+    assert told["altered"]["done"] == {"chest": "+1 cm"}
+    assert workbench.run({**asked, "fits": {}})["next"] == {"chest": "+2 cm", "sleeve-length": "-1 cm"}

@@ -20,7 +20,7 @@ AGAIN = {**HILD, "measured": "2026-10-12",
 
 def kit_of(person, *garments):
     return {
-        "format": "ellwand-kit", "version": 4, "title": "", "unit": "cm", "impression": {},
+        "format": "ellwand-kit", "version": 5, "title": "", "unit": "cm", "impression": {},
         "house_rules": None,
         "wearers": [{"id": "w1", **person}], "cloths": [],
         "garments": [
