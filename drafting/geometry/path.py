@@ -51,6 +51,11 @@ class Path:
         return sum(segment.length for segment in self.segments)
 
     @property
+    def is_straight(self) -> bool:
+        """Whether it is no longer than the way from its start to its end, but for what no hand can draw."""
+        return self.length - self.start.distance(self.end) < FLAT
+
+    @property
     def start_direction(self) -> Point:
         return self.segments[0].direction_at(0)
 

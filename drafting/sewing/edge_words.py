@@ -89,7 +89,7 @@ def edge(job: Job) -> JobWords:
         sentences.append("Do this now, while the piece is light in the lap.")
     sentences += [_turned_in(allowance, cased=_is_cased(job)) for allowance in allowances]
     if any(len(pattern.piece(part.piece).line(part.edge).segments) > 1
-           or not _straight(pattern.piece(part.piece), part.edge) for part in parts):
+           or not pattern.piece(part.piece).line(part.edge).is_straight for part in parts):
         sentences.append("Where the edge is curved, ease the turned cloth in with a gathering thread "
                          "rather than with pleats.")
     total = sum(row.length for row in job.rows)
@@ -129,11 +129,6 @@ def _edge_title(job: Job) -> str:
         return f"Hem the edges of the {job.named()}"
     noun = "" if edges[-1].endswith("edge") else " edge" if len(edges) == 1 else " edges"
     return f"Hem the {listed(edges)}{noun}"
-
-
-def _straight(piece: Piece, edge: str) -> bool:
-    path = piece.line(edge)
-    return path.length - path.start.distance(path.end) < 0.05
 
 
 def eyelet(job: Job) -> JobWords:

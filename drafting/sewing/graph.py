@@ -126,7 +126,7 @@ class SeamGraph:
 
     @cached_property
     def gussets(self) -> frozenset[Copy]:
-        """Small pieces sewn in all round between at least two others: underarm and seat gussets."""
+        """Small straight-sided pieces sewn in all round between two others or more: at underarm and seat."""
         largest = max(self.area(copy) for copy in self.copies)
         free = {copy_of(part) for part in self.free_edges}
         return frozenset(
@@ -135,6 +135,7 @@ class SeamGraph:
             and self.area(copy) <= GUSSET_PART * largest
             and len(self.partners(copy)) >= 2
             and not self._inner_layer(copy)
+            and all(edge.path.is_straight for edge in self.pattern.piece(copy[0]).outline.edges)
         )
 
     def _inner_layer(self, copy: Copy) -> bool:
