@@ -8,6 +8,7 @@ from .cloak import GARMENT as cloak
 from .garment import Garment, read_options
 from .head_scarf import GARMENT as head_scarf
 from .hood import GARMENT as hood
+from .hose import GARMENT as hose
 from .leg_wraps import GARMENT as leg_wraps
 from .mittens import GARMENT as mittens
 from .options import ChoiceOption, CountOption, LengthOption, Option
@@ -33,7 +34,7 @@ def wardrobe(*garments: Garment) -> dict[str, Garment]:
 GARMENTS = wardrobe(
     apron_dress, underdress, tunic, trousers, wrap_coat, hood, cloak, leg_wraps, cap, head_scarf,
     childs_gown,
-    mittens,
+    mittens, hose,
     caftan, wide_trousers, viborg_shirt, thorsberg_trousers,
 )
 

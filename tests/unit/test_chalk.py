@@ -26,7 +26,7 @@ from drafting.words.units import format_finely
 from tests.drafts import draft_of, drafted
 from tests.wardrobe import draft
 
-MOST = {"apron-dress": 24, "tunic": 40, "underdress": 48}
+MOST = {"apron-dress": 24, "tunic": 40, "underdress": 48, "mittens": 48, "hose": 48}
 """Marks in a default garment's plan. source: the project's own limits for a hand at the cloth."""
 
 
