@@ -142,8 +142,11 @@ def _by_option(pattern: Pattern) -> Iterator[Material]:
     closure = str(options.get("closure", ""))
     if closure == "brooch":
         yield things("a brooch or a large pin", 1, open=True)
+    elif closure == "two-brooches":
+        yield things("brooches or large pins, a pair", 2)
     elif closure.startswith("toggle"):
         yield things("toggles of wood, bone or horn", int(options.get("toggles", 1)))
+    yield from _shut(pattern)
     waist = options.get("waist")
     if closure == "belt" or waist == "belt-loops":
         yield things("a belt", 1)
@@ -155,6 +158,18 @@ def _by_option(pattern: Pattern) -> Iterator[Material]:
         child = pattern.measurements.get("stature", CHILD_STATURE + 1) <= CHILD_STATURE
         yield things("a button and a sewn loop for the neck slit" if child
                      else "a bead and a thread loop, or a small brooch, for the neck slit", 1)
+
+
+def _shut(pattern: Pattern) -> Iterator[Material]:
+    """What holds the ends of a belt, or the mouth of a bag."""
+    closes = pattern.options.get("closes")
+    if closes == "buckle":
+        yield things("a buckle as wide as the band", 1, "A strap end of metal is usual, not needed.")
+    elif closes == "frame":
+        yield things("slotted handles of wood, bone or antler", 2)
+    elif closes == "cord":
+        half = pattern.finished["cord_length"] / 2
+        yield Material("cord or braid to draw the mouth shut", f"2 × {said(half)}", lengths=(half, half))
 
 
 def _closing(pattern: Pattern) -> Iterator[Material]:
