@@ -11,6 +11,7 @@ from .head_scarf import GARMENT as head_scarf
 from .hood import GARMENT as hood
 from .hose import GARMENT as hose
 from .leg_wraps import GARMENT as leg_wraps
+from .mantle import GARMENT as mantle
 from .mittens import GARMENT as mittens
 from .options import ChoiceOption, CountOption, LengthOption, Option
 from .pouch import GARMENT as pouch
@@ -37,7 +38,7 @@ def wardrobe(*garments: Garment) -> dict[str, Garment]:
 GARMENTS = wardrobe(
     apron_dress, underdress, tunic, trousers, wrap_coat, hood, cloak, leg_wraps, cap, head_scarf,
     childs_gown,
-    mittens, hose, woven_belt, garters, pouch,
+    mittens, hose, woven_belt, garters, pouch, mantle,
     caftan, wide_trousers, viborg_shirt, thorsberg_trousers,
 )
 

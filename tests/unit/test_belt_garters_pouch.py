@@ -74,6 +74,7 @@ def test_a_pouch_is_neither_basted_nor_tried_on():
 @pytest.mark.parametrize(("name", "options", "wanted"), [
     ("woven-belt", {}, "buckle"), ("pouch", {}, "draw the mouth shut"),
     ("pouch", {"closes": "frame"}, "handles"),
+    ("mantle", {}, "brooch"), ("mantle", {"closure": "two-brooches"}, "a pair"),
 ])
 def test_what_no_cloth_stands_for_is_on_the_list(name, options, wanted):
     bought = " ".join(thing.what for thing in materials(sewing_plan(draft(name, options))))
@@ -81,4 +82,4 @@ def test_what_no_cloth_stands_for_is_on_the_list(name, options, wanted):
 
 
 def test_they_cannot_be_shown_worn_yet():
-    assert all(GARMENTS[name].worn is None for name in NAMES)
+    assert all(GARMENTS[name].worn is None for name in (*NAMES, "mantle"))
