@@ -24,7 +24,7 @@ OPTIONS = (
                  {"knee": "tied under the knee", "crossed": "crossed from the ankle to the knee"}),
     CountOption("crossings", "Crossings", "How often the ends cross on the way up.", 6, 2, 20,
                 when=_CROSSED),
-    LengthOption("width", "Width", "Finished.", 15.0, 6, 60),
+    LengthOption("width", "Width", "Of the finished band.", 15.0, 6, 60),
     LengthOption("tie", "To tie", "Both ends together, beyond the girth; they may hang.", 400.0, 0, 1500),
     LengthOption("room_beneath", "Room for what is beneath", "Added to the girths of the leg.", 20.0, 0, 200,
                  "Ease"),

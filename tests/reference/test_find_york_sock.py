@@ -1,7 +1,7 @@
 """The sock from Coppergate in York, looped and not sewn, and the foot of our stockings.
 
-source: Glover 1989, report on the sock 1309, as quoted in a published catalogue of looped finds: 260 mm from toe to
-heel, 325 mm round the ankle, 270 mm round the broadest part of the foot.
+source: Glover 1989, report on the sock 1309, as quoted in a published catalogue of looped finds: 260 mm
+from toe to heel, 325 mm round the ankle, 270 mm round the broadest part of the foot.
 """
 
 import pytest
