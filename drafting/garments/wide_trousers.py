@@ -73,7 +73,7 @@ OPTIONS = (
                  _default_blouse, 0, 300),
     LengthOption("band_girth", "Band round the leg", "Of the finished band below the knee.",
                  _default_band, 150, 700),
-    LengthOption("band_depth", "Depth of the band", "Finished.", 40.0, 20, 90),
+    LengthOption("band_depth", "Depth of the band", "Of the finished band.", 40.0, 20, 90),
     *(option for option in TROUSERS.options if option.name in KEPT),
 )
 
