@@ -10,7 +10,8 @@ JSON text both ways:
         text} with those that workbench.lay_in_steps, save_in_steps, shop_in_steps or wear_in_steps gives
         first; everything else is answered meanwhile
     stop(): what is under way ends with the best it has
-    load_rest() -> {"failed": {package: sentence}}; what failed may be asked for again
+    load_rest(kept) -> {"failed": {package: sentence}}; what failed may be asked for again. With the whole
+        site in the browser's cache, `kept`, nothing is fetched before it is quiet
 """
 
 import asyncio
@@ -18,6 +19,7 @@ import importlib
 import json
 import os
 import sys
+import time
 
 import js
 import pyodide_js
@@ -45,6 +47,8 @@ _loading = asyncio.Lock()
 _announced = set()  # packages whose bytes the page's progress bar already counts
 _imported = set()
 _stop = False
+_busy_until = 0.0
+LEISURE = 2  # seconds without a request after which what may be wanted next is imported
 
 
 class _NotYet:
@@ -93,6 +97,7 @@ async def run(request):
                 return _text(_refused(failed))
             _NotYet.wanted = False
             result = workbench.run(request)
+    _was_asked()
     return _text(result)
 
 
@@ -105,6 +110,7 @@ async def run_bytes(request):
         failed.update(await _load(LAY))
     result = _refused(failed) if failed else workbench.run(request)
     content = result.pop("bytes", None)
+    _was_asked()
     return to_js([_text(result), content])
 
 
@@ -136,10 +142,16 @@ async def _watched(name, request, more=None):
     result = next(steps)
     while result.get("going_on"):
         said = {"ellwand": "step", "of": name, "text": _text(result)}
+        _was_asked()
         js.postMessage(to_js(said, dict_converter=js.Object.fromEntries))
         await asyncio.sleep(0.001)  # whatever came meanwhile goes first
         result = steps.send(_stop)
     return _text(result)
+
+
+def _was_asked():
+    global _busy_until
+    _busy_until = time.monotonic()
 
 
 def _refused(failed):
@@ -154,16 +166,54 @@ def stop():
     _stop = True
 
 
-async def load_rest():
-    _announce([name for group in GROUPS for name in _missing(group)])
+async def load_rest(kept):
+    if not kept:
+        _announce([name for group in GROUPS for name in _missing(group)])
     failed = {}
     for group in GROUPS:
-        failed.update(await _load(group))
+        if kept:
+            await _leisure()
+        failed.update(await _fetch(group))
+    if not _missing(OURS):
+        asyncio.create_task(_import_at_leisure())
     return _text({"failed": failed})
 
 
+async def _import_at_leisure():
+    for group in GROUPS:
+        for name in _to_import(group):
+            await _leisure()
+            _import(group, name)
+
+
+async def _leisure():
+    """Unpacking and importing hold up whatever is asked meanwhile: wait until it is quiet for a while."""
+    while (wait := _busy_until + LEISURE - time.monotonic()) > 0:
+        await asyncio.sleep(wait)
+
+
 async def _load(group):
-    """Load the group's packages that are not loaded yet: {package: sentence} of those that fail."""
+    """Have the group's packages imported: {package: sentence} of those that cannot be had."""
+    failed = await _fetch(group)
+    if not failed and not _missing(OURS):
+        for name in _to_import(group):
+            await asyncio.sleep(0)  # a redraw that came meanwhile goes first
+            _import(group, name)
+    return failed
+
+
+def _to_import(group):
+    """What is here and not imported yet."""
+    return [name for name in group if group[name] and name not in _imported and name not in _missing(group)]
+
+
+def _import(group, name):
+    importlib.import_module(group[name])
+    _imported.add(name)
+
+
+async def _fetch(group):
+    """Fetch the group's packages that are not here yet: {package: sentence} of those that fail."""
     async with _loading:
         missing = _missing(group)
         if missing:
@@ -171,13 +221,7 @@ async def _load(group):
             await pyodide_js.loadPackage(to_js(missing))
             _announced.difference_update(missing)
             _add_rest_of_the_library()
-        missing = _missing(group)
-        if not missing and not _missing(OURS):
-            for name in [name for name in group if group[name] and name not in _imported]:
-                await asyncio.sleep(0)  # a redraw that came meanwhile goes first
-                importlib.import_module(group[name])
-                _imported.add(name)
-        return {name: f"{name} could not be loaded: is there a network connection?" for name in missing}
+        return {name: f"{name} could not be loaded: is there a network connection?" for name in _missing(group)}
 
 
 def _announce(names):

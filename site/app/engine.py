@@ -4,7 +4,7 @@
     if await engine.start():                           # True once the worker has answered
         result = await engine.run({"do": "draft", …})  # a dict, from drafting.requests.workbench.run
         result, file = await engine.run_bytes({"do": "file", …})  # file: a Uint8Array, or None
-        failed = await engine.load_rest()              # {package: sentence}; empty when all is there
+        failed = await engine.load_rest(kept)          # {package: sentence}; empty when all is there
 
 `on_progress(part, loaded, total)` counts bytes; part is "first" until the worker answers, then
 "rest". `on_failure(reason)` gets a sentence; after it, `await engine.retry()` tries a new worker.
@@ -135,8 +135,8 @@ class Engine:
         self._on_step[name + "_in_steps"] = on_step
         return json.loads(await self._call(name, (json.dumps(request),), CALL))
 
-    async def load_rest(self):
-        return json.loads(await self._call("load_rest", (), 10 * CALL))["failed"]
+    async def load_rest(self, kept):
+        return json.loads(await self._call("load_rest", (kept,), 10 * CALL))["failed"]
 
     async def _started(self):
         self._broken = ""

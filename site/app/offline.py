@@ -3,8 +3,8 @@
     kept = await keep_offline(on_another)   # True: the whole site is in the browser's cache
     await use_new_version()                 # once on_another(release) was called: reloads the page
 
-Call keep_offline on every visit, after the first pattern and load_rest: it then fetches little that
-was not just fetched, and competes with nothing. False: the browser has no service workers here
+Call keep_offline on every visit, after the first pattern; on one that `is_kept()` does not hold for also after
+load_rest: it then fetches little that was not just fetched, and competes with nothing. False: the browser has no service workers here
 (plain http, some private windows), or the cache could not be filled (no space, a lost connection).
 `<html data-offline>` says "ready" or "no".
 """
@@ -16,6 +16,11 @@ from pyscript.ffi import create_proxy
 
 _registration = None
 NO_INSTALL = "ellwand no install"  # kept once the user has said no
+
+
+def is_kept():
+    """Whether this page came from the browser's cache, where the whole site is."""
+    return bool(getattr(getattr(window.navigator, "serviceWorker", None), "controller", None))
 
 
 async def keep_offline(on_another):

@@ -12,7 +12,7 @@ import asyncio
 import telling
 from engine import CALL, Engine, WorkerFailed
 from clock import now
-from offline import keep_offline, use_new_version
+from offline import is_kept, keep_offline, use_new_version
 from pyscript import window
 from redraw import Redraw
 from releases import told_of
@@ -66,17 +66,23 @@ class Running:
         await self.rest()
 
     async def rest(self):
-        """Fetch what printing needs, and keep all of it for the next visit."""
+        """Fetch what printing needs, and keep all of it for the next visit, unless it is kept already."""
         telling.notice("rest", [])
+        kept = is_kept()
+        if kept:
+            await self._keep()
         try:
-            failed = await self.engine.load_rest()
+            failed = await self.engine.load_rest(kept)
         except WorkerFailed as error:
             return self.stopped(error)
         telling.loaded()
         window.performance.mark("rest")
         if failed:
             telling.notice("rest", [REST_FAILED], [("rest", "Try again")])
-            return
+        elif not kept:
+            await self._keep()
+
+    async def _keep(self):
         kept = await keep_offline(self._say_another)
         telling.set_text("offline", OFFLINE if kept else ONLINE_ONLY)
 
