@@ -31,7 +31,15 @@ def run(*arguments: str) -> Done:
     return Done(status, out.getvalue(), err.getvalue())
 
 
-def start(*arguments: str | bytes, **options: Any) -> subprocess.Popen[bytes]:
-    """In a process of its own, its output in pipes unless `options` say otherwise."""
+def start(*arguments: str | bytes, first: str = "", **options: Any) -> subprocess.Popen[bytes]:
+    """In a process of its own, its output in pipes unless `options` say otherwise.
+
+    The process does what the Python text `first` says before it becomes the command line: a preexec_fn could
+    wait for ever for a lock that another thread of the tests held as the process was split off.
+    """
     options = {"stdout": subprocess.PIPE, "stderr": subprocess.PIPE, **options}
-    return subprocess.Popen([sys.executable, "-m", "drafting", *arguments], **options)
+    command = [sys.executable, "-m", "drafting", *arguments]
+    if first:
+        become = f"{first}\nimport os, sys\nos.execv(sys.executable, [sys.executable, *sys.argv[1:]])"
+        command[1:1] = ["-c", become]
+    return subprocess.Popen(command, **options)

@@ -46,7 +46,7 @@ def test_ctrl_c_ends_it_with_a_word(tmp_path):
     os.mkfifo(tmp_path / "kit.json")
     # A shell's job in the background ignores Ctrl-C, and so would what it starts.
     process = start("kit", str(tmp_path / "kit.json"), "--out", str(tmp_path / "out"),
-                    preexec_fn=lambda: signal.signal(signal.SIGINT, signal.default_int_handler))
+                    first="import signal; signal.signal(signal.SIGINT, signal.SIG_DFL)")
     with open(tmp_path / "kit.json", "wb"):  # opens once the other side reads
         process.send_signal(signal.SIGINT)
         assert end(process) == (2, "Stopped.\n")
@@ -98,7 +98,7 @@ def test_a_full_disk_behind_the_output_is_told():
 
 
 def test_no_output_at_all_is_no_fault(tmp_path):
-    process = start("garments", stdout=None, preexec_fn=lambda: os.close(1))
+    process = start("garments", stdout=None, first="import os; os.close(1)")
     assert end(process)[0] == 0
 
 

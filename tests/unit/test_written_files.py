@@ -2,7 +2,6 @@
 
 import json
 import os
-import resource
 import signal
 import subprocess
 import sys
@@ -94,15 +93,15 @@ def test_a_disk_without_second_names_keeps_the_older_file_as_a_copy(tmp_path, mo
     assert contents(tmp_path) == NEW
 
 
-def limited():
-    resource.setrlimit(resource.RLIMIT_FSIZE, (4000, 4000))  # no file may be larger; a cap's sheet is
+# No file may be larger; a cap's sheet is.
+LIMITED = "import resource; resource.setrlimit(resource.RLIMIT_FSIZE, (4000, 4000))"
 
 
 def test_a_draft_that_the_disk_cuts_off_leaves_the_draft_before(tmp_path):
     """source: POSIX.1-2017, setrlimit, RLIMIT_FSIZE: a write beyond it fails with EFBIG."""
     assert run(*CAP, "--out", str(tmp_path)).returncode == 0
     before = contents(tmp_path)
-    process = start(*CAP, "-m", "head_girth=60", "--out", str(tmp_path), preexec_fn=limited)
+    process = start(*CAP, "-m", "head_girth=60", "--out", str(tmp_path), first=LIMITED)
     said = process.communicate()[1].decode()
     assert process.returncode == 2 and "File too large. Choose another folder." in said
     assert contents(tmp_path) == before
