@@ -10,7 +10,7 @@ JSON text both ways:
         text} with those that workbench.lay_in_steps, save_in_steps, shop_in_steps or wear_in_steps gives
         first; everything else is answered meanwhile
     stop(): what is under way ends with the best it has
-    load_rest(kept) -> {"failed": {package: sentence}}; what failed may be asked for again. With the whole
+    load_rest(kept=False) -> {"failed": {package: sentence}}; what failed may be asked for again. With the whole
         site in the browser's cache, `kept`, nothing is fetched before it is quiet
 """
 
@@ -166,7 +166,7 @@ def stop():
     _stop = True
 
 
-async def load_rest(kept):
+async def load_rest(kept=False):
     if not kept:
         _announce([name for group in GROUPS for name in _missing(group)])
     failed = {}

@@ -188,18 +188,24 @@ def _fewest(line: list[Point], reach: Reach, straight: float) -> list[Run]:
     """An open line's runs with the fewest marks in all."""
     nodes = [0, *(i for i in _corners(line) if 0 < i < len(line) - 1), len(line) - 1]
     cost: dict[int, tuple[int, list[Run]]] = {0: (0, [])}
-    for j in nodes[1:]:
-        ways = [
-            (cost[i][0] + part.marks + 1, [*cost[i][1], part])
-            for i in nodes if i < j and i in cost
-            and (part := _best(line[i : j + 1], reach, straight, None))
-        ]
-        cost[j] = min(ways, key=lambda way: way[0])
+    for before, j in pairwise(nodes):
+        shortest = _best(line[before : j + 1], reach, straight, None)
+        found = (cost[before][0] + shortest.marks + 1, [*cost[before][1], shortest]) if shortest else None
+        for i in nodes[: nodes.index(before)]:
+            # A longer run is taken if it needs no more marks, and nothing is gained by trying with more.
+            left = found[0] - 1 - cost[i][0] - (found[1][-1] is not shortest) if found else MOST_STOPS
+            part = _best(line[i : j + 1], reach, straight, None, left) if left >= 0 else None
+            if part and part.marks <= left:
+                found = cost[i][0] + part.marks + 1, [*cost[i][1], part]
+        assert found, "a way from corner to corner"
+        cost[j] = found
     return cost[len(line) - 1][1]
 
 
-def _best(points: list[Point], reach: Reach, straight: float, axis: float | None) -> Run | None:
-    """The run with the fewest marks; None where a corner stands in the way."""
+def _best(
+    points: list[Point], reach: Reach, straight: float, axis: float | None, most: int = MOST_STOPS
+) -> Run | None:
+    """The run with the fewest marks; None where a corner stands in the way, or it takes more than `most`."""
     line, crossing = tuple(points), axis is not None
     if points[0] != points[-1] and near(points, [points[0], points[-1]], straight):
         return Run("straight", line, crossing=crossing)
@@ -207,7 +213,7 @@ def _best(points: list[Point], reach: Reach, straight: float, axis: float | None
         return None
     if not crossing and (bend := _bend(points)):
         return bend
-    curve = _curve(points, crossing)
+    curve = _curve(points, crossing, min(MOST_STOPS, (2 if crossing else 1) * most + 1))
     string = _string(points, reach, crossing)
     if string and (curve is None or string.marks < curve.marks):
         return string
@@ -228,10 +234,10 @@ def _bend(points: list[Point]) -> Run | None:
     return Run("bend", tuple(points), (corner,), reach=reach)
 
 
-def _curve(points: list[Point], crossing: bool) -> Run | None:
+def _curve(points: list[Point], crossing: bool, too_many: int) -> Run | None:
     line = tuple(points)
     shares = _shares(points, closed=False)
-    for count in range(1, MOST_STOPS):
+    for count in range(1, too_many):
         for share in shares:
             stops = _places(points, share, count)
             if crossing:

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 from refusals import FORBIDDEN, FULL, NO_DATABASE
-from visitor import EMPTY, FORGET, MEASURED, SETTLED, Visitor, serve_changed, serve_changed_modules
+from visitor import EMPTY, FORGET, MEASURED, SETTLED, Visitor, serve_changed, serve_changed_modules, until
 
 pytestmark = pytest.mark.browser
 
@@ -153,8 +153,7 @@ def test_saving_goes_on_after_it_failed_once(guest, trouble):
     guest.saved()
     guest.page.evaluate(f"() => {{ {trouble} }}")
     guest.type(bust_girth="95")
-    guest.page.wait_for_function("""() => ellwand.kits.get(
-        sessionStorage.getItem('ellwand ' + location.pathname)).then(kept => kept?.text.includes('"95"'))""")
+    until(guest.page, lambda: '"95"' in kept_text(guest))
     assert '"78"' in kept_text(guest) and "Hild" in kept_text(guest)
     guest.page.wait_for_function("!document.querySelector('#notice-kept')")
     guest.type(bust_girth="96")
