@@ -10,8 +10,8 @@ JSON text both ways:
         text} with those that workbench.lay_in_steps, save_in_steps, shop_in_steps or wear_in_steps gives
         first; everything else is answered meanwhile
     stop(): what is under way ends with the best it has
-    load_rest(kept=False) -> {"failed": {package: sentence}}; what failed may be asked for again. With the whole
-        site in the browser's cache, `kept`, nothing is fetched before it is quiet
+    load_rest(kept=False) -> {"failed": {package: sentence}}; what failed may be asked for again. With
+        the whole site in the browser's cache, `kept`, nothing is fetched before it is quiet
 """
 
 import asyncio
@@ -221,7 +221,8 @@ async def _fetch(group):
             await pyodide_js.loadPackage(to_js(missing))
             _announced.difference_update(missing)
             _add_rest_of_the_library()
-        return {name: f"{name} could not be loaded: is there a network connection?" for name in _missing(group)}
+        missing = _missing(group)
+        return {name: f"{name} could not be loaded: is there a network connection?" for name in missing}
 
 
 def _announce(names):

@@ -3,9 +3,10 @@
     kept = await keep_offline(on_another)   # True: the whole site is in the browser's cache
     await use_new_version()                 # once on_another(release) was called: reloads the page
 
-Call keep_offline on every visit, after the first pattern; on one that `is_kept()` does not hold for also after
-load_rest: it then fetches little that was not just fetched, and competes with nothing. False: the browser has no service workers here
-(plain http, some private windows), or the cache could not be filled (no space, a lost connection).
+Call keep_offline on every visit, after the first pattern, and unless `is_kept()` after load_rest too:
+it then fetches little that was not just fetched, and competes with nothing. False: the browser has no
+service workers here (plain http, some private windows), or the cache could not be filled (no space, a
+lost connection).
 `<html data-offline>` says "ready" or "no".
 """
 
