@@ -28,6 +28,7 @@ OVER_THE_SEAT, SQUAT, OVER_THE_HEEL, OVER_THE_EARS = 20.0, 0.05, 10.0, 20.0
 AXILLA, ANKLE, HIP_JOINT, STRIDE, KNEES = 0.761, 0.05, 0.53, 1.2, 0.45
 OVER_WOOL, TO_BREATHE, LAP, WAIST_TO_HIP = 80.0, 40.0, 80.0, 0.09
 OVER_A_TUNIC, LEAST_ALONG, ROUND_THE_SHOULDER = 120.0, 0.05, 0.045
+OVER_THE_THUMB, OVER_THE_INSTEP, BIAS_GIVES = 10.0, 5.0, 1.2
 NO_DIFFERENCE = 1.0
 TUBE = ("front", "back", "side")
 
@@ -172,6 +173,19 @@ def cape_ring(pattern: Pattern, way: float) -> float:
     return found
 
 
+def heel_way(pattern: Pattern, *names: str) -> float:
+    """Along the seam of leg and foot, on the edges of those pieces."""
+    parts = pieces(pattern)
+    return sum(length_of(parts[name], edge.name) for name in names for edge in parts[name].outline.edges
+               if edge.name in ("heel", "rear", "left rear", "right rear"))
+
+
+def ankle_ring(pattern: Pattern) -> float:
+    """Round the leg where it meets the foot behind: from one end of its edge there to the other."""
+    ends = pieces(pattern)["leg"].outline["heel"].path
+    return hypot(ends.end.x - ends.start.x, ends.end.y - ends.start.y)
+
+
 # Asked of the body
 
 def way_over_the_shoulder(taped: Taped) -> float:
@@ -257,6 +271,13 @@ RULES = (
     Rule("wrap-coat", "room to stride",
          lambda pattern, _: hem_girth(pattern) - 2 * pattern.finished["overlap"],
          lambda pattern, taped: stride(taped, tunic_hem_height(taped, pattern))),
+    Rule("mittens", "the hand passes the edge", lambda pattern, _: 2 * widest(pieces(pattern)["hand"]),
+         lambda pattern, _: pattern.measurements["folded_hand_girth"] + OVER_THE_THUMB),
+    Rule("hose", "the heel seam goes over heel and instep",
+         lambda pattern, _: min(heel_way(pattern, "leg"), heel_way(pattern, "upper", "sole")),
+         lambda _, taped: taped["heel_ankle_girth"] + OVER_THE_INSTEP),
+    Rule("hose", "the heel passes the ankle", lambda pattern, _: BIAS_GIVES * ankle_ring(pattern),
+         lambda _, taped: taped["heel_ankle_girth"] + OVER_THE_INSTEP),
 )
 
 DRAFTS: Mapping[str, Sequence[Mapping[str, str]]] = {
@@ -268,6 +289,8 @@ DRAFTS: Mapping[str, Sequence[Mapping[str, str]]] = {
     "hood": ({}, {"depth": "29cm"}),
     "wrap-coat": ({}, {"overlap": "4cm", "chest_ease": "5cm", "gusset": "none", "body_width": "wide",
                        "gores": "none"}, {"lap": "shaped"}),
+    "mittens": ({}, {"girth_ease": "35mm"}),
+    "hose": ({}, {"heel_ease": "2mm"}, {"reach": "thigh"}),
 }
 """Some as they are proposed, and some that many bodies must fail."""
 

@@ -93,4 +93,5 @@ GARMENT = Garment(
     long=False,
     held_by={"winding": True},
     instead=("leg-wraps",),
+    cuts_instead={"style=crossed": ("knee",)},
 )

@@ -192,4 +192,5 @@ GARMENT = Garment(
     long=False,
     held_by={},
     instead=("leg-wraps", "trousers"),
+    cuts_instead={"reach=thigh": ("knee",)},
 )

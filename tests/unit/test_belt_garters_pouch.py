@@ -7,6 +7,8 @@ from shapely.geometry import Polygon
 
 from drafting.garments import GARMENTS
 from drafting.pattern import as_json
+from drafting.period.advice import advise
+from drafting.period.choice import Choice
 from drafting.sewing.materials import materials
 from drafting.sewing.plan import sewing_plan
 from drafting.words.problems import BadInput
@@ -79,6 +81,16 @@ def test_a_pouch_is_neither_basted_nor_tried_on():
 def test_what_no_cloth_stands_for_is_on_the_list(name, options, wanted):
     bought = " ".join(thing.what for thing in materials(sewing_plan(draft(name, options))))
     assert wanted in bought
+
+
+def test_bands_crossed_up_the_calf_are_a_womans_only_where_a_statement_says_so():
+    """from memory: Clauss 1976, women of the 6th and 7th centuries between Franks and Bavarians."""
+    def verdict(year, region, wearer):
+        choice = Choice("garters", (year, year), region, wearer=wearer, options={"style": "crossed"})
+        return [a.severity for a in advise(choice) if a.topic == "cut"]
+
+    assert verdict(650, "franks", "woman") == ["right"] == verdict(950, "england", "man")
+    assert verdict(950, "england", "woman") == ["unusual"] == verdict(800, "franks", "woman")
 
 
 def test_they_cannot_be_shown_worn_yet():

@@ -9,7 +9,8 @@ from drafting.garments import GARMENTS
 from drafting.pattern import as_json
 from drafting.sewing.plan import sewing_plan
 from drafting.words.problems import BadInput
-from tests.survey_rules import worst_seam
+from tests.bodies.survey import needs_survey
+from tests.survey_rules import judged, stratified, worst_seam
 from tests.wardrobe import ASTA, TAM, draft, failing
 
 
@@ -86,6 +87,20 @@ def test_a_heel_without_room_fails_and_the_remedy_helps():
 def test_the_foot_goes_on_while_the_leg_lies_flat_and_the_back_is_closed_last():
     joins = [step.seams for step in sewing_plan(draft("hose")).steps if step.kind == "join"]
     assert ["sole" in joins[0][0], "foot to leg" in joins[1][0], "back" in joins[2][0]] == [True] * 3
+
+
+@needs_survey
+@pytest.mark.parametrize(("name", "options", "fails"), [
+    ("hose", {}, False), ("hose", {"heel_ease": "2mm"}, True),
+    ("mittens", {}, False), ("mittens", {"girth_ease": "35mm"}, True),
+])
+def test_what_must_pass_passes_on_bodies_of_the_survey_and_what_cannot_is_told(name, options, fails):
+    """source of the bodies: ANSUR II; the rule is worked out on the edges. `python -m tests.survey_rules hose
+    mittens` does it for all 6,068."""
+    tallies = judged(stratified(12), name, options)
+    assert any(tally.fails for tally in tallies.values()) == fails
+    for tally in tallies.values():
+        assert tally.judged and not tally.refused and not tally.false_passes and not tally.false_fails
 
 
 def test_it_cannot_be_shown_worn_yet():
