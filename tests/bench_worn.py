@@ -54,7 +54,7 @@ def by_scipy(garment, pattern, body, residual: float) -> float:
     """ms until the largest force left is that part of the garment's weight, looking anew where the body is as
     often as ours does."""
     began = perf_counter()
-    copies = hung_copies(garment, pattern, pattern.options)
+    copies = hung_copies(garment, pattern)
     pattern, shown = fastened(garment, pattern), figure(body, "beside")
     mesh = sewn(pattern, copies, SIDE, fastened=True)
     made = assembled(garment, pattern, shown, mesh)

@@ -95,10 +95,11 @@ def worn_picture(drafted: Draft, seen: SeenWorn) -> str:
     title = f"{drafted.pattern.title}, worn"
     shown = (f"{drafted.pattern.title} on a plain figure of its wearer's measurements, from the front, the "
              "left side and the back.")
-    return svg(seen.worn, _colour(drafted), title, " ".join((shown, *seen.sentences)))
+    return svg(seen.worn, cloth_colour(drafted), title, " ".join((shown, *seen.sentences)))
 
 
-def _colour(drafted: Draft) -> str:
+def cloth_colour(drafted: Draft) -> str:
+    """Of the main cloth, #rrggbb."""
     asked = drafted.order.impression
     fibre = HANDLED_AS.get(fibre_of(asked) or drafted.order.garment.usual_fibre, "wool")
     if asked.colour:

@@ -17,6 +17,7 @@ from .drafted import drafted
 from .garment import Garment
 from .options import ChoiceOption, Chosen, LengthOption, Options
 from .rounding import round_to
+from .wearing import Wearing
 
 FRONT_OF_FACE = 0.8
 LEAST_FRONT_OF_FACE = 0.72
@@ -195,4 +196,5 @@ GARMENT = Garment(
     long=False,
     held_by={"cord": Chosen("ties", ("as-fits", "tapes"))},
     instead=("head-scarf", "cloak"),
+    worn=Wearing(hangs_from="head", lies={"cap": "over the head"}, aside=("tie",)),
 )

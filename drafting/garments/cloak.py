@@ -167,9 +167,8 @@ GARMENT = Garment(
     cuts_instead={"shape=half-circle": ("rectangle",), "shape=three-quarter-circle": ("rectangle",)},
     worn=Wearing(
         hangs_from="pin",
-        lies={"cloak": "round the neck", "quarter": "round the neck"},
-        aside=("neck binding", "loop", "lining cloak", "lining quarter"),
+        lies={"cloak": "round the neck", "quarter": "round the neck", "width": "round the neck"},
+        aside=("neck binding", "loop"),
         beneath=5.0,
-        not_yet={"shape=rectangle": "a rectangular cloak cannot be shown worn yet: look at a half circle"},
     ),
 )

@@ -18,6 +18,7 @@ from .loom import LOOM_WIDTH, fitted_note, loom_width, share_of_loom, unfitted_n
 from .options import ChoiceOption, Chosen, LengthOption, Options
 from .rounding import up_to
 from .shapes import rectangle
+from .wearing import Wearing
 
 SIDE_OF_HEAD = 1.5
 LONG_SIDE_OF_HEAD = 2.6
@@ -200,4 +201,10 @@ GARMENT = Garment(
     long=False,
     held_by={"pins": True},
     instead=("cloak", "tunic"),
+    worn=Wearing(
+        hangs_from="head",
+        lies={"scarf": "over the head"},
+        # Folded, it is the triangle in two layers.
+        shown_as={"shape=square": "triangle"},
+    ),
 )

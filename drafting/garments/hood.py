@@ -23,6 +23,7 @@ from .loom import LOOM_WIDTH
 from .options import ChoiceOption, Chosen, Given, LengthOption, Options
 from .rounding import up_to
 from .shoulders import girth_needed, way_to_shoulder_girth
+from .wearing import Wearing
 
 HEAD_EASE, FACE_EASE, CROWN_EASE = 40.0, 30.0, 10.0
 """mm over the head, the face and the crown. common practice, no source."""
@@ -185,4 +186,10 @@ GARMENT = Garment(
     long=False,
     held_by={},
     instead=("head-scarf", "cloak"),
+    worn=Wearing(
+        hangs_from="head",
+        lies={"panel": "beside the head", "tail": "down from the hood"},
+        laps=((("panel", "front", 1), ("panel", "front", 2)),),
+        beneath=3.0,
+    ),
 )

@@ -12,6 +12,7 @@ from .leg_wraps_shape import Leg, Strip, leg_of, strip_for, wrapped_leg
 from .loom import LOOM_WIDTH
 from .options import ChoiceOption, Chosen, LengthOption, Options
 from .rounding import round_to
+from .wearing import Wearing
 
 WRAPPED_PART = 0.74
 """Of the knee's height, from over the ankle bones to the hollow under the knee. common practice,
@@ -116,4 +117,9 @@ GARMENT = Garment(
     long=False,
     held_by={"winding": True},
     instead=("trousers", "underdress", "cloak"),
+    worn=Wearing(
+        hangs_from="winding",
+        lies={"wrap": "wound", "wrap 1": "wound", "wrap 2": "wound", "wrap 3": "wound"},
+        beneath=4.0,
+    ),
 )

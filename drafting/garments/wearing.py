@@ -6,14 +6,15 @@ from typing import Literal
 
 from ..words.kinds import must_be
 
-Lies = Literal["front", "back", "sides", "over the shoulders", "arms", "legs", "round the neck"]
-"""Where a piece lies. `sides`, `arms` and `legs` are for pieces of which every second copy is the other
-side's. A piece of which nothing is said lies between those it is sewn to."""
+Lies = Literal["front", "back", "sides", "over the shoulders", "arms", "legs", "round the neck",
+               "over the head", "beside the head", "down from the hood", "wound"]
+"""Where a piece lies. `sides`, `arms`, `legs`, `beside the head` and `wound` are for pieces of which every
+second copy is the other side's. A piece of which nothing is said lies between those it is sewn to."""
 
 WornEdge = tuple[str, str, int]
 """A piece, an edge of it, and which copy."""
 
-HangsFrom = Literal["straps", "shoulders", "drawstring", "pin"]
+HangsFrom = Literal["straps", "shoulders", "drawstring", "pin", "head", "winding"]
 
 
 @dataclass(frozen=True)
@@ -21,10 +22,10 @@ class Wearing:
     """How a garment is worn.
 
     `lies` by the names of pieces; those in `aside` are not hung (straps, facings, bindings, loops).
-    `fastens` are edges that lie against each other, closed, when it is worn. `beneath` is mm of what is
+    `fastens` are edges that lie against each other, closed, when it is worn; `laps` are edges that lie on
+    each other's pieces, lapped and closed down to the waist. `beneath` is mm of what is
     usually worn beneath, as thickness all round. `shown_as` are choices, as `style=pleated`, whose cloth
-    hangs as another choice's does but for what is too small to be seen. `not_yet` are choices, as
-    `style=wrapped`, that cannot be shown worn yet, each with what to say.
+    hangs as another choice's does but for what is too small to be seen.
 
     Raises ValueError with a sentence for a place or a hold that is none.
     """
@@ -33,8 +34,8 @@ class Wearing:
     lies: Mapping[str, Lies]
     aside: tuple[str, ...] = ()
     fastens: tuple[tuple[WornEdge, WornEdge], ...] = ()
+    laps: tuple[tuple[WornEdge, WornEdge], ...] = ()
     beneath: float = 0.0
-    not_yet: Mapping[str, str] = field(default_factory=dict)
     shown_as: Mapping[str, str] = field(default_factory=dict)
 
     @property

@@ -29,6 +29,9 @@ LEVEL = 15.0
 """mm between the hem's highest and lowest place under which it is called level. common practice, no
 source."""
 
+NOWHERE = "Nowhere does the cloth pull."
+"""Said where there is no more to say."""
+
 SIDES = ("in front", "on the left in front", "at the left side", "on the left behind", "behind",
          "on the right behind", "at the right side", "on the right in front")
 
@@ -80,7 +83,8 @@ def _rings(worn: Worn) -> list[Floats]:
 
 def in_words(worn: Worn) -> tuple[str, ...]:
     """Sentences with lengths as marks."""
-    return tuple([*_about_the_hem(worn), *_about_the_room(worn), *_about_folds(worn), *_about_pulling(worn)])
+    return tuple([*_about_the_hem(worn), *_about_the_room(worn), *_about_folds(worn), *_about_pulling(worn)]
+                 or [NOWHERE])
 
 
 def _about_the_hem(worn: Worn) -> Iterator[str]:
@@ -88,6 +92,10 @@ def _about_the_hem(worn: Worn) -> Iterator[str]:
     if not heights:
         return
     low, high = min(h for _, h in heights), max(h for _, h in heights)
+    if low > worn.figure.heights["waist"]:
+        neck = worn.figure.heights["neck"]
+        yield f"The hem hangs {said(neck - high)} to {said(neck - low)} below the root of the neck."
+        return
     if low < 3.0:
         yield "The hem lies on the floor."
         return

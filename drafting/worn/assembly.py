@@ -5,7 +5,6 @@ Pieces are set round the figure without touching it, each where the garment says
 The physics then lets all of it down.
 """
 
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -37,19 +36,16 @@ class Assembly:
     straps: tuple[tuple[int, int], ...] = ()
 
 
-def hung_copies(garment: Garment, pattern: Pattern, options: Mapping[str, object]) -> tuple[Copy, ...]:
+def hung_copies(garment: Garment, pattern: Pattern) -> tuple[Copy, ...]:
     """The copies that are hung. Raises BadInput where the garment cannot be shown worn."""
     worn = garment.worn
     if worn is None:
         raise BadInput([Problem("garment", f"{garment.title}: it cannot be shown worn yet.")])
-    for choice, why in worn.not_yet.items():
-        name, _, value = choice.partition("=")
-        if str(options.get(name)) == value:
-            raise BadInput([Problem(name, f"{garment.title}: {why}.")])
     if worn.hangs_from == "straps" and not pattern.attachments:
         raise BadInput([Problem("strap_style", f"{garment.title}: without straps nothing holds it up: choose "
                                 "loops or single straps to see it worn.")])
-    return tuple((piece.name, copy) for piece, copy in pattern.copies() if piece.name not in worn.aside)
+    return tuple((piece.name, copy) for piece, copy in pattern.copies()
+                 if piece.name not in worn.aside and piece.cloth != "lining")
 
 
 def fastened(garment: Garment, pattern: Pattern) -> Pattern:
@@ -67,12 +63,16 @@ def assembled(garment: Garment, pattern: Pattern, figure: Figure, mesh: Mesh) ->
     """The mesh of the garment's hung copies, set round the figure."""
     worn = garment.worn
     assert worn is not None
-    placing = Placing(pattern, figure, mesh, worn.lies)
+    return _held(worn, pattern, figure, mesh, _set_round(worn, pattern, figure, mesh))
+
+
+def _set_round(worn: Wearing, pattern: Pattern, figure: Figure, mesh: Mesh) -> Floats:
+    placing = Placing(pattern, figure, mesh, worn.lies, worn.beneath)
     placed: list[Floats | None] = []
     for cut in mesh.pieces:
         lies = worn.lies.get(cut.copy[0])
         placed.append(placing.of(cut, lies) if lies else None)
-    return _held(worn, pattern, figure, mesh, outside(_spread(mesh, placed), figure))
+    return outside(_spread(mesh, placed), figure)
 
 
 def finer(coarse: Assembly, garment: Garment, pattern: Pattern, figure: Figure, x: Floats
@@ -80,12 +80,16 @@ def finer(coarse: Assembly, garment: Garment, pattern: Pattern, figure: Figure, 
     """In triangles of half the side, and where its points are when those of the coarser one are at `x`."""
     assert garment.worn is not None
     half = halved(coarse.mesh, pattern)
+    if garment.worn.hangs_from == "winding":
+        # Between two points of a turn lies the leg.
+        start = _set_round(garment.worn, pattern, figure, half.mesh)
+        return _held(garment.worn, pattern, figure, half.mesh, start), start
     return (_held(garment.worn, pattern, figure, half.mesh, half.carried(coarse.start)),
             outside(half.carried(x), figure, garment.worn.beneath))
 
 
 def _held(worn: Wearing, pattern: Pattern, figure: Figure, mesh: Mesh, start: Floats) -> Assembly:
-    hold = held(worn.hangs_from, pattern, figure, mesh, start)
+    hold = held(worn, pattern, figure, mesh, start)
     straps = strap_ends(figure, hold) if worn.hangs_from == "straps" else ()
     return Assembly(mesh, start, hold, straps)
 

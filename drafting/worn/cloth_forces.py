@@ -131,10 +131,10 @@ class ClothForces:
                                         + self.across[:, :, None] * self.across[:, None])
         points, stencil, _ = self.hinges
         bent = self.bend[:, None, None] * stencil[:, :, None] * stencil[:, None]
-        return joined([_of_each(self.corners, pulled), _of_each(points, bent)])
+        return joined([of_each(self.corners, pulled), of_each(points, bent)])
 
 
-def _of_each(points: Ints, values: Floats) -> Entries:
+def of_each(points: Ints, values: Floats) -> Entries:
     """Small matrices (n × k × k) of so many points (n × k)."""
     k = points.shape[1]
     return Entries(np.repeat(points, k, axis=1).ravel(), np.tile(points, (1, k)).ravel(), values.ravel())

@@ -1,12 +1,12 @@
 """Letting the cloth down on the body until it rests."""
 
 from collections.abc import Generator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import inf
 
 import numpy as np
 
-from .cloth_forces import ClothFeel, ClothForces
+from .cloth_forces import ClothFeel, ClothForces, of_each
 from .descent import Descent
 from .factored import Entries, Factored, joined
 from .mesh import Mesh
@@ -30,11 +30,19 @@ MOST_ROUNDS = 500
 
 @dataclass(frozen=True, eq=False)
 class Hold:
-    """Points held at places, `at`, and pairs (m × 2) held together."""
+    """Points held at places, `at`, and pairs (m × 2) held together; `laid` are points on triangles (k × 4:
+    the point, then the corners), each held where the `shares` (k × 3) of the corners are."""
 
     points: Ints
     at: Floats
     pairs: Ints
+    laid: Ints = field(default_factory=lambda: np.zeros((0, 4), np.int64))
+    shares: Floats = field(default_factory=lambda: np.zeros((0, 3)))
+
+    @property
+    def counts(self) -> Floats:
+        """What each of the four points of `laid` counts in how far off it is, k × 4."""
+        return np.concatenate([np.ones((len(self.laid), 1)), -self.shares], 1)
 
 
 NOTHING_HELD = Hold(np.zeros(0, np.int64), np.zeros((0, 3)), np.zeros((0, 2), np.int64))
@@ -65,8 +73,10 @@ class Hanging:
         every = np.arange(count)
         a, b = self.hold.pairs.T
         apart = np.full(2 * len(a), -HELD)
+        laid, counts = self.hold.laid, self.hold.counts
         return joined([self.cloth.entries(), Entries(every, every, alone),
-                       Entries(np.concatenate([a, b]), np.concatenate([b, a]), apart)])
+                       Entries(np.concatenate([a, b]), np.concatenate([b, a]), apart),
+                       of_each(laid, HELD * counts[:, :, None] * counts[:, None])])
 
     def energy_and_slope(self, x: Floats) -> tuple[float, Floats]:
         """N·mm, and minus the force on every point, N."""
@@ -79,7 +89,10 @@ class Hanging:
         apart = x[a] - x[b]
         np.add.at(slope, a, HELD * apart)
         np.add.at(slope, b, -HELD * apart)
-        held = 0.5 * HELD * float((off * off).sum() + (apart * apart).sum())
+        counts = self.hold.counts
+        above = np.einsum("kp,kpc->kc", counts, x[self.hold.laid])
+        np.add.at(slope, self.hold.laid, HELD * counts[:, :, None] * above[:, None])
+        held = 0.5 * HELD * float((off * off).sum() + (apart * apart).sum() + (above * above).sum())
         return cloth + touch + held, slope
 
     def come_to_rest(self, most_rounds: int = MOST_ROUNDS, at_rest: float = AT_REST

@@ -36,9 +36,12 @@ class Pass(NamedTuple):
     share: float
 
 
-PASSES = (Pass(300, 0.02, 0.0, 0.3), Pass(700, 0.015, FRICTION, 0.7))
+PASSES = (Pass(300, 0.02, 0.0, 0.3), Pass(900, 0.015, FRICTION, 0.7))
 """First in triangles twice as large and without friction: as one shakes a garment down before it hangs, but
 for one that lies on the shoulders only because it rubs on them."""
+
+RUBBED_ON = ("pin", "head", "winding")
+"""What lies where it is only because it rubs there."""
 
 CLOTH_THICKNESS = 1.0
 """mm between the figure, with what is worn beneath, and the middle of the cloth."""
@@ -81,6 +84,12 @@ class Worn:
         return tuple(found)
 
     @cached_property
+    def free_edges(self) -> tuple[Ints, ...]:
+        """Its points along each edge, hole and slit that is not sewn to another."""
+        return tuple(joint[own] for cut, joint in zip(self.mesh.pieces, self.mesh.joint, strict=True)
+                     for line, own in cut.lines.items() if line not in cut.sewn)
+
+    @cached_property
     def stretches(self) -> Floats:
         """How much longer each triangle is in its most stretched direction than on the uncut cloth, as a
         part; below 0 where it is gathered."""
@@ -102,7 +111,7 @@ def hang_in_steps(garment: Garment, pattern: Pattern, body: Body, feel: ClothFee
     """
     began = perf_counter()
     worn = garment.worn
-    copies = hung_copies(garment, pattern, pattern.options)
+    copies = hung_copies(garment, pattern)
     assert worn is not None
     pattern = fastened(garment, pattern)
     shown = figure(body, "away" if "arms" in worn.lies.values() else "under" if worn.hangs_from == "pin"
@@ -114,7 +123,7 @@ def hang_in_steps(garment: Garment, pattern: Pattern, body: Body, feel: ClothFee
     for k, one in enumerate(PASSES):
         if k:
             made, x = finer(made, garment, pattern, shown, x)
-        rubs = FRICTION if worn.hangs_from == "pin" else one.friction
+        rubs = FRICTION if worn.hangs_from in RUBBED_ON else one.friction
         hanging = Hanging(made.mesh, x, feel, stacks, made.hold, rubs)
         now = _teller(pattern, shown, made, hanging, began, rounds, (done, one.share), one.most_rounds)
         enough = False

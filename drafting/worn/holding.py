@@ -2,27 +2,49 @@
 
 import numpy as np
 
-from ..garments.wearing import HangsFrom
+from ..garments.wearing import Wearing
 from ..pattern import Notch, Pattern, Piece
 from .drape import NOTHING_HELD, Hold
 from .figure import Figure
-from .mesh import Mesh
+from .mesh import CutPiece, Mesh
+from .placing_head import HeadPlacing, front_edge, spread
 from .sections import Floats, Ints
+from .winding import held_by_winding
 
 CLASP = "clasp"
 """How the marks at a cloak's fronts are labelled."""
 
+TO_THE_PIN, BELOW_FOLD = 90.0, 30.0
+"""mm from the side of the neck to a cloak's pin on the shoulder, and from the fold to it. common practice, no
+source."""
 
-def held(hangs_from: HangsFrom, pattern: Pattern, figure: Figure, mesh: Mesh, start: Floats) -> Hold:
+SCARF = "scarf"
+"""A piece that is tied to itself."""
+
+
+def held(worn: Wearing, pattern: Pattern, figure: Figure, mesh: Mesh, start: Floats) -> Hold:
     """The points that are held, of a garment whose points start there."""
-    hold = {"straps": _straps, "shoulders": _nothing, "drawstring": _drawstring, "pin": _pin}[hangs_from](
-        pattern, figure, mesh, start)
-    return Hold(hold.points, hold.at, np.concatenate([hold.pairs, _closed_slits(pattern, mesh)]))
+    hold = {"straps": _straps, "shoulders": _nothing, "drawstring": _drawstring, "pin": _pin,
+            "head": _on_the_head, "winding": _wound}[worn.hangs_from](pattern, figure, mesh, start)
+    laid, shares = _lapped(worn, figure, mesh, start)
+    return Hold(hold.points, hold.at, np.concatenate([hold.pairs, _closed_slits(pattern, mesh)]), laid,
+    shares)
 
 
 def clasp_marks(piece: Piece) -> list[Notch]:
     """Where a cloak's piece is marked to be clasped."""
     return [notch for notch in piece.notches if notch.label.startswith(CLASP)]
+
+
+def is_sheet(piece: Piece) -> bool:
+    """Whether a cloak's piece is a rectangle, or a width of one."""
+    return any(edge.name == "bottom" for edge in piece.outline.edges)
+
+
+def way_to_pin(figure: Figure) -> float:
+    """mm along a rectangular cloak from the middle of its fold, on the left shoulder, to the pin on the
+    right."""
+    return figure.stacks["trunk"].girth(figure.heights["neck"]) / 2 + TO_THE_PIN
 
 
 def _nothing(pattern: Pattern, figure: Figure, mesh: Mesh, start: Floats) -> Hold:
@@ -77,7 +99,10 @@ def _drawstring(pattern: Pattern, figure: Figure, mesh: Mesh, start: Floats) -> 
 
 
 def _pin(pattern: Pattern, figure: Figure, mesh: Mesh, start: Floats) -> Hold:
-    """The two fronts clasped together where they are marked for it."""
+    """The two fronts clasped together where they are marked for it; of a rectangle the cloth round neck and
+    shoulder pinned through all its layers, just below the fold."""
+    if any(is_sheet(pattern.piece(cut.copy[0])) for cut in mesh.pieces):
+        return _pinned_through(pattern, figure, mesh)
     ends: dict[str, int] = {}
     for cut in mesh.pieces:
         piece = pattern.piece(cut.copy[0])
@@ -92,6 +117,86 @@ def _pin(pattern: Pattern, figure: Figure, mesh: Mesh, start: Floats) -> Hold:
     if first is None or last is None:
         return NOTHING_HELD
     return Hold(NOTHING_HELD.points, NOTHING_HELD.at, np.array([[first, last]], np.int64))
+
+
+def _pinned_through(pattern: Pattern, figure: Figure, mesh: Mesh) -> Hold:
+    """The upper width is the first; its fold is where its cloth is folded over, or its top."""
+    cut, joint = mesh.pieces[0], mesh.joint[0]
+    folds = [inner.path.start.x for inner in pattern.piece(cut.copy[0]).inner_lines]
+    down, aside = cut.points.T
+    down = down - (folds[0] if folds else down.min())
+    aside = aside - (aside.min() + aside.max()) / 2
+    half = min(way_to_pin(figure), float(aside.max()))
+    layers = (BELOW_FOLD, -BELOW_FOLD) if folds else (BELOW_FOLD,)
+    pinned = [int(joint[np.argmin(np.hypot(down - at, aside - side * half))])
+              for side in (1, -1) for at in layers]
+    pairs = np.array([(pinned[0], other) for other in pinned[1:]], np.int64)
+    return Hold(NOTHING_HELD.points, NOTHING_HELD.at, pairs)
+
+
+def _on_the_head(pattern: Pattern, figure: Figure, mesh: Mesh, start: Floats) -> Hold:
+    """A scarf pinned at the forehead and tied where its front edge meets itself, at the nape or under the
+    chin; what is sewn to lie on the head rubs there."""
+    held: list[int] = []
+    pairs = []
+    for cut, joint in zip(mesh.pieces, mesh.joint, strict=True):
+        piece = pattern.piece(cut.copy[0])
+        if piece.name != SCARF:
+            continue
+        edge = front_edge(piece)
+        line = cut.lines[edge, 0]
+        aside = spread(cut, piece)[0][line]
+        head = HeadPlacing(figure)
+        half = head.half_way_round() if edge == "long side" else head.way_under_the_chin()
+        ends = [int(joint[line[np.argmin(np.abs(aside - side * half))]]) for side in (1, -1)]
+        pairs.append(ends)
+        held.append(int(joint[line[np.argmin(np.abs(aside))]]))
+    points = np.array(held, np.int64)
+    return Hold(points, start[points], np.array(pairs, np.int64).reshape(-1, 2))
+
+
+def _wound(pattern: Pattern, figure: Figure, mesh: Mesh, start: Floats) -> Hold:
+    points = held_by_winding(mesh)
+    return Hold(points, start[points], np.zeros((0, 2), np.int64))
+
+
+def _lapped(worn: Wearing, figure: Figure, mesh: Mesh, start: Floats) -> tuple[Ints, Floats]:
+    """The points of edges that lap, above the waist, each on the other's piece: a point and three corners,
+    and the corners' shares. Edges that are sewn do not lap."""
+    cut = {one.copy: (one, joint) for one, joint in zip(mesh.pieces, mesh.joint, strict=True)}
+    laid, shares = [np.zeros((0, 4), np.int64)], [np.zeros((0, 3))]
+    for lap in worn.laps:
+        for (piece, edge, copy), (other, _, its_copy) in (lap, lap[::-1]):
+            own, on = cut.get((piece, copy)), cut.get((other, its_copy))
+            if own is None or on is None or not _is_free(own[0], edge):
+                continue
+            points = mesh.points_of(piece, copy, edge)
+            points = points[start[points, 2] >= figure.heights["waist"]]
+            corners = on[1][on[0].corners]
+            which, share = nearest_on(start[points], start[corners])
+            laid.append(np.concatenate([points[:, None], corners[which]], 1))
+            shares.append(share)
+    return np.concatenate(laid), np.concatenate(shares)
+
+
+def _is_free(cut: CutPiece, edge: str) -> bool:
+    return (edge, 0) in cut.lines and (edge, 0) not in cut.sewn
+
+
+def nearest_on(points: Floats, triangles: Floats) -> tuple[Ints, Floats]:
+    """For each point (n × 3) the triangle (of t × 3 × 3) it lies nearest to, and the corners' shares in that
+    place."""
+    a, u, v = triangles[:, 0], triangles[:, 1] - triangles[:, 0], triangles[:, 2] - triangles[:, 0]
+    uu, uv, vv = ((p * q).sum(1) for p, q in ((u, u), (u, v), (v, v)))
+    off = points[:, None] - a
+    by_u, by_v = (off * u).sum(2), (off * v).sum(2)
+    flat = np.maximum(uu * vv - uv * uv, 1e-9)
+    second, third = (vv * by_u - uv * by_v) / flat, (uu * by_v - uv * by_u) / flat
+    shares = np.maximum(np.stack([1 - second - third, second, third], 2), 0.0)
+    shares /= shares.sum(2, keepdims=True)
+    away = np.linalg.norm(np.einsum("ntk,tkc->ntc", shares, triangles) - points[:, None], axis=2)
+    which = away.argmin(1)
+    return which, shares[np.arange(len(points)), which]
 
 
 def _closed_slits(pattern: Pattern, mesh: Mesh) -> Ints:

@@ -7,10 +7,12 @@ import numpy as np
 from ..garments.wearing import Lies
 from ..pattern import Pattern
 from .figure import Figure
-from .holding import clasp_marks
+from .holding import clasp_marks, is_sheet, way_to_pin
 from .mesh import CutPiece, Mesh
+from .placing_head import HeadPlacing, front_edge
 from .sections import Floats, SectionStack
 from .sewing_lines import Copy
+from .winding import Winding
 
 APART = 25.0
 """mm between the figure and the cloth at the start."""
@@ -19,16 +21,19 @@ APART = 25.0
 class Placing:
     """Each piece's points in space, by where it lies."""
 
-    def __init__(self, pattern: Pattern, figure: Figure, mesh: Mesh, lies: Mapping[str, Lies]) -> None:
+    def __init__(self, pattern: Pattern, figure: Figure, mesh: Mesh, lies: Mapping[str, Lies],
+                 beneath: float = 0.0) -> None:
         self.pattern, self.figure, self.mesh, self.lies = pattern, figure, mesh, lies
+        self.beneath = beneath
         self.trunk, self.z = figure.stacks["trunk"], figure.heights
-        self.tubular = any(where == "sides" for where in lies.values()) and "body" not in lies
 
     def of(self, cut: CutPiece, lies: Lies) -> Floats:
         place: Callable[[CutPiece], Floats] = {
             "front": self._panel, "back": self._panel, "sides": self._panel,
             "over the shoulders": self._folded, "arms": self._sleeve, "legs": self._leg,
-            "round the neck": self._cloak,
+            "round the neck": self._cloak, "over the head": self._over_the_head,
+            "beside the head": self._hood, "down from the hood": self._tail,
+            "wound": lambda cut: Winding(self.pattern, self.figure, self.mesh, self.beneath).of(cut),
         }[lies]
         return place(cut)
 
@@ -58,11 +63,14 @@ class Placing:
         z = self.z["armpit"] - y + min(float(self._cut(c).points[:, 1].min()) for c in self._ring())
         widths = {copy: _width(self._cut(copy), y) for copy in self._ring()}
         around = sum(widths.values(), np.zeros(len(y)))
-        middle, at = np.zeros(len(y)), -widths[self._ring()[0]] / 2
+        # Where its ends lie over each other, the front's lies on the back's.
+        lap = self.pattern.finished.get("lap", 0.0)
+        around = around - lap
+        middle, at = np.zeros(len(y)), -widths[self._ring()[0]] / 2 + lap / 4
         for copy in self._ring():
             if copy == cut.copy:
                 middle = at + widths[copy] / 2
-            at = at + widths[copy]
+            at = at + widths[copy] - lap
         angle = 2 * np.pi * (middle + x - _middle(cut, y)) / around
         a, b, back = self.ellipse(z)
         wide = np.maximum(1.0, around / (np.pi * (a + b)))
@@ -77,7 +85,8 @@ class Placing:
         if where == "sides":
             x, y = cut.points.T
             sign = 1.0 if cut.copy[1] == 1 else -1.0
-            reach = float(max(np.ptp(self._cut(c).points[:, 0]) for c in self._ring() if c != cut.copy)) / 2
+            reach = float(max(np.abs(self._cut(c).points[:, 0]).max() for c in self._ring()
+                              if self.lies[c[0]] != "sides"))
             # Seen from outside, +x goes to the back on the left side and to the front on the right one.
             return np.stack([np.full(len(x), sign * (reach + 10)), sign * x,
                              self.z["shoulder"] - self._fold_depth() * 0.3 - self._armhole() - y], 1)
@@ -165,9 +174,50 @@ class Placing:
         """Round the neck from the right front to the left, the clasps under the throat, and down from there
         over shoulders and arms."""
         along, down = self._spread_out(cut)
+        if is_sheet(self.pattern.piece(cut.copy[0])):
+            return self._pinned_on_a_shoulder((along - 0.5) * float(np.ptp(cut.points[:, 1])), down)
         # Its fronts are clasped some way down: there the way round the neck begins.
         away = down - self._clasp() * (2 * along - 1) ** 2
-        round_ = 2 * np.pi * (0.98 - 0.96 * along)
+        return self._down_from_neck(away, 2 * np.pi * (0.98 - 0.96 * along))
+
+    def _pinned_on_a_shoulder(self, aside: Floats, down: Floats) -> Floats:
+        """Round the neck and the left shoulder to a pin on the right one, what is folded over outside; the
+        fronts past the pin hang before and behind the right arm."""
+        away = np.abs(down)
+        broad, deep = self._round_from_neck(away)[:2]
+        # Further down it leaves the right arm free.
+        turns = np.pi * (1 - 0.16 * np.clip(away / 200.0, 0.0, 1.0))
+        half = np.maximum(way_to_pin(self.figure), turns * (broad + deep) / 2)
+        half = np.minimum(half, float(np.abs(aside).max()))
+        round_ = np.pi / 2 - turns * np.clip(aside / half, -1.0, 1.0)
+        found = self._down_from_neck(away, round_)
+        past = np.maximum(np.abs(aside) - half, 0.0)
+        found[:, 0] -= 0.6 * past
+        found[:, 1] -= np.sign(aside) * 0.75 * past
+        found[:, 2] -= 0.25 * past
+        folded = 10.0 * (down < 0)
+        out = np.stack([np.sin(round_), -np.cos(round_), np.ones_like(round_)], 1)
+        return np.asarray(found + folded[:, None] * out)
+
+    def _over_the_head(self, cut: CutPiece) -> Floats:
+        head, piece = HeadPlacing(self.figure), self.pattern.piece(cut.copy[0])
+        return head.round(cut, piece) if front_edge(piece) == "long side" else head.over(cut, piece)
+
+    def _hood(self, cut: CutPiece) -> Floats:
+        found, round_, below = HeadPlacing(self.figure).hood(cut, self.pattern.piece(cut.copy[0]))
+        cape = self._down_from_neck(np.maximum(below, 0.0), round_)
+        return np.asarray(np.where((below > 0)[:, None], cape, found))
+
+    def _tail(self, cut: CutPiece) -> Floats:
+        return HeadPlacing(self.figure).tail(cut, self.pattern.finished["depth"])
+
+    def _down_from_neck(self, away: Floats, round_: Floats) -> Floats:
+        """So many mm from the neck over shoulders and arms, at angles from the front to the wearer's left."""
+        a, b, z, middle = self._round_from_neck(away)
+        return np.stack([a * np.sin(round_), middle - b * np.cos(round_), z], 1)
+
+    def _round_from_neck(self, away: Floats) -> tuple[Floats, Floats, Floats, float]:
+        """The half-axes of what goes round so many mm from the neck, its height and its middle's y."""
         neck, shoulder = self.z["neck"], self.z["shoulder"]
         arm = self.figure.stacks["left arm"]
         reach = arm.origin[0] + 1.2 * arm.half.max() + APART
@@ -180,13 +230,13 @@ class Placing:
         low_down = np.maximum(shoulder - z, 0.0) * (arm.axes[2, 0] / -arm.axes[2, 2])
         a = half[0, 0] + 6 + out * over + np.minimum(low_down, 200.0)
         b = half[0, 1] + 6 + out * (deep - half[0, 1])
-        return np.stack([a * np.sin(round_), centre[0, 1] - b * np.cos(round_), z], 1)
+        return a, b, z, float(centre[0, 1])
 
     def _spread_out(self, cut: CutPiece) -> tuple[Floats, Floats]:
         """For each point how far it is from the right front to the left, 0 to 1, and mm from the neck."""
         places = {(place.piece, place.copy): place.turn for place in self.pattern.schematic}
         x, y = cut.points.T
-        if any(edge.name == "bottom" for edge in self.pattern.piece(cut.copy[0]).outline.edges):
+        if is_sheet(self.pattern.piece(cut.copy[0])):
             tall = float(np.ptp(x))
             folded = [inner.path.start.x for inner in self.pattern.piece(cut.copy[0]).inner_lines]
             return (y - y.min()) / np.ptp(y), x - x.min() + (cut.copy[1] - 1) * tall - sum(folded[:1])

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 from .cloth_forces import scattered
 from .hanging import Worn
 from .sections import Floats, Ints
-from .sewing_lines import sides_of
+from .seen import figure_seen, frame, lines_on
 
 VIEWS = (("Front", (1.0, 0.0, 0.0), (0.0, 1.0, 0.0)), ("Left side", (0.0, 1.0, 0.0), (-1.0, 0.0, 0.0)),
          ("Back", (-1.0, 0.0, 0.0), (0.0, -1.0, 0.0)))
@@ -38,11 +38,13 @@ def svg(worn: Worn, colour: str, title: str, about: str) -> str:
     """The file's text; `colour` is the cloth's, #rrggbb; `about` says in words what is shown."""
     from svgwrite import Drawing
 
-    figure_points, figure_faces = worn.figure.drawn
+    figure_points, figure_faces = figure_seen(worn)
     everything = np.concatenate([figure_points, worn.points])
     reach = np.linalg.norm(everything[:, :2], axis=1).max() * 2 + MARGIN
-    top = float(everything[:, 2].max()) + MARGIN
-    width, height = reach * len(VIEWS), top + WORDS
+    low, high = frame(worn)
+    top = high + MARGIN
+    foot = top - low
+    width, height = reach * len(VIEWS), foot + WORDS
     drawing = Drawing(size=(f"{width / 10:.1f}mm", f"{height / 10:.1f}mm"),
                       viewBox=f"0 0 {width:.0f} {height:.0f}", debug=False)
     drawing.set_desc(title=title, desc=about)
@@ -54,7 +56,7 @@ def svg(worn: Worn, colour: str, title: str, about: str) -> str:
         for path, look in _painted(worn, figure_points, figure_faces, np.array(right), np.array(away),
                                    middle, top):
             group.add(drawing.path(d=path, class_=look))
-        group.add(drawing.text(name, insert=(f"{middle:.0f}", f"{top + WORDS - 20:.0f}"), class_="w"))
+        group.add(drawing.text(name, insert=(f"{middle:.0f}", f"{foot + WORDS - 20:.0f}"), class_="w"))
         drawing.add(group)
     return '<?xml version="1.0" encoding="utf-8"?>\n' + str(drawing.tostring())
 
@@ -103,7 +105,7 @@ def _painted(worn: Worn, figure_points: Floats, figure_faces: Ints, right: Float
         for k in np.flatnonzero(shows):
             (ax, ay), (bx, by), (cx, cy) = flat[faces[k]]
             found.append((float(depth[k]), f"M{ax} {ay} {bx} {by} {cx} {cy}z", f"{letter}{tone[k]}"))
-    for look, line in _lines(worn):
+    for look, line in lines_on(worn):
         at = seen(line)
         shows = ~nearest["c"].covers(at[:, None], -COVERED) & ~nearest["f"].covers(at[:, None], -COVERED)
         for k in range(len(at) - 1):
@@ -158,16 +160,3 @@ def corner_normals(points: Floats, faces: Ints) -> Floats:
     a, b, c = (points[faces[:, k]] for k in range(3))
     found = scattered(faces.ravel(), np.repeat(np.cross(b - a, c - a), 3, axis=0), len(points))
     return np.asarray(found / np.maximum(np.linalg.norm(found, axis=1), 1e-9)[:, None])
-
-
-def _lines(worn: Worn) -> Iterator[tuple[str, Floats]]:
-    """Seams, hems and straps as places one after another, each with its look."""
-    hung = {cut.copy for cut in worn.mesh.pieces}
-    for seam in worn.pattern.seams:
-        if all((part.piece, part.copy) in hung for part in (*seam.a, *seam.b)):
-            for part in sides_of(worn.pattern, seam).a:
-                yield "s", worn.points[worn.mesh.points_of(*part.line, part.lip)]
-    for hem in worn.hems:
-        yield "h", worn.points[hem]
-    for strap in worn.straps:
-        yield "t", strap

@@ -89,8 +89,7 @@ def test_a_first_picture_comes_before_it_is_at_rest():
 
 
 @pytest.mark.parametrize(("garment", "more", "said"), [
-    ("hood", (), "Hood: it cannot be shown worn yet"),
-    ("cloak", (), "a rectangular cloak cannot be shown worn yet"),
+    ("apron-dress", ("-m", "torso_length=18", "-o", "strap_style=none"), "without straps nothing holds it"),
     ("trousers", ("--cloth-weight", "5"), "A cloth of 5 g/m² cannot be hung"),
     ("trousers", ("--cloth-weight", "heavy"), "is not a weight in g/m²"),
 ])

@@ -125,18 +125,24 @@ def test_a_list_of_garments_is_found():
     assert names_in(source) == ["cloak", "Apron dress", "cloak.shape=rectangle"]
 
 
+PIECES_OF_LENGTHS = {"hood": {"tail_length": "50cm"}, "cloak": {"loom_width": "70cm"},
+                     "leg-wraps": {"width": "50mm"}}
+"""Lengths that make pieces of their own."""
+
+
 @pytest.mark.parametrize("garment", [g for g in GARMENTS.values() if g.worn], ids=lambda g: g.name)
 def test_what_is_said_of_how_it_is_worn_names_pieces_that_it_has(garment):
-    choices = [{}, *({option.name: choice} for option in garment.options
-                     if isinstance(option, ChoiceOption) for choice in option.choices)]
+    choices = [{}, PIECES_OF_LENGTHS.get(garment.name, {}),
+               *({option.name: choice} for option in garment.options
+                 if isinstance(option, ChoiceOption) for choice in option.choices)]
     drawn = set()
     for chosen in choices:
         with contextlib.suppress(BadInput):
             drawn |= {piece.name for piece in draft(garment.name, chosen).pieces}
     assert set(garment.worn.lies) <= drawn
-    for choice in garment.worn.not_yet:
+    for choice, shown in garment.worn.shown_as.items():
         name, _, value = choice.partition("=")
-        assert value in garment.option(name).choices
+        assert {value, shown} <= set(garment.option(name).choices)
 
 
 def test_where_a_piece_cannot_lie_is_told():

@@ -1,0 +1,46 @@
+"""A garment worn, as what shows it needs to know: what is drawn of it."""
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from .hanging import Worn
+from .sections import Floats, Ints
+from .sewing_lines import sides_of
+
+ABOUT = 0.13
+"""Of stature: what of the wearer is shown above and below a garment that covers a part of them."""
+
+SMALL = 0.42
+"""Of stature: a garment that ends so far above the floor, or below the crown, is shown with that part
+alone."""
+
+
+def frame(worn: Worn) -> tuple[float, float]:
+    """Between which heights it is shown, mm."""
+    low, high = float(worn.points[:, 2].min()), float(worn.points[:, 2].max())
+    stature, top = worn.figure.stature, max(high, worn.figure.stature)
+    return (low - ABOUT * stature if low > SMALL * stature else 0.0,
+            high + ABOUT * stature if high < (1 - SMALL) * stature else top)
+
+
+def figure_seen(worn: Worn) -> tuple[Floats, Ints]:
+    """The part of the figure that is shown: its points, and triangles."""
+    points, faces = worn.figure.drawn
+    low, high = frame(worn)
+    within = ((points[:, 2] >= low - 1) & (points[:, 2] <= high + 1))[faces].all(1)
+    used, back = np.unique(faces[within], return_inverse=True)
+    return points[used], back.reshape(-1, 3)
+
+
+def lines_on(worn: Worn) -> Iterator[tuple[str, Floats]]:
+    """Seams (s), edges and hems (h) and straps (t) as places one after another, each with its look."""
+    hung = {cut.copy for cut in worn.mesh.pieces}
+    for seam in worn.pattern.seams:
+        if all((part.piece, part.copy) in hung for part in (*seam.a, *seam.b)):
+            for part in sides_of(worn.pattern, seam).a:
+                yield "s", worn.points[worn.mesh.points_of(*part.line, part.lip)]
+    for edge in worn.free_edges:
+        yield "h", worn.points[edge]
+    for strap in worn.straps:
+        yield "t", strap
