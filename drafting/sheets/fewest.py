@@ -85,21 +85,29 @@ class _Lying:
 
     def tiles(self) -> Iterator[tuple[int, tuple[int, int]]]:
         """The sheets that its lines cross where it begins in a cell (a, b) of one, for every such cell."""
-        rows: dict[int, list[int]] = {}
-        for i, j in self.touched:
-            rows.setdefault(j, []).append(i)
+        sheets = max(i for i, _ in self.touched) // FINE + 2
+        rows = max(j for _, j in self.touched) // FINER + 2
+        cells = sum(1 << (j * sheets * FINE + i) for i, j in self.touched)
+        row = (1 << sheets) - 1
         for a in range(FINE):
-            columns = []
-            for j, across in rows.items():
-                bits = 0
-                for tile in {(i + a) // FINE for i in across}:
-                    bits |= 1 << tile
-                columns.append((j, bits))
+            across = _every(_anywhere(cells << a, FINE), FINE) << (FINER - 1) * sheets
+            down = _anywhere(across, FINER, sheets)
             for b in range(FINER):
                 mask = 0
-                for j, bits in columns:
-                    mask |= bits << ((j + b) // FINER * TILE_ROW)
+                for r in range(rows):
+                    mask |= (down >> ((r * FINER - b + FINER - 1) * sheets) & row) << r * TILE_ROW
                 yield mask, (a, b)
+
+
+@dataclass(frozen=True, eq=False)
+class _Mask:
+    """Sheets that a part takes, how many and how far they reach, and the ways to lie that take just these:
+    each the how-manieth to be tried, and the cells to begin in."""
+
+    bits: int
+    count: int
+    extent: Extent
+    ways: list[tuple[int, _Lying, list[tuple[int, int]]]]
 
 
 class _Ways:
@@ -115,8 +123,11 @@ class _Ways:
                 for mask, start in lying.tiles():
                     masks.setdefault((mask, lying), []).append(start)
         self.fewest = min(mask.bit_count() for mask, _ in masks)
-        self.masks = sorted(((mask, lying, starts) for (mask, lying), starts in masks.items()
-                      if mask.bit_count() <= self.fewest + WORSE), key=lambda m: m[0].bit_count())
+        ways: dict[int, list[tuple[int, _Lying, list[tuple[int, int]]]]] = {}
+        for number, ((mask, lying), starts) in enumerate(masks.items()):
+            if mask.bit_count() <= self.fewest + WORSE:
+                ways.setdefault(mask, []).append((number, lying, starts))
+        self.masks = [_Mask(mask, mask.bit_count(), _extent(mask), of) for mask, of in ways.items()]
 
 
 class _Desk:
@@ -128,32 +139,33 @@ class _Desk:
 
     def put(self, ways: _Ways) -> None:
         """Where it needs fewest new sheets; of such places the one that keeps all sheets closest together."""
-        best: tuple[int, int, int] | None = None
-        found: tuple[_Lying, int, int, int] | None = None
         printed = self._printed
         far = _extent(printed) if printed else None
-        extents = {mask: _extent(mask) for mask in {mask for mask, _, _ in ways.masks}}
-        shifts = {extent: _shifts(extent, far) for extent in set(extents.values())}
-        for mask, lying, starts in ways.masks:
-            count, extent = mask.bit_count(), extents[mask]
-            for column, row in shifts[extent]:
-                moved = mask << (row * TILE_ROW + column)
-                new = count - (moved & printed).bit_count()
-                if best and new > best[0]:
-                    continue
-                cost = (new, *_size(extent, column, row, far))
-                if best and cost >= best:
-                    continue
+        by_cost: dict[tuple[int, tuple[int, int]], list[tuple[_Mask, int, int]]] = {}
+        shifts: dict[Extent, list[tuple[int, int, int, tuple[int, int]]]] = {}
+        for mask in ways.masks:
+            bits, count, extent = mask.bits, mask.count, mask.extent
+            if extent not in shifts:
+                shifts[extent] = [(row * TILE_ROW + column, column, row, _size(extent, column, row, far))
+                                  for column, row in _shifts(extent, far)]
+            for by, column, row, size in shifts[extent]:
+                cost = count - (bits << by & printed).bit_count(), size
+                if cost in by_cost:
+                    by_cost[cost].append((mask, column, row))
+                else:
+                    by_cost[cost] = [(mask, column, row)]
+        for cost in sorted(by_cost):
+            ways_there = [(mask.count, number, row, column, lying, starts, mask.bits)
+                          for mask, column, row in by_cost[cost] for number, lying, starts in mask.ways]
+            for _, _, row, column, lying, starts, bits in sorted(ways_there, key=lambda way: way[:4]):
                 for a, b in starts:
                     x, y = column * FINE + a, row * FINER + b
                     if not (lying.cover << (y * AREA_ROW + x)) & self._taken:
-                        best, found = cost, (lying, x, y, moved)
-                        break
-        assert found is not None, "beside everything there is room"
-        lying, x, y, moved = found
-        self._taken |= lying.cover << (y * AREA_ROW + x)
-        self._printed |= moved
-        self._at.append((lying, x, y))
+                        self._taken |= lying.cover << (y * AREA_ROW + x)
+                        self._printed |= bits << (row * TILE_ROW + column)
+                        self._at.append((lying, x, y))
+                        return
+        raise AssertionError("beside everything there is room")
 
     def laid(self, parts: Sequence[PrintedPart], cell: tuple[float, float], overlap: float, wide: float,
              tall: float) -> tuple[Grid, tuple[PlacedPart, ...]]:
@@ -182,6 +194,21 @@ class _Desk:
                 frozenset((row - top, column - left) for column, row in on),
             )
         return grid, tuple(found[i] for i in range(len(parts)))
+
+
+def _anywhere(bits: int, window: int, step: int = 1) -> int:
+    """Bit k says whether any of the `window` bits k, k + step, … is set."""
+    found, reach = bits, 1
+    while reach < window:
+        further = min(reach, window - reach)
+        found |= found >> further * step
+        reach += further
+    return found
+
+
+def _every(bits: int, nth: int) -> int:
+    """Bit k is bit nth · k."""
+    return int(bin(bits)[:1:-nth][::-1], 2)
 
 
 def _tiles(mask: int) -> Iterator[tuple[int, int]]:
@@ -260,27 +287,34 @@ def _lying(number: int, lines: Sequence[Sequence[Point]], ring: Sequence[Point],
 
 def _cells(
     line: Sequence[tuple[float, float]], x: float, y: float, cell: tuple[float, float]
-) -> Iterator[tuple[int, int]]:
+) -> list[tuple[int, int]]:
     """The cells that a line crosses, each beside the one before.
 
     source: Amanatides & Woo 1987, Eurographics.
     """
-    points = [((px - x) / cell[0], (py - y) / cell[1]) for px, py in line]
-    for (ax, ay), (bx, by) in pairwise(points):
-        i, j, last_i, last_j = floor(ax), floor(ay), floor(bx), floor(by)
-        yield i, j
-        dx, dy = bx - ax, by - ay
-        step_i, step_j = (1 if dx > 0 else -1), (1 if dy > 0 else -1)
-        next_x = ((i + (dx > 0)) - ax) / dx if dx else inf
-        next_y = ((j + (dy > 0)) - ay) / dy if dy else inf
-        for _ in range(abs(last_i - i) + abs(last_j - j)):
-            if next_x < next_y:
-                i += step_i
-                next_x += step_i / dx
-            else:
-                j += step_j
-                next_y += step_j / dy
-            yield i, j
+    wide, tall = cell
+    ax, ay = (line[0][0] - x) / wide, (line[0][1] - y) / tall
+    i, j = floor(ax), floor(ay)
+    found = [(i, j)]
+    for px, py in line[1:]:
+        bx, by = (px - x) / wide, (py - y) / tall
+        last_i, last_j = floor(bx), floor(by)
+        if last_i != i or last_j != j:
+            dx, dy = bx - ax, by - ay
+            step_i, step_j = (1 if dx > 0 else -1), (1 if dy > 0 else -1)
+            next_x = ((i + (dx > 0)) - ax) / dx if dx else inf
+            next_y = ((j + (dy > 0)) - ay) / dy if dy else inf
+            for _ in range(abs(last_i - i) + abs(last_j - j)):
+                if next_x < next_y:
+                    i += step_i
+                    next_x += step_i / dx
+                else:
+                    j += step_j
+                    next_y += step_j / dy
+                found.append((i, j))
+            i, j = last_i, last_j
+        ax, ay = bx, by
+    return found
 
 
 def _within(
