@@ -4,7 +4,7 @@ As a cutter would, changes are tried together: each is laid in a hurry, the most
 others and laid so again, and the best of each number of changes is then laid with care before it is named.
 """
 
-from collections.abc import Generator, Iterator
+from collections.abc import Generator, Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from math import inf
@@ -24,6 +24,9 @@ from .steps import at_one_go
 LEAST_ROUNDS, MORE_ROUNDS = 400, 1600
 """Search for each lay that is compared, at least; and where the lay there is took less, since it could not
 be shorter, or there was no time."""
+
+NEARLY = 0.02
+"""Part of the length that a change may fall short of being worth naming, to be searched for longer."""
 
 QUICK_ROUNDS = 60
 """Search for each lay that only tells what to go on with."""
@@ -102,9 +105,9 @@ def ways_in_steps(drafted: Draft, how: LaySearch) -> Steps:
     """What would shorten the draft's lays, told as it is tried.
 
     With cloth on hand that is too short, only what makes it fit; else what saves a fiftieth of the
-    length, and piecing when it saves a tenth. Every way is searched for as many rounds
-    as the lay it is compared with, and passes every check that the draft passes. Whoever sends True has
-    seen enough, and gets what was found. Raises BadInput.
+    length, and piecing when it saves a tenth. No way is searched for in more rounds than the lay it is
+    compared with, the best in as many, and each passes every check that the draft passes. Whoever sends
+    True has seen enough, and gets what was found. Raises BadInput.
     """
     told = _Told()
     with suppress(_Enough):
@@ -126,6 +129,7 @@ def _ways(drafted: Draft, how: LaySearch, told: _Told) -> Telling:
     for number, trial in enumerate(together):
         told.begun(trial, HURRIED + (1 - HURRIED) * number / len(together))
         yield from trials.lay_with_care(trial, (1 - HURRIED) / len(together))
+    yield from trials.lay_the_best_longer()
 
 
 def _laid(
@@ -147,6 +151,7 @@ class _Trials:
         self._drafted, self._base, self._how, self._told = drafted, base, how, told
         self._shapes = {_shapes(drafted)}
         self._asked: set[frozenset[Setting]] = set()
+        self._named: dict[Change, _Trial] = {}
         self._now = inf
         self._known = tuple(moves(drafted, may_turn=how.may_turn))
         self._least = {setting: move.least for move in self._known for setting in move.change}
@@ -233,19 +238,47 @@ class _Trials:
         return replace(trial, quick=length)
 
     def lay_with_care(self, trial: _Trial, span: float) -> Telling:
-        """Named among the ways if it helps."""
+        """Named among the ways if it helps; where that is not plain soon, it is searched for as long as the
+        lay it is compared with."""
         if _hopeless(self._base, trial.drafted, trial.move.least):
             return
-        try:
-            tried = yield from _laid(trial.drafted, self._how, self._told, span)
-        except BadInput:
-            return
-        if _helps(self._base, tried, trial.move.least):
-            way = Way(f"{trial.move.title}{_seams(self._base, tried)}: {_compared(self._base, tried)}.",
-                      trial.move.change, sum(bolt.cut_length for bolt in tried))
-            if not self._in_vain(way):
-                self._told.ways = tuple(sorted((*self._told.ways, way), key=lambda way: way.length))
+        soon = {part: min(rounds, LEAST_ROUNDS) for part, rounds in self._how.rounds.items()}
+        tried = yield from self._searched(trial, soon, span)
+        if tried and soon != self._how.rounds and self._may_yet_help(trial, tried):
+            tried = yield from self._searched(trial, self._how.rounds, span)
+        if tried and _helps(self._base, tried, trial.move.least):
+            self._name(trial, tried)
 
+    def _may_yet_help(self, trial: _Trial, tried: Bolts) -> bool:
+        if _helps(self._base, tried, trial.move.least):
+            return False
+        short = any(bolt.missing is not None for bolt in self._base)
+        return short or _helps(self._base, tried, trial.move.least - NEARLY)
+
+    def lay_the_best_longer(self) -> Telling:
+        """For as long as the lay it is compared with: it is what is taken."""
+        if self._told.ways and any(rounds > LEAST_ROUNDS for rounds in self._how.rounds.values()):
+            best = self._told.ways[0]
+            tried = yield from self._searched(self._named[best.change], self._how.rounds, 0.0)
+            if tried and (way := self._way(self._named[best.change], tried)).length < best.length:
+                self._told.ways = (way, *self._told.ways[1:])
+
+    def _searched(
+        self, trial: _Trial, rounds: Mapping[str, int], span: float
+    ) -> Generator[Tried, bool | None, Bolts | None]:
+        with suppress(BadInput):
+            return (yield from _laid(trial.drafted, replace(self._how, rounds=rounds), self._told, span))
+        return None
+
+    def _way(self, trial: _Trial, tried: Bolts) -> Way:
+        return Way(f"{trial.move.title}{_seams(self._base, tried)}: {_compared(self._base, tried)}.",
+                   trial.move.change, sum(bolt.cut_length for bolt in tried))
+
+    def _name(self, trial: _Trial, tried: Bolts) -> None:
+        way = self._way(trial, tried)
+        if not self._in_vain(way):
+            self._named[way.change] = trial
+            self._told.ways = tuple(sorted((*self._told.ways, way), key=lambda way: way.length))
 
     def _in_vain(self, way: Way) -> bool:
         """Whether a part of the change does as well: what comes to it must save as much again."""

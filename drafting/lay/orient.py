@@ -4,8 +4,8 @@ Inside the engine x runs along the length of the strip and y across it, from 0 t
 is held by the lower left corner of its bounding box.
 """
 
-from collections.abc import Hashable
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 import numpy as np
@@ -93,14 +93,8 @@ def prepared(shapes: tuple[Shape, ...], width: float, along: Along, tolerance: f
     known: dict[bytes, int] = {}
     copies: list[Copy] = []
     most = min(max(CORNERS_IN_ALL // len(shapes), FEWEST_CORNERS), MOST_CORNERS)
-    simpler: dict[Hashable, tuple[Points, list[Points]]] = {}  # garments alike have pieces alike
     for index, shape in enumerate(shapes):
-        alike = shape.outline, shape.rotations
-        if alike not in simpler:
-            exact = counter_clockwise(cleaned(np.array(shape.outline, dtype=float)))
-            rough = outer_simplified(exact, tolerance, _axes(shape.rotations), most)
-            simpler[alike] = rough, convex_parts(rough)
-        rough, parts = simpler[alike]
+        rough, parts = _simpler(shape.outline, shape.rotations, tolerance, most)
         poses: dict[tuple[float, bool], Pose] = {}
         for number in range(1, shape.quantity + 1):
             allowed: list[Pose] = []
@@ -113,6 +107,17 @@ def prepared(shapes: tuple[Shape, ...], width: float, along: Along, tolerance: f
             ways = tuple(sorted(first.values(), key=allowed.index))
             copies.append(Copy(index, number, ways, shape.at_fold))
     return Copies(shapes, tuple(copies), tuple(forms), along)
+
+
+@lru_cache(maxsize=512)
+def _simpler(
+    outline: tuple[tuple[float, float], ...], rotations: tuple[float, ...], tolerance: float, most: int
+) -> tuple[Points, list[Points]]:
+    """The outline with fewer corners and its convex parts, which nobody changes: garments alike have pieces
+    alike, and so has one that is cut another way to save cloth."""
+    exact = counter_clockwise(cleaned(np.array(outline, dtype=float)))
+    rough = outer_simplified(exact, tolerance, _axes(rotations), most)
+    return rough, convex_parts(rough)
 
 
 Twins = list[tuple[tuple[bool, int, int], list[int | None]]]
