@@ -23,6 +23,9 @@ Depths = NDArray[np.float32]
 FLAT = 1e-12
 """Slope below which a line counts as parallel to a facet."""
 
+ROUNDING = 1e-6
+"""Of a step, by which pieces that touch may seem to overlap."""
+
 
 DepthMap = tuple[Depths, int, int, int, int]
 """Depth in grid steps, shape (nx, ny); ox; oy; nx; ny. Element (k, l) is for the moving piece's
@@ -54,12 +57,7 @@ class DepthMaps:
     def span(self, size: float, extent: float) -> tuple[int, int]:
         """The first place and the number of places, in one direction, at which a piece of this size
         lies between 0 and `extent`, but for what is forgiven; none when it is larger."""
-        half = size / 2
-        first = ceil(half / self.step - self.forgiven - FIT)
-        last = floor((extent - half) / self.step + self.forgiven + FIT)
-        if first > last and size <= extent * (1 + FIT):
-            return round(extent / 2 / self.step), 1
-        return first, max(last - first + 1, 0)
+        return span(size, extent, self.step, self.forgiven)
 
     def at_far_edge(self, size: float, extent: float) -> tuple[int, int]:
         """As `span`, for a piece that must reach `extent`: the place nearest to that."""
@@ -113,6 +111,29 @@ class DepthMaps:
         depth /= step
         depth -= min(self.forgiven, max(0.25 * float(depth.max()), 0.0)) - apart
         return np.maximum(depth, 0.0).astype(np.float32)
+
+
+def span(size: float, extent: float, step: float, forgiven: float = 0.0) -> tuple[int, int]:
+    """As of a grid's depth maps, on one of places `step` mm apart."""
+    half = size / 2
+    first = ceil(half / step - forgiven - FIT)
+    last = floor((extent - half) / step + forgiven + FIT)
+    if first > last and size <= extent * (1 + FIT):
+        return round(extent / 2 / step), 1
+    return first, max(last - first + 1, 0)
+
+
+def barred(nofit: NoFit, x: Numbers, y: Numbers, step: float) -> NDArray[np.bool_]:
+    """Whether the moving piece overlaps the other with its corner at each of x and y from the other's, mm,
+    shape (len(x), len(y)); all x are `step` apart."""
+    starts, ends = _intervals(nofit.nx, nofit.ny, nofit.c, y)
+    first = np.clip(np.floor((starts - x[0]) / step + ROUNDING) + 1, 0, len(x)).astype(int)
+    end = np.clip(np.ceil((ends - x[0]) / step - ROUNDING), 0, len(x)).astype(int)
+    some, (_, lines) = first < end, np.indices(first.shape)
+    change = np.zeros((len(x) + 1, len(y)), dtype=np.int16)
+    np.add.at(change, (first[some], lines[some]), 1)
+    np.add.at(change, (end[some], lines[some]), -1)
+    return np.cumsum(change, axis=0)[:-1] > 0
 
 
 def blocked_along(nofit: NoFit, across: float) -> list[tuple[float, float]]:

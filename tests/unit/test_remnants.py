@@ -4,7 +4,7 @@ import json
 import re
 
 import pytest
-from shapely.geometry import Polygon
+from shapely.geometry import LinearRing, Polygon
 
 from drafting.command.line import main
 
@@ -53,6 +53,21 @@ def test_what_does_not_fit_is_named_and_goes_on_the_bolt_where_there_is_one(tmp_
     assert code == 1 and "Without a place: cloak." in out
     code, out, _ = laid(tmp_path, capsys, pieces=[*PIECES, cloak], cloths=CLOTHS, width=600)
     assert code == 0 and "On a bolt 600 wide: 1 pieces in 1600.0 of length" in out
+
+
+def test_every_copy_is_cut_as_it_is_drawn_from_a_cloth_and_from_the_bolt(tmp_path, capsys):
+    """source: plane geometry: turned, a polygon keeps the way round it is drawn; turned over, it does not."""
+    left = {"name": "left front", "quantity": 5, "rotations": [0, 180],
+            "outline": [[0, 0], [500, 0], [500, 120], [0, 330]]}
+    cloths = [{"name": "rag", "outline": box(520, 480)}, {"name": "bit", "outline": box(520, 340)}]
+    _, out, _ = laid(tmp_path, capsys, "--json", pieces=[left], width=800, cloths=cloths)
+    made = json.loads(out)
+    placed = [each["placements"] for each in (*made["cloths"], made["bolt"])]
+    assert all(placed) and sum(map(len, placed)) == 5
+    assert sorted(p["copy"] for p in placed[-1]) == list(range(1, len(placed[-1]) + 1))
+    for one in (one for on_one in placed for one in on_one):
+        assert not one["mirrored"]
+        assert LinearRing(one["outline"]).is_ccw == LinearRing(left["outline"]).is_ccw
 
 
 def test_a_piece_is_joined_from_parts_only_where_it_may_be(tmp_path, capsys):
