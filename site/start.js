@@ -134,6 +134,28 @@ addEventListener("popstate", (event) => {
   if (link) document.dispatchEvent(new Event("ellwand-link"));
 });
 
+// The keyboard of a phone covers what lies low: the field that is typed in stays above it, with all that is
+// said beneath it, also when that is said only then.
+const keepInSight = () => {
+  const field = document.activeElement?.closest(".field");
+  if (!field || visualViewport.scale > 1) return;
+  field.scrollIntoView({ block: "nearest", behavior: "instant" });
+  const { offsetTop, height } = visualViewport;
+  const covered = field.getBoundingClientRect().bottom + 8 - offsetTop - height;
+  if (covered > 0) scrollBy({ top: covered, behavior: "instant" });
+};
+const grown = new ResizeObserver(([entry]) => {
+  if (entry.target === lastField) keepInSight();
+  lastField = entry.target;
+});
+let lastField = null;
+addEventListener("focusin", ({ target }) => {
+  grown.disconnect();
+  lastField = null;
+  if (target.matches(".field input[type='text']")) grown.observe(target.closest(".field"));
+});
+visualViewport?.addEventListener("resize", keepInSight);
+
 // Once the page is kept for the next visit: have the memory snapshot unpacked that it starts from.
 const unpackOnce = async () => {
   const packed = await caches.match(BUILD.snapshot);

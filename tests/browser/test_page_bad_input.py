@@ -135,6 +135,25 @@ def test_a_half_typed_number_is_not_called_wrong_while_typing_goes_on(visitor):
     assert visitor.text("not-current") == ""
 
 
+def test_the_keyboard_hides_neither_the_field_nor_what_is_said_beneath_it(visitor):
+    """common practice, no source: a phone's keyboard takes some 300 px of its screen."""
+    page, screen = visitor.page, visitor.page.viewport_size
+    visitor.go("wearer")
+    page.evaluate("document.querySelector('#field-waist_girth').scrollIntoView({ block: 'end' })")
+    page.focus("#waist_girth")
+    page.set_viewport_size({"width": screen["width"], "height": screen["height"] - 300})
+    for text in ("78", "a good deal wider than anything that a tape could tell of anyone at all"):
+        visitor.type(waist_girth=text)
+        page.focus("#waist_girth")
+        visitor.stands_still()
+        top, bottom, bar = page.evaluate("""[
+            document.getElementById("waist_girth").getBoundingClientRect().top,
+            document.getElementById("field-waist_girth").getBoundingClientRect().bottom,
+            document.getElementById("bar").getBoundingClientRect().top]""")
+        assert top >= 0 and bottom <= bar, text
+    page.set_viewport_size(screen)
+
+
 def test_putting_it_right_makes_the_pattern_current_again(visitor):
     visitor.type(waist_girth="nine")
     assert visitor.text("not-current")

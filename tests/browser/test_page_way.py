@@ -359,3 +359,41 @@ def test_checks_that_pass_do_not_hide_a_number_that_looks_wrong(phone):
     phone.page.click("#show-me")
     assert phone.page.evaluate("document.activeElement.id") == "waist_girth"
     assert part(phone) == "wearer"
+
+
+LINK = "#apron-dress&v=2&unit=cm&bust_girth=104cm&waist_girth=88cm&torso_length=41cm&end"
+
+
+def test_back_in_the_middle_of_a_lay_a_link_while_chalking_and_another_tab_lose_nothing(phone):
+    phone.open()
+    phone.type(**MEASURED)
+    page = phone.page
+    phone.go("pieces")
+    page.click("nav a[href='#cutting']")
+    page.click("#lay")
+    page.wait_for_selector("#lay-buttons", state="hidden")
+    page.go_back()
+    page.wait_for_function("document.documentElement.dataset.part === 'pieces'")
+    page.go_forward()
+    page.wait_for_selector("#laid", state="visible")
+    phone.that_will_do("lay")
+    figures = phone.text("lay-figures")
+
+    phone.go("chalking")
+    page.locator("#chalk .chalk-piece[data-piece]").first.evaluate("piece => { piece.open = true }")
+    page.click(".chalk-piece[open] .tick-mark")
+    page.evaluate(f"location.hash = '{LINK}'")
+    page.wait_for_selector("[data-do=mine]")
+    assert phone.typed("bust_girth") == "104"
+    page.click("[data-do=mine]")
+    phone.settle()
+    phone.go("chalking")
+    assert phone.typed("bust_girth") == MEASURED["bust_girth"] and phone.text("lay-figures") == figures
+    assert over_the_cloth(phone)[2] == 1 and page.is_visible("#chalk-stale") is False
+
+    phone.new_page()
+    phone.open("#sewing")
+    assert part(phone) == "sewing"
+    assert page.evaluate("document.documentElement.dataset.part") == "chalking"
+    assert page.locator("#chalking [data-mark-of]:checked").count() == 1
+    phone.page = page
