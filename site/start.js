@@ -100,6 +100,7 @@ const write = (how, more, hash) =>
     [address, state] = [hash, next];
     return true;
   });
+ellwand.holdsDraft = holdsDraft;
 ellwand.goTo = (name) => {
   if (name === part()) return;
   showPart(name);

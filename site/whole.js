@@ -88,11 +88,24 @@
   };
   checkWorkers();
 
+  // The page's own comes first: the worker asks for twenty times as much, on the same line.
+  const pageCame = new Promise((done) => {
+    const awaited = new Set(["micropython/micropython.wasm", "app/program.bin"]);
+    const look = (list) => {
+      for (const { entryType, name } of list.getEntries())
+        if (entryType === "resource") awaited.delete(nameOf(name));
+        else if (name === "usable") awaited.clear();
+      if (!awaited.size) done();
+    };
+    const watching = new PerformanceObserver(look);
+    for (const type of ["resource", "mark"]) watching.observe({ type, buffered: true });
+  });
+
   globalThis.fetch = async (input, options) => {
     const name = nameOf(input?.url ?? new URL(input, base));
     const integrity = BUILD.checked[name];
     if (!integrity) return plainFetch(input, options);
-    if (name === "worker.py") await workersChecked;
+    if (name === "worker.py") await Promise.all([workersChecked, pageCame]);
     try {
       return await fetchWhole(name, integrity, options);
     } catch (error) {
@@ -150,16 +163,25 @@
 
   const KEY = `ellwand ${home} typed`;
   const boxes = () => [...document.querySelectorAll("main input[type=text][id]")];
+  // What is typed before the page listens, or before all of its sections are here, which may be one's.
+  const early = new Map();
+  const note = ({ target }) => root.dataset.whole || early.set(target, target.value);
+  addEventListener("input", note, true);
+  globalThis.ellwand.typedEarly = () => [...early];
+  const isTyped = (box) => box.value && (early.has(box) || !root.dataset.usable);
   const keepTyped = () => {
-    const typed = boxes().filter((box) => box.value).map((box) => [box.id, box.value]);
+    const typed = boxes().filter(isTyped).map((box) => [box.id, box.value]);
     try {
-      if (!root.dataset.usable && typed.length) sessionStorage.setItem(KEY, JSON.stringify(typed));
+      if (!root.dataset.whole && typed.length) sessionStorage.setItem(KEY, JSON.stringify(typed));
     } catch {} // storage is forbidden
   };
   const putTypedBack = () => {
     try {
-      for (const [id, text] of JSON.parse(sessionStorage.getItem(KEY)) ?? [])
-        document.getElementById(id).value = text;
+      for (const [id, text] of JSON.parse(sessionStorage.getItem(KEY)) ?? []) {
+        const box = document.getElementById(id);
+        box.value = text;
+        early.set(box, text);
+      }
       sessionStorage.removeItem(KEY);
     } catch {}
   };

@@ -76,6 +76,12 @@ TRICKS: dict[str, tuple[tuple[str, str, str], ...]] = {
          "if True:\n    sizes = []\n"),
         ("build.py", 'run(tool("node"), PREPARE / "tryout.mjs", target)', "pass"),
     ),
+    "what comes later parted": (
+        ("site/prepare/prerender.py", "module not in first", "False"),
+    ),
+    "page's own before the worker's": (
+        ("site/whole.js", "await Promise.all([workersChecked, pageCame]);", "await workersChecked;"),
+    ),
     "page's Python compiled": (
         ("build.py", "*filter(None, [compiler()])", "*[]"),
     ),

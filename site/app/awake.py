@@ -14,6 +14,7 @@ class Awake:
         self._asking = False
         session.hear("opened", self.look)
         session.hear("part", self.look)
+        session.hear("seen", self.look)
 
     def on_toggle(self):
         return (("*", lambda _: self.look()),)

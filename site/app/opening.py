@@ -6,16 +6,17 @@ from pyscript import document, window
 from telling import by_id, show
 
 
-async def open_page(session, fields, outcome, handed, visiting):
-    """Put on the page what was kept, or what the link holds; keep what was typed before this."""
+async def open_page(session, fields, outcome, visiting):
+    """Put on the page what was kept, or what the link holds, which `visiting` opens; keep what was typed
+    before this."""
     session.view, said = await session.kits.open()
     early, early_name = fields.early(), by_id("name").value
     telling.notice("kept", [said] if said else [], [("close:kept", "Close")])
     session.put(session.kits.draft())
     outcome.stage.adopt()
     _arrange(session.view)
-    handed.open("")
-    visiting.open(window.location.hash)
+    if visiting:
+        visiting.open(window.location.hash)
     draft = session.draft
     for holder, name, text in early:
         session.touched.add(name)

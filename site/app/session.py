@@ -10,6 +10,7 @@ What the sections hear of (news.py):
     "drawn", result     a new pattern stands on the page
     "opened"            something was opened or closed
     "part"              another part of the page is shown
+    "seen"              the page has come to the front, or has left it
     "link", fragment    a draft has come by a link
     "rules", text       a group's house rules have
     "another kit"       has taken the place of the one on the page
@@ -38,7 +39,7 @@ class Session:
 
     def __init__(self, described):
         self.catalogue = Catalogue(described)
-        news = News()
+        self.news = news = News()
         self.hear, self.tell = news.hear, news.tell
         self.undo = Undo()
         self.kits = Kits(self.catalogue, self.undo, news)

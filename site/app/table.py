@@ -12,11 +12,33 @@
 import asyncio
 
 KINDS = ("click", "input", "change", "toggle", "keydown")
+TAP = "tap"  # on something that has an answer
 
 
 class Answers:
     def __init__(self, sections):
         self._answers, self._reacting = {}, {kind: [] for kind in KINDS}
+        self._waiting = []  # (kind, element), perhaps for a section that comes later; None once all are here
+        self._add(sections)
+
+    def take_in(self, sections, typed):
+        """The sections that came later. What was done meanwhile is theirs now, and what was `typed` in their
+        boxes, [box, text], even before this program ran."""
+        first = {kind: len(self._reacting[kind]) for kind in KINDS}
+        self._add(sections)
+        waiting, self._waiting = self._waiting, None
+        for box, text in typed:
+            for selector, react in self._reacting["input"][first["input"]:]:
+                if box.matches(selector):
+                    box.value = text  # the page may have put there what was kept
+                    _run(react(box))
+        for kind, element in waiting:
+            if kind == TAP:
+                self._answer(element)
+            else:
+                self._react(kind, element, first[kind])
+
+    def _add(self, sections):
         for section in sections:
             if hasattr(section, "answers"):
                 self._answers.update(section.answers())
@@ -30,17 +52,31 @@ class Answers:
         element = event.target.closest("[data-do]")
         if element:
             event.preventDefault()
+            self._answer(element)
+
+    def _answer(self, element):
+        try:
             answer, which = answer_to(self._answers, element.getAttribute("data-do"))
-            _run(answer(which, element))
+        except KeyError:
+            if self._waiting is None:
+                raise
+            self._waiting.append((TAP, element))
+            return
+        _run(answer(which, element))
 
     def pressed(self, event):
         if event.key == "Enter" and not event.isComposing:
             self.happened(event)
 
     def happened(self, event):
-        for selector, react in self._reacting[event.type]:
-            if event.target.matches(selector):
-                _run(react(event.target))
+        self._react(event.type, event.target, 0)
+        if self._waiting is not None:
+            self._waiting.append((event.type, event.target))
+
+    def _react(self, kind, element, first):
+        for selector, react in self._reacting[kind][first:]:
+            if element.matches(selector):
+                _run(react(element))
 
 
 def answer_to(answers, asked):

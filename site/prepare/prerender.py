@@ -2,10 +2,11 @@
 
     python prerender.py DIST [MPY_CROSS]
 
-index.html is put together from site/sections, style.css from site/style, and all of app/ becomes one
-file. The page's own modules make the HTML, so that what stands there first is what they would make
-later. app/catalog.json is what they make it of, less the drawings of where the tape goes, which are
-symbols in figures.svg. MicroPython's dicts keep no order: what has one is a list.
+index.html is put together from site/sections, style.css from site/style, and all of app/ becomes two
+files: what the page needs before it listens, and the rest. The page's own modules make the HTML, so that
+what stands there first is what they would make later. app/catalog.json is what they make it of, less the
+drawings of where the tape goes, which are symbols in figures.svg. MicroPython's dicts keep no order: what
+has one is a list.
 """
 
 import json
@@ -123,10 +124,17 @@ def main(dist: Path, mpy_cross: Path | None = None) -> None:
     if wanted != set(made):
         raise SystemExit(f"index.html and prerender.py differ in: {sorted(wanted ^ set(made))}")
     page.write_text(_PLACE.sub(lambda place: made[place[1]], text), encoding="utf-8")
-    program = starting.packed(starting.program(dist / "app", mpy_cross))
+    program, first = starting.program(dist / "app", mpy_cross), starting.needed_first(dist / "app")
+    later = {name: program.pop(name) for name in list(program) if comes_later(name, first)}
     shutil.rmtree(dist / "app")
     (dist / starting.PROGRAM).parent.mkdir()
-    (dist / starting.PROGRAM).write_bytes(program)
+    (dist / starting.PROGRAM).write_bytes(starting.packed(program))
+    (dist / starting.LATER).write_text(starting.packed(later).hex(), encoding="ascii")
+
+
+def comes_later(name: str, first: set[str]) -> bool:
+    module, _, kind = name.rpartition(".")
+    return kind in ("py", "mpy") and module not in first
 
 
 if __name__ == "__main__":

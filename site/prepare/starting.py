@@ -3,6 +3,7 @@
     preloads(dist)          links to what the page needs first, fetched while it is being read
     page_config(), worker_config()   PyScript's, written into the page
     program(folder, mpy_cross)   the page's own Python, compiled where there is a compiler, and its catalogue
+    needed_first(folder)    which of it the page needs before it listens
     packed(files)           as one file, for MicroPython to take apart
     style(folder)           the page's style sheets as one, in the order in which they hold
     seal(dist)              the hashes by which the browser knows what is cut off or damaged
@@ -22,6 +23,8 @@ from bytecode import compiled
 from machine import Stop
 
 PROGRAM = "app/program.bin"
+LATER = "app/later.txt"  # what is not needed before the page listens, as app/arriving.py takes it apart
+BEGINS, BEGINS_LATER = "main", "later"  # the modules that import all others
 STYLES = ("page", "fields", "pieces", "bar", "sections", "conditions")
 # PyScript would fetch all of its plugins; these stay out of dist/, and out of both configurations.
 UNUSED_PLUGINS = (
@@ -36,7 +39,8 @@ UNUSED_PLUGINS = (
 MODULES = ("pyscript/core.js", "pyscript/core-*.js", "pyscript/error-*.js", "micropython/micropython.js")
 FETCHED = ("micropython/micropython.wasm", PROGRAM, "worker.py")
 SCRIPTS = ("start.js", "store.js", "last.js")
-CHECKED = (PROGRAM, "worker.py")  # by whole.js; wasm is compiled while it arrives, which a hash would end
+# By whole.js; wasm is compiled while it arrives, which a hash would end.
+CHECKED = (PROGRAM, LATER, "worker.py")
 # What else a start needs, and "Try again" has fetched anew where a cache holds it broken.
 STARTED = (
     *(*SCRIPTS, "style.css", "figures.svg"),
@@ -87,6 +91,27 @@ def program(folder: Path, mpy_cross: Path | None = None) -> dict[str, bytes]:
                 continue
         files[path.name] = text.encode()
     return files
+
+
+def needed_first(folder: Path) -> set[str]:
+    """The modules that main.py imports, they import, and so on, but for later.py and what that alone does."""
+    needed, found = set(), {BEGINS}
+    while found:
+        needed |= found
+        sources = [path for name in found if (path := folder / f"{name}.py").exists()]
+        found = set().union(*map(_imports, sources)) - needed - {BEGINS_LATER}
+    return needed
+
+
+def _imports(path: Path) -> set[str]:
+    """The modules that a script imports, wherever it does."""
+    found = set()
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            found |= {alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom):
+            found.add(node.module)
+    return found
 
 
 def packed(files: dict[str, bytes]) -> bytes:

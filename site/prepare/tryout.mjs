@@ -30,6 +30,13 @@ python.FS.writeFile("pyscript/ffi.py", "create_proxy = to_js = lambda given, *mo
 python.FS.writeFile("program.bin", readFileSync(join(dist, "app", "program.bin")));
 const [, unpack] = readFileSync(join(dist, "index.html"), "utf8").match(/<script type="mpy"[^>]*>\n([^]*?)import main/);
 python.runPython(unpack);
+python.FS.writeFile("later.txt", readFileSync(join(dist, "app", "later.txt")));
+python.runPython(`
+import binascii
+from arriving import unpack
+with open("later.txt") as later:
+    unpack(binascii.unhexlify(later.read()))
+`);
 python.runPython(`
 import os
 for name in os.listdir():

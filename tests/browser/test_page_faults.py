@@ -15,6 +15,7 @@ pytestmark = pytest.mark.browser
 PAGE = ("index.html",)
 FIRST = ("whole.js",)
 STARTING = ("start.js", "store.js", "last.js", "pyscript/*", "micropython/*", "app/program.bin")
+LATER = ("app/later.txt",)
 STYLE = ("style.css",)
 WORKER = (
     *("worker.py", "pyodide/start.js", "pyodide/pyodide*", "pyodide/python_stdlib.zip"),
@@ -27,7 +28,7 @@ QUIET = (
     *("sw.js", "pyodide/snapshot-*.bin", "pyodide/unpack.js"),
     *("manifest.webmanifest", "icons/*", "figures.svg"),
 )
-GROUPS = (PAGE, FIRST, STARTING, STYLE, WORKER, REST, QUIET)
+GROUPS = (PAGE, FIRST, STARTING, LATER, STYLE, WORKER, REST, QUIET)
 KINDS = ("missing", "cut off", "damaged")
 """Damaged: as long as it should be, and of random bytes."""
 
@@ -122,6 +123,34 @@ def test_a_page_that_cannot_start_says_what_is_wrong_and_comes_right(someone, si
     someone.until_usable()
     assert someone.typed("waist_girth") == "78,5" and someone.typed("name") == "Hild"
     assert not someone.page.is_visible(".start-failed")
+
+
+def test_what_comes_later_is_asked_for_again_and_nothing_done_meanwhile_is_lost(someone, site, dist):
+    (later,) = files_of(dist, LATER)
+    spoil(site, dist, "missing", later)
+    someone.go()
+    someone.until_usable()
+    someone.page.fill("#kit-title-text", "Our troop")
+    someone.until("#notice-later", "A part of this page could not be fetched")
+    someone.type(**MEASURED, year="980")
+    assert "checks pass" in someone.text("status"), "drawing goes on without it"
+    someone.reload()
+    someone.until("#notice-later", "What you typed is kept.")
+    spoil(site, dist, "cut off", later)
+    someone.page.evaluate("document.getElementById('notice-later').dataset.before = 'yes'")
+    someone.page.click("#notice-later button")
+    someone.page.wait_for_selector("#notice-later:not([data-before])")
+    someone.page.click("[data-do='kit:save']")
+    spoil(site, dist, "")
+    with someone.page.expect_download():
+        someone.page.click("#notice-later button")
+    assert someone.typed("kit-title-text") == "Our troop" and someone.typed("year") == "980"
+    assert someone.text("kit-sum").startswith("1 wearer, 1 garment")
+    someone.saved()
+    someone.reload()
+    someone.page.wait_for_selector("html[data-whole]")
+    assert someone.typed("kit-title-text") == "Our troop" and someone.typed("year") == "980"
+    assert someone.typed("bust_girth") == "92" and not someone.page.is_visible("#notice-later")
 
 
 def test_a_page_without_its_style_works_and_says_why_it_looks_plain(someone, site, dist):

@@ -12,7 +12,7 @@ import pytest
 
 from fetching import npm_package
 from machine import ROOT, files_below
-from starting import PROGRAM, packed, unpacked
+from starting import LATER, PROGRAM, packed, unpacked
 
 
 @pytest.fixture
@@ -84,12 +84,16 @@ def test_fonts_are_apart_from_the_wheel_of_the_first_draft(dist):
 
 def test_the_pages_own_python_is_compiled_and_whole(dist):
     files = unpacked((dist / PROGRAM).read_bytes())
+    later = unpacked(bytes.fromhex((dist / LATER).read_text(encoding="ascii")))
+    assert files.keys().isdisjoint(later) and {"main", "fields"} <= {name.partition(".")[0] for name in files}
+    assert {"later", "sewing"} <= {name.partition(".")[0] for name in later}
+    assert packed(files).endswith(b"".join(files.values()))
+    files |= later
     assert json.loads(files.pop("catalog.json"))["garments"]
     ours = {path.stem for path in files_below(ROOT / "site" / "app", "*.py")}
     assert {name.partition(".")[0] for name in files} == ours | {"link", "migrations", "texts"}
     # source: MicroPython's documentation, "MicroPython .mpy files": "M", the version, the flags
     assert {content[:2] for name, content in files.items() if name.endswith(".mpy")} == {b"M\x06"}
-    assert packed(files).endswith(b"".join(files.values()))
 
 
 def test_icons_have_the_sizes_that_the_manifest_says(dist):

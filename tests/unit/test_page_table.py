@@ -4,14 +4,18 @@ import ast
 import importlib
 import re
 from collections import Counter
+from types import SimpleNamespace
 
 import pytest
 
-from table import KINDS, answer_to
+from news import News
+from starting import needed_first
+from table import KINDS, Answers, answer_to
 from tests.unit import APP
 
 SITE = APP.parent
 MAIN = (APP / "main.py").read_text(encoding="utf-8")
+LATER = (APP / "later.py").read_text(encoding="utf-8")
 BROWSERS_OWN = ("document", "window")
 PAGES = [SITE / "index.html", *sorted((SITE / "sections").glob("*.html"))]
 SCRIPTS = sorted(APP.glob("*.py"))
@@ -20,26 +24,32 @@ DRAWN = SITE.parent / "drafting" / "sheets" / "lay_picture.py"  # a picture whos
 
 
 def sections():
-    """Everything that main.py puts into the table: modules as they are, classes without having been made."""
-    found = []
-    for node in ast.walk(ast.parse(MAIN)):
-        if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "Answers":
-            found = [section(item) for item in node.args[0].elts]
-    return found
+    """Everything that main.py puts into the table, or later.py: modules as they are, classes without having
+    been made."""
+    (first,) = (
+        node.args[0].elts for node in ast.walk(ast.parse(MAIN))
+        if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "Answers"
+    )
+    (later,) = (
+        node.value.elts for node in ast.walk(ast.parse(LATER))
+        if isinstance(node, ast.Assign) and ast.unparse(node.targets[0]) == "self.sections"
+    )
+    return [section(item, MAIN) for item in first] + [section(item, LATER) for item in later]
 
 
-def section(node):
+def section(node, source):
     """What stands at one place of the table, as far as it can be asked what it answers."""
     known = {"session.undo": "undo.Undo", "session.kits": "kits.Kits", "session.worker": "running.Running"}
+    statements = list(ast.walk(ast.parse(source)))
     made = {
-        target.id: statement.value.func.id
-        for statement in ast.parse(MAIN).body if isinstance(statement, ast.Assign)
+        ast.unparse(target): statement.value.func.id
+        for statement in statements if isinstance(statement, ast.Assign)
         for target in statement.targets
         if isinstance(statement.value, ast.Call) and isinstance(statement.value.func, ast.Name)
     }
     imported = {
         alias.name: statement.module
-        for statement in ast.parse(MAIN).body if isinstance(statement, ast.ImportFrom)
+        for statement in statements if isinstance(statement, ast.ImportFrom)
         for alias in statement.names
     }
     name = ast.unparse(node.func if isinstance(node, ast.Call) else node)
@@ -209,6 +219,7 @@ def first_name(node):
 
 def test_no_section_is_given_anything_after_it_was_made():
     assert late(MAIN) == []
+    assert [given for given in late(LATER) if not given.startswith("self.")] == []
 
 
 @pytest.mark.parametrize("bad", [
@@ -242,3 +253,78 @@ def test_the_page_s_imports_have_no_circle():
     of = {path.stem: imports(path.read_text(encoding="utf-8")) for path in SCRIPTS}
     assert circle(of) == []
     assert circle({**of, "safe": {"form"}}) != []
+
+
+# --- What comes later ----------------------------------------------------------------------------
+
+
+class Box:
+    """An element, as far as the table looks at one."""
+
+    def __init__(self, do="", value=""):
+        self.do, self.value = do, value
+
+    def closest(self, _):
+        return self if self.do else None
+
+    def getAttribute(self, _):
+        return self.do
+
+    def matches(self, selector):
+        return selector == "box"
+
+
+class Part:
+    """A section that notes what it is told."""
+
+    def __init__(self, answers):
+        self.told, self._answers = [], answers
+
+    def answers(self):
+        return {name: lambda which, _, name=name: self.told.append((name, which)) for name in self._answers}
+
+    def on_input(self):
+        return (("box", lambda box: self.told.append(("typed", box.value))),)
+
+
+def happening(kind, element):
+    return SimpleNamespace(type=kind, target=element, preventDefault=lambda: None)
+
+
+def test_what_is_done_before_a_section_is_here_reaches_it_once_it_is():
+    first, later = Part(["undo"]), Part(["take"])
+    table = Answers([first])
+    table.tapped(happening("click", Box("undo")))
+    table.tapped(happening("click", Box("take:lay.svg")))
+    table.happened(happening("input", Box(value="980")))
+    assert first.told == [("undo", ""), ("typed", "980")]
+    kept = Box(value="as it was kept")
+    table.take_in([later], [(kept, "as it was typed")])
+    assert later.told == [("typed", "as it was typed"), ("take", "lay.svg"), ("typed", "980")]
+    assert kept.value == "as it was typed"
+    assert first.told == [("undo", ""), ("typed", "980")], "and is told nobody twice"
+    with pytest.raises(KeyError):
+        table.tapped(happening("click", Box("embroider")))
+
+
+def test_who_listens_later_hears_what_was_told_last():
+    news, heard = News(), []
+    news.hear("kit", lambda: heard.append("first"))
+    news.tell("kit")
+    news.tell("drawn", "a dress")
+    news.tell("drawn", "a hood")
+    before = news.counted()
+    news.hear("kit", lambda: heard.append("second"))
+    news.hear("drawn", heard.append)
+    news.hear("link", heard.append)
+    news.repeat(before)
+    assert heard == ["first", "second", "a hood"]
+
+
+def test_what_the_page_imports_at_once_comes_first(tmp_path):
+    (tmp_path / "main.py").write_text("import fields\n\ndef rest():\n    from later import Later\n")
+    (tmp_path / "fields.py").write_text("def old():\n    import before\n")
+    (tmp_path / "later.py").write_text("import fields, sewing\n")
+    for name in ("before", "sewing"):
+        (tmp_path / f"{name}.py").write_text("")
+    assert needed_first(tmp_path) == {"main", "fields", "before"}
