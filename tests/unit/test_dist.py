@@ -91,7 +91,7 @@ def test_the_pages_own_python_is_compiled_and_whole(dist):
     files |= later
     assert json.loads(files.pop("catalog.json"))["garments"]
     ours = {path.stem for path in files_below(ROOT / "site" / "app", "*.py")}
-    assert {name.partition(".")[0] for name in files} == ours | {"link", "migrations", "texts"}
+    assert {name.partition(".")[0] for name in files} == ours | {"link", "lives", "migrations", "texts"}
     # source: MicroPython's documentation, "MicroPython .mpy files": "M", the version, the flags
     assert {content[:2] for name, content in files.items() if name.endswith(".mpy")} == {b"M\x06"}
 
