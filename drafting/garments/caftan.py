@@ -15,6 +15,7 @@ from .body_seams import Parts
 from .garment import Garment
 from .options import ChoiceOption, LengthOption, Option, Options
 from .shapes import rectangle
+from .wearing import COAT_WORN
 from .wrap_coat import GARMENT as WRAP_COAT
 from .wrap_coat import draft_coat
 
@@ -127,4 +128,5 @@ GARMENT = Garment(
     long=False,
     held_by=WRAP_COAT.held_by,
     instead=("wrap-coat", "tunic", "cloak"),
+    worn=COAT_WORN,
 )

@@ -10,6 +10,7 @@ from .block_options import block_options, default_chest_ease
 from .garment import Garment
 from .options import LengthOption, Option, Options
 from .underdress import GARMENT as UNDERDRESS
+from .wearing import BLOCK_WORN
 
 GROWS: Mapping[str, float] = {"growth_tuck": 50.0, "hem_depth": 25.0, "arm_ease": 80.0}
 SEAM_ALLOWANCE, CHEST_EASE = 25.0, 160.0
@@ -58,4 +59,5 @@ GARMENT = Garment(
     long=False,
     held_by=UNDERDRESS.held_by,
     instead=("underdress", "tunic", "cloak"),
+    worn=BLOCK_WORN,
 )

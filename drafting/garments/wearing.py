@@ -58,3 +58,12 @@ BLOCK_WORN = Wearing(
     beneath=0.5,
 )
 """How what is cut from the body block is worn, next to the skin."""
+
+COAT_WORN = Wearing(
+    hangs_from="shoulders",
+    lies={"front": "front", "back": "back", "sleeve": "arms", "side panel": "sides"},
+    aside=("neck band", "loop", "front strip", "cuff strip"),
+    laps=((("front", "front edge", 2), ("front", "front edge", 1)),),
+    beneath=4.0,
+)
+"""How a coat cut from the body block is worn, its fronts lapped, over a tunic."""

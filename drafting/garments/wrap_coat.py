@@ -38,7 +38,7 @@ from .options import ChoiceOption, Chosen, CountOption, LengthOption, Options
 from .rounding import round_to
 from .strips import band, loop_strip
 from .underdress import GARMENT as UNDERDRESS
-from .wearing import Wearing
+from .wearing import COAT_WORN
 
 LEAST_LAP = 80.0
 """mm that the fronts must still lie over each other on the body. common practice, no source."""
@@ -253,11 +253,5 @@ GARMENT = Garment(
     long=False,
     held_by={"pins": Chosen("closure", ("brooch",)), "toggles": Chosen("closure", ("toggles",))},
     instead=("cloak", "tunic", "underdress"),
-    worn=Wearing(
-        hangs_from="shoulders",
-        lies={"front": "front", "back": "back", "sleeve": "arms", "side panel": "sides"},
-        aside=("neck band", "loop"),
-        laps=((("front", "front edge", 2), ("front", "front edge", 1)),),
-        beneath=4.0,
-    ),
+    worn=COAT_WORN,
 )
