@@ -1,6 +1,6 @@
 """Fits on the bodies of the survey: every garment altered at one of its places, by one change, at random.
 
-    python -m tests.survey_fits [--bodies N] [--seed N]
+    python -m tests.survey_fits [--bodies N] [--garments N] [--seed N]
 
 source of the bodies: ANSUR II (Gordon et al. 2014, NATICK/TR-15/007). Seams, hems and where the new sewing
 lines lie are measured by shapely on pattern.json.
@@ -42,11 +42,12 @@ class Swept:
     beyond: list[str] = field(default_factory=list)
 
 
-def fits_at_random(bodies: int, seed: int = 20) -> Iterator[tuple[str, Sized, Fit]]:
-    """For each of so many bodies every garment, with a place and a change."""
+def fits_at_random(bodies: int, garments: int, seed: int) -> Iterator[tuple[str, Sized, Fit]]:
+    """For each of so many bodies so many garments, each with a place and a change."""
     chance = random.Random(seed)
     for person in chance.sample(ansur_bodies(), bodies):
-        for name, kind in GARMENTS.items():
+        for name in chance.sample(list(GARMENTS), garments):
+            kind = GARMENTS[name]
             body = body_of(name, person)
             try:
                 one = sized(kind, body, read_options(kind, {}, body))
@@ -69,9 +70,9 @@ def outlines(pattern: Pattern) -> dict[str, Polygon]:
     return {piece["name"]: Polygon(piece["sewing_line"]) for piece in as_json(pattern)["pieces"]}
 
 
-def sweep_fits(bodies: int, seed: int = 20) -> Swept:
+def sweep_fits(bodies: int, garments: int = len(GARMENTS), seed: int = 20) -> Swept:
     found = Swept()
-    for name, one, fit in fits_at_random(bodies, seed):
+    for name, one, fit in fits_at_random(bodies, garments, seed):
         try:
             made = fitted(one, (fit,))
         except BadInput:
@@ -113,9 +114,10 @@ def _there_and_back(made: Fitted, fit: Fit) -> float:
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--bodies", type=int, default=500, help="of the survey (500)")
+    parser.add_argument("--garments", type=int, default=len(GARMENTS), help="of each body (all)")
     parser.add_argument("--seed", type=int, default=20)
     given = parser.parse_args()
-    found = sweep_fits(given.bodies, given.seed)
+    found = sweep_fits(given.bodies, given.garments, given.seed)
     print(f"{given.bodies} bodies, {found.fits} fits and {found.refused} refused: seams differ by "
           f"{found.seam:.3f} mm at most, hems are off by {found.hem:.3f} mm, what was asked by "
           f"{found.off:.3f} mm, there and back by {found.back:.3f} mm; {found.promised} promised on the "

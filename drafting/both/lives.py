@@ -70,4 +70,5 @@ def _told(event, called):
 
 
 def _listed(texts):
-    return ", ".join(place.replace("-", " ") + " " + texts[place] for place in sorted(texts))
+    return ", ".join(
+        place.replace("-", " ") + " " + texts[place].replace("-", "−") for place in sorted(texts))

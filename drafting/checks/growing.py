@@ -82,7 +82,8 @@ def lasting(
     down and out counted on, or without `reserves` as it is.
 
     What was let down since is longer than it was `meant` to be on the body of then, which says how long it
-    should stay. A part that lasts `OUTLOOK` months, or until growth ends, is left out.
+    should stay; what was taken up since was meant to be as short as that. A part that lasts `OUTLOOK` months,
+    or until growth ends, is left out.
     """
     ages = Ages(pattern, body, age_months)
     last = min(OUTLOOK, max(0, LAST_MONTH - age_months))
@@ -157,10 +158,11 @@ def _parts(
     length, sleeve = pattern.finished.get("length"), pattern.finished.get("sleeve_length")
     if length and rises(pattern):
         most = length * (1 + SHORT_BY) + (let_down(pattern) if reserves else 0.0)
-        yield LENGTH, ages.long_enough("length", meant.get("length", length), most)
+        yield LENGTH, ages.long_enough("length", min(length, meant.get("length", length)), most)
     if sleeve:
         most = sleeve + SLEEVE_SHORT_BY + (cuff_spare(pattern) if reserves else 0.0)
-        yield SLEEVES, ages.long_enough("sleeve_length", meant.get("sleeve_length", sleeve), most)
+        wished = min(sleeve, meant.get("sleeve_length", sleeve))
+        yield SLEEVES, ages.long_enough("sleeve_length", wished, most)
     for clearance in pattern.clearances:
         if clearance.clears:
             more = let_out(pattern) if reserves and clearance.at_side_seams else 0.0

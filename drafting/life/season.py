@@ -97,12 +97,13 @@ def to_let(one: Sized, age_months: int, months: int, meant: Pattern | None = Non
     found = []
     length = pattern.finished.get("length")
     if length and rises(pattern):
-        lacks = wanted(pattern, "length", asked["length"], body, then) - length
+        lacks = wanted(pattern, "length", min(length, asked["length"]), body, then) - length
         if lacks > SHORT_BY * length:
             found.append(Fit("length", min(lacks, let_down(pattern))))
     sleeve = pattern.finished.get("sleeve_length")
     if sleeve:
-        lacks = wanted(pattern, "sleeve_length", asked["sleeve_length"], body, then) - sleeve
+        wished = min(sleeve, asked["sleeve_length"])
+        lacks = wanted(pattern, "sleeve_length", wished, body, then) - sleeve
         if lacks > SLEEVE_SHORT_BY:
             found.append(Fit("sleeve-length", min(lacks, cuff_spare(pattern))))
     limits = ages.limits(months + SEASON)

@@ -12,10 +12,11 @@ from ..pattern import Pattern
 GAP = 60.0
 """mm between the pieces as drawn."""
 
-ACROSS = 1400.0
+ACROSS = 1100.0
 """mm of pieces beside each other before a new row begins."""
 
-LETTERS = 34.0
+LETTERS = 46.0
+"""mm high, which a phone shows as large as a label."""
 
 
 def before_after_svg(cut: Pattern, as_cut: AsCut) -> str:

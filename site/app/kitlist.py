@@ -95,8 +95,8 @@ class KitList:
             '<button type="button" data-do="garment:leave:%s" aria-label="Delete wearer %s">'
             "Delete wearer</button>"
             "</div>"
-            % ("".join(self._garment(g) for g in garments + handed_to(self.kit, wearer["id"])),
-               esc(wearer["id"]), whose, kinds,
+            % ("".join(self._garment(g) for g in garments) + "".join(
+                self._handed(g) for g in handed_to(self.kit, wearer["id"])), esc(wearer["id"]), whose, kinds,
                esc(wearer["id"]), whose)
         )
 
@@ -121,6 +121,15 @@ class KitList:
                "" if known else " disabled", title, ", ".join(said), gid,
                "true" if self._more == garment["id"] else "false", title.lower(),
                self._buttons(garment) if self._more == garment["id"] else "")
+        )
+
+    def _handed(self, garment):
+        """What a wearer was handed by another, in whose list all else about it stands."""
+        return (
+            '<li><div class="kit-row"><button type="button" class="kit-go" data-do="garment:go:%s">'
+            '<b>%s</b> <span class="aside">%s</span></button></div></li>'
+            % (esc(garment["id"]), esc(self._catalogue.title(garment["garment"])),
+               "from %s" % esc(self._name(garment["wearer"])))
         )
 
     def _whose(self, garment):

@@ -66,9 +66,12 @@ class TryOn:
         of = session.kit["at"] + written(self._request())
         if of == self._of:
             return self._story()
+        show("try-asked", False)
         self._say("Looking where it can be felt…")
         result = await self._run(self._request())
-        if result:
+        if result and of != session.kit["at"] + written(self._request()):
+            await self._refresh()  # it was changed meanwhile
+        elif result:
             self._of, self._felt, self._asked, self._told = of, {}, result, None
             set_html("try-questions", "".join(_question(one) for one in result["questions"]))
             for shown in ("tried", "try-kept"):
@@ -169,6 +172,7 @@ class TryOn:
         if result:
             self._told = result
             self._show(result["altered"], result["next"])
+        await self._refresh()  # it may have been changed meanwhile
 
     def _show(self, made, following):
         set_html("try-changes", _list(made["changes"]))

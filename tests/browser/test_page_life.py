@@ -48,7 +48,7 @@ def test_a_try_on_is_kept_and_the_next_of_its_kind_takes_it_up_and_can_be_told_n
     page.locator("[data-do='try-on:keep']").click()
     said(page, "try-kept-said", "next underdress for Ebba is drafted with: chest +3 cm, sleeve length −2 cm")
     page.locator("#try-altered").click()
-    said(page, "try-story", "Altered: chest +2 cm, sleeve length -2 cm")  # the seams hold no more
+    said(page, "try-story", "Altered: chest +2 cm, sleeve length −2 cm")  # the seams hold no more
     page.locator("[data-do=done]").click()
     phone.go("kit")
     page.locator("[data-do='garment:copy:g6']").click()

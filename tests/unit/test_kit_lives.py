@@ -145,4 +145,4 @@ def test_the_story_of_a_garment_is_told_in_sentences():
         "Let out: chest +2 cm, 2027-01-05. Handed on to Hild, 2027-03-01.")
     assert has_it_now(kit.garments[4].as_values()) == "w1"
     assert story({"life": [{"what": "altered", "date": "", "fits": {"a": "+1", "b": "-1"}}]}, "", str) == [
-        "Altered: a +1, b -1."]
+        "Altered: a +1, b −1."]
