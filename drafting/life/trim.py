@@ -80,7 +80,8 @@ def trim_edges(pattern: Pattern) -> tuple[TrimEdge, ...]:
 def _trimmed(pattern: Pattern, graph: SeamGraph) -> Iterator[SeamEdge]:
     """Edges that show: those that nothing is sewn to but a facing, and the neck's hole and slit."""
     for piece, copy in pattern.copies():
-        if piece.cloth != "main" or is_strip(pattern, piece) or _is_layer(pattern, piece):
+        if piece.cloth != "main" or is_strip(pattern, piece) or _is_layer(pattern, piece) or (
+                _is_woven_to_width(piece)):
             continue
         names = [edge.name for edge in piece.outline.edges]
         names += [line.name for line in piece.inner_lines if line.kind in ("hole", "slit")]
@@ -89,6 +90,12 @@ def _trimmed(pattern: Pattern, graph: SeamGraph) -> Iterator[SeamEdge]:
             if all(seam.treatment in (*INNER_LAYERS, "felled lining") for seam in graph.seams_at(part)) and (
                     piece.line(name).length > 0):
                 yield part
+
+
+def _is_woven_to_width(piece: Piece) -> bool:
+    """Whether its longest edges are the weaver's, or left raw: a belt, a leg wrap, a mantle."""
+    longest = max(piece.outline.edges, key=lambda edge: edge.length)
+    return piece.allowance(longest.name) == 0
 
 
 def _is_layer(pattern: Pattern, piece: Piece) -> bool:

@@ -101,3 +101,7 @@ def test_the_command_line_mends_and_trims():
     trimmed = run("trim", "cap", "-m", "face_length=56", "-m", "crown_to_nape_length=30",
                   "-m", "head_girth=56", "-m", "stature=160")
     assert trimmed.returncode == 0 and "tablet warp" in trimmed.stdout, trimmed.stderr
+
+
+def test_what_is_woven_to_its_width_is_trimmed_no_more():
+    assert trim_edges(made("woven-belt").pattern) == trim_edges(made("mantle").pattern) == ()
