@@ -1,6 +1,7 @@
 """The page's parts that need no browser: the table at work, news, the catalogue, changes with a way back."""
 
 import re
+from pathlib import Path
 from types import SimpleNamespace
 
 import pytest
@@ -19,6 +20,8 @@ from news import News
 from tests.unit.test_kit_on_the_page import FIRST_RECORD, GARMENTS, LENGTHS
 from tests.unit.test_options import states
 from tests.wardrobe import body_for
+
+SECTIONS = Path(__file__).parents[2] / "site" / "sections"
 
 
 @pytest.fixture(scope="module")
@@ -46,6 +49,15 @@ def test_every_option_says_beside_its_field_what_it_is_and_is_no_longer_than_is_
             said = shown.split(f'id="{option["name"]}-how">')[1].split("</p>")[0]
             said = re.sub("<[^>]*>", "", said)
             assert said.endswith(".") and 10 <= len(said) <= 90, (garment["name"], option["name"], said)
+
+
+def test_a_name_that_is_too_long_to_be_kept_cannot_be_typed():
+    """source: WCAG 2.2, 3.3.1: what is wrong is told where it is typed; here it cannot be."""
+    wearer = (SECTIONS / "wearer.html").read_text(encoding="utf-8")
+    longest = int(re.search(r'<input id="name"[^>]*maxlength="(\d+)"', wearer).group(1))
+    kept = {"name": "a" * longest, "unit": "cm", "measured": "", "sex": "", "born": "", "measurements": {}}
+    assert workbench.run({"do": "write-wearer", "wearer": kept})["ok"]
+    assert not workbench.run({"do": "write-wearer", "wearer": {**kept, "name": "a" * (longest + 1)}})["ok"]
 
 
 # --- News ----------------------------------------------------------------------------------------
