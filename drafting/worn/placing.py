@@ -85,8 +85,7 @@ class Placing:
         if where == "sides":
             x, y = cut.points.T
             sign = 1.0 if cut.copy[1] == 1 else -1.0
-            reach = float(max(np.abs(self._cut(c).points[:, 0]).max() for c in self._ring()
-                              if self.lies[c[0]] != "sides"))
+            reach = self._shoulder_reach()
             # Seen from outside, +x goes to the back on the left side and to the front on the right one.
             return np.stack([np.full(len(x), sign * (reach + 10)), sign * x,
                              self.z["shoulder"] - self._fold_depth() * 0.3 - self._armhole() - y], 1)

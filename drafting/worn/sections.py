@@ -98,17 +98,26 @@ class SectionStack:
         wide = np.minimum(ROUNDED, step / 2)
         past = 0.5 * np.clip(1 - (at - self.at[i])[:, None] / wide, 0.0, 1.0)
         to_come = 0.5 * np.clip(1 - (self.at[i + 1] - at)[:, None] / wide, 0.0, 1.0)
-        changes = []
-        for along in (self.centre, self.half):
-            steps = np.diff(along, axis=0) / np.diff(self.at)[:, None]
-            before, after = steps[np.maximum(i - 1, 0)], steps[np.minimum(i + 1, len(steps) - 1)]
-            changes.append(steps[i] + past * (before - steps[i]) + to_come * (after - steps[i]))
-        return self.centre[i] + part * d_centre, self.half[i] + part * d_half, power, changes[0], changes[1]
+        steps = self._slopes
+        here, before, after = steps[i], steps[np.maximum(i - 1, 0)], steps[np.minimum(i + 1, len(steps) - 1)]
+        changes = here + past * (before - here) + to_come * (after - here)
+        return (self.centre[i] + part * d_centre, self.half[i] + part * d_half, power, changes[:, :2],
+                changes[:, 2:])
+
+    @cached_property
+    def _slopes(self) -> Floats:
+        """How centre and half-axes change from each section to the next, (n - 1) × 4."""
+        both = np.concatenate([self.centre, self.half], 1)
+        return np.asarray(np.diff(both, axis=0) / np.diff(self.at)[:, None])
+
+    @cached_property
+    def _box(self) -> tuple[Floats, Floats]:
+        return self.rings.min((0, 1)), self.rings.max((0, 1))
 
     def about(self, points: Floats, by: float) -> NDArray[np.bool_]:
         """Which points lie in the box round it, so much larger all round."""
-        low, high = self.rings.min((0, 1)) - by, self.rings.max((0, 1)) + by
-        return np.asarray(((points >= low) & (points <= high)).all(1))
+        low, high = self._box
+        return np.asarray(((points >= low - by) & (points <= high + by)).all(1))
 
     def distance(self, points: Floats) -> tuple[Floats, Floats]:
         """For each point the signed distance to the surface (below 0 inside), to first order, and the

@@ -14,7 +14,7 @@ NOT_HUNG = ("faced", "bound", "edged", "quilted", "layered", "felled lining", "p
 MERGE, MERGED_AT_MOST = 0.22, 9.0
 """Of a triangle's side, and mm: points nearer to each other than either are one."""
 
-ROUND_A_CUFF = 4.0
+ROUND_A_CUFF = 5.0
 """Triangles, at least: fewer would lie flat on each other, an arm between them."""
 
 Copy = tuple[str, int]

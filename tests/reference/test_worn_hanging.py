@@ -22,6 +22,7 @@ STOUT = {**ASTA, "bust_girth": 1500.0, "waist_girth": 1500.0, "hip_girth": 1500.
 
 HUNG = {
     "a dress": ("apron-dress", {}, ASTA), "a tunic": ("tunic", {}, ASTA), "trousers": ("trousers", {}, ASTA),
+    "a narrow tunic": ("tunic", {"body_width": "narrow"}, TAM),
     "a cloak": ("cloak", {"shape": "half-circle"}, ASTA),
     "a rectangular cloak": ("cloak", {}, TAM),
     "a wrapped dress": ("apron-dress", {"style": "wrapped", "shaping": "straight"}, ASTA),
