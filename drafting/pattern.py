@@ -23,7 +23,7 @@ UNSEEN = 0.05
 StitchKind = Literal["running", "back", "fell", "hem", "whip", "roll"]
 SeamTreatment = Literal[
     "run-and-fell", "felled-open", "overcast", "plain", "butted selvedges", "felled lining", "pleat",
-    "lapped", "faced", "bound", "edged", "quilted", "layered",
+    "lapped", "faced", "bound", "edged", "quilted", "layered", "ridge",
 ]
 LineKind = Literal["fold", "slit", "hole", "tuck", "level", "row"]
 LineRole = Literal["neck", "hem", "cuff", "waist", "tuck foot"]

@@ -6,6 +6,7 @@ shoulders for a wide one), and every slit takes a gore. Closed in front, the hea
 open, the two fronts lap and need no pin.
 """
 
+from dataclasses import replace
 from math import pi
 
 from ..body import Body
@@ -69,7 +70,8 @@ OPTIONS = (
     ChoiceOption("gore_shape", "Shape of the gores", "Squares hang in points; wedges hang level.",
                  "square", {"square": "squares, set in by a corner", "wedge": "wedges"}),
     ChoiceOption("crown", "Crown", "Where the top meets the back.", "pointed",
-                 {"pointed": "left pointed", "rounded": "rounded off"}),
+                 {"pointed": "left pointed", "rounded": "rounded off",
+                  "comb": "pointed, with a comb: a ridge sewn along the crown"}),
     LengthOption("tail_length", "Tail", "A long narrow tail at the point of the crown; 0 for none.",
                  0.0, 0, 1500,
                  when=(Chosen("crown", ("pointed",)),)),
@@ -101,7 +103,7 @@ def draft(body: Body, options: Options) -> Pattern:
         pieces.append(tail_piece(shape))
         seams += tail_seams(shape)
     if shape.lined:
-        lining, inner = hood_layer(shape, "lining")
+        lining, inner = hood_layer(replace(shape, comb=0.0), "lining")
         pieces += lining
         seams += inner + lining_seams(shape)
     return drafted(
@@ -186,6 +188,7 @@ GARMENT = Garment(
     long=False,
     held_by={},
     instead=("head-scarf", "cloak"),
+    cuts_instead={"crown=comb": ("pointed",)},
     worn=Wearing(
         hangs_from="head",
         lies={"panel": "beside the head", "tail": "down from the hood"},

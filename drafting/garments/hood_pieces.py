@@ -76,11 +76,11 @@ def _panel(shape: HoodShape, cloth: str) -> Piece:
         name=name,
         title="side panel" if cloth == "main" else "lining side panel",
         outline=Outline(tuple(edges)),
-        allowances={e.name: edge if e.name in free else seam for e in edges},
+        allowances={e.name: edge if e.name in free else seam for e in edges} | _comb_end(shape, edge),
         cut=2,
         mirrored=True,
         copies=tuple(f"{side} {name}" for side in sides),
-        inner_lines=(InnerLine("neck", level, "level"), *_slits(shape)),
+        inner_lines=(InnerLine("neck", level, "level"), *_comb_line(shape), *_slits(shape)),
         hangs=(Hang("hem", level, shape.cape),),
         cloth=cloth,
         faces={name: half for name, half in _PANEL_FACES.items() if name in names},
@@ -93,10 +93,20 @@ _PANEL_FACES: dict[str, Half] = {
 """Those of a side panel's edges and slits that are on one half; which of them there are, the shape says."""
 
 
+def _comb_end(shape: HoodShape, edge: Allowance) -> dict[str, Allowance]:
+    """A lining stops short of the comb, whose end is turned in by itself."""
+    return {"comb end": Allowance(edge.width, fold=True)} if shape.comb else {}
+
+
+def _comb_line(shape: HoodShape) -> tuple[InnerLine, ...]:
+    path = Path.through(Point(0, 0), Point(shape.depth, 0))
+    return (InnerLine("comb", path, "level"),) if shape.comb else ()
+
+
 def _crown_edges(shape: HoodShape, cloth: str) -> list[Edge]:
     """From the top of the face over the crown and down the back to the neck."""
     depth, neck = shape.depth, shape.height
-    face_top, corner, nape = Point(0, 0), Point(depth, 0), Point(depth, neck)
+    face_top, corner, nape = Point(0, -shape.comb), Point(depth, -shape.comb), Point(depth, neck)
     if shape.rounded:
         r = ROUNDING * min(depth, neck)
         arc = Arc(Point(depth - r, r), r, -pi / 2, pi / 2)
@@ -110,7 +120,12 @@ def _crown_edges(shape: HoodShape, cloth: str) -> list[Edge]:
 
 
 def _front_edges(shape: HoodShape) -> list[Edge]:
-    """From the hem up to the top of the face."""
+    """From the hem up to the top of the face, and of the comb above it."""
+    comb = [Edge("comb end", Path.through(Point(0, 0), Point(0, -shape.comb)))] if shape.comb else []
+    return [*_face_edges(shape), *comb]
+
+
+def _face_edges(shape: HoodShape) -> list[Edge]:
     face_top, chin = Point(0, 0), Point(0, shape.face)
     neck, hem = Point(0, shape.height), Point(0, shape.height + shape.cape)
     if not shape.overlap:
@@ -169,6 +184,9 @@ def _panel_seams(shape: HoodShape, cloth: str) -> list[Seam]:
         seams = [seam("crown and back", "crown", 1)]
     else:
         seams = [seam("crown", "top", 1), seam("back", "back", 1)]
+    if shape.comb:
+        left, right = _both(cloth, "comb")
+        seams.append(Seam("comb", (left,), (right,), 0.0, treatment="ridge", order=3))
     if not shape.overlap and shape.height - shape.face > 0.05:
         seams.append(seam("under the chin", "chin"))
     return seams

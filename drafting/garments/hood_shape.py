@@ -21,6 +21,9 @@ SLIT_BELOW_NECK = 20.0
 LAP_SWING = 1.5
 """How far below the chin a lap has swung out to its full width, over that width."""
 
+COMB = 12.0
+"""mm that a comb stands up from the crown. common practice, no source."""
+
 WIDEST_GORE = 115.0
 """Degrees at the apex of a gore that can still be sewn flat. common practice, no source."""
 
@@ -67,7 +70,8 @@ class SetGore:
 class HoodShape:
     """Finished sizes, mm; `seam` and `hem` are the allowances, `beneath` the clothes' part of the shoulders.
 
-    A panel has its face edge at x = 0, the crown at y = 0 and the neck at y = `height`.
+    A panel has its face edge at x = 0, the crown at y = 0 and the neck at y = `height`; a `comb` stands up
+    from the crown.
     """
 
     depth: float
@@ -79,6 +83,7 @@ class HoodShape:
     square_gores: bool
     hem_girth: float
     rounded: bool
+    comb: float
     tail: float
     tail_width: float
     lined: bool
@@ -146,11 +151,12 @@ def shape_for(body: Body, options: Options) -> tuple[HoodShape, tuple[str, ...]]
             f"high: give {said(2 * height)} or less, or a height of {said(face)}.",
             also=("height",),
         ))
-    if options["tail_length"] and options.is_("crown", "rounded"):
+    if options["tail_length"] and not options.is_("crown", "pointed"):
+        crown = "is rounded" if options.is_("crown", "rounded") else "has a comb"
         problems.append(Problem(
             "tail_length",
             f"A tail of {said(options['tail_length'])} grows out of the crown's point, and this "
-            "crown is rounded: choose the pointed crown, or give 0.",
+            f"crown {crown}: choose the pointed crown, or give 0.",
             also=("crown",),
         ))
     if options["tail_length"] and options["tail_width"] > height / 2:
@@ -182,6 +188,7 @@ def shape_for(body: Body, options: Options) -> tuple[HoodShape, tuple[str, ...]]
         square_gores=options.is_("gore_shape", "square"),
         hem_girth=options["hem_girth"],
         rounded=options.is_("crown", "rounded"),
+        comb=COMB if options.is_("crown", "comb") else 0.0,
         tail=options["tail_length"],
         tail_width=options["tail_width"],
         lined=options.is_("lining", "full"),

@@ -82,11 +82,15 @@ def strip(job: Job) -> JobWords:
 def edge(job: Job) -> JobWords:
     bench, parts = job.bench, job.task.lines
     pattern = bench.pattern
-    allowances = dict.fromkeys(
-        pattern.piece(part.piece).allowances.get(part.edge, Allowance(0.0)) for part in parts)
+    slits = [part for part in parts if bench.graph.inner_kind(part) == "slit"]
+    allowances = dict.fromkeys(pattern.piece(part.piece).allowances.get(part.edge, Allowance(0.0))
+                               for part in parts if part not in slits)
     sentences = []
     if job.task.kind == "neck":
         sentences.append("Do this now, while the piece is light in the lap.")
+    sentences += [f"Cut the {slit.edge}, {said(bench.length(slit))} long, roll both its edges to the "
+                  "inside and lay "
+                  f"a bar of whip stitches {said(BAR)} long across its end." for slit in slits]
     sentences += [_turned_in(allowance, cased=_is_cased(job)) for allowance in allowances]
     if any(len(pattern.piece(part.piece).line(part.edge).segments) > 1
            or not pattern.piece(part.piece).line(part.edge).is_straight for part in parts):

@@ -32,8 +32,10 @@ from .tasks import (
     LINED,
     PLEATED,
     QUILTED,
+    RIDGE,
     Kind,
     Task,
+    around,
     copies_in,
     felled_later,
     of_lines,
@@ -108,6 +110,9 @@ class _Items:
         after |= {f"catch {a.name}" for a in self.graph.pattern.attachments if a.to in parts}
         after |= {other.name for part in parts for other in self.graph.seams_at(part)
                   if other.treatment == LAYERED}
+        if seam.treatment == RIDGE:
+            after |= {other.name for other in self.graph.pattern.seams
+                      if other is not seam and around((other,)) == around((seam,))}
         after |= {f"edge {part}" for part in self._hemmed_before(seam)}
         if kind == "face":
             after |= {f"vent {cut}" for cut in self._vents() if self.graph.meet([cut], parts)}
@@ -120,7 +125,7 @@ class _Items:
             return NECK
         if seam.treatment == QUILTED:
             return QUILT
-        if any(self.graph.inner_kind(part) for part in parts_of(seam)):
+        if seam.treatment != RIDGE and any(self.graph.inner_kind(part) for part in parts_of(seam)):
             return GORE
         gussets = [copy_of(p) for p in parts_of(seam) if copy_of(p) in self.graph.gussets]
         if gussets and self.gussets == "last":

@@ -88,6 +88,11 @@ _SECTIONS: dict[str, _Drawn] = {
          ((18, 40), (18, 26), (76, 26), (76, 33), (66, 33))),
         (((16, 36), (28, 36)), ((72, 20), (72, 46))),
     ),
+    "ridge": (
+        "The cloth folded along a felled seam and sewn through, so that a ridge stands up",
+        (((2, 40), (49, 40), (49, 20), (55, 20), (55, 40), (102, 40)),),
+        (((44, 34), (60, 34)),),
+    ),
     "layered": (
         "One edge laid on another and basted, for the next seam to take both",
         (((2, 38), (80, 38)), ((2, 31), (80, 31))),

@@ -31,6 +31,9 @@ QUILTED: SeamTreatment = "quilted"
 """Rows through two layers that lie on each other, which from then on are handled as one."""
 
 
+RIDGE: SeamTreatment = "ridge"
+"""Rows through both sides of a seam that is sewn and felled, so that it stands up outside."""
+
 LAYERED: SeamTreatment = "layered"
 """Two edges that lie on each other and are basted together, for the next seam to take both."""
 

@@ -204,6 +204,12 @@ SEAMS: Mapping[SeamTreatment | EdgeTreatment, Treatment] = {
             "the two together all round.",
         ),
         Treatment(
+            "ridge", "sewn into a ridge", _run, _none,
+            "Fold the cloth along the seam above, wrong sides together, so that it stands up outside, and "
+            "lay both "
+            "lines on each other.",
+        ),
+        Treatment(
             "layered", "laid over and basted", _run, _none,
             "Lay one over the other, both right sides up and the edges level, and baste them together "
             "along the "

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from ..geometry import Path, Point
 from ..pattern import Pattern, Piece, Seam, SeamEdge
 
-NOT_HUNG = ("faced", "bound", "edged", "quilted", "layered", "felled lining", "pleat")
+NOT_HUNG = ("faced", "bound", "edged", "quilted", "layered", "ridge", "felled lining", "pleat")
 """Seams whose further layer adds nothing that is seen: facings, bindings, linings."""
 
 MERGE, MERGED_AT_MOST = 0.22, 9.0

@@ -6,6 +6,7 @@ import pytest
 
 from drafting.checks.truing import true_up
 from drafting.garments import GARMENTS, read_options
+from drafting.sewing.plan import sewing_plan
 from drafting.words.problems import BadInput
 from drafting.words.wording import said
 from tests.sewn import sewn
@@ -219,3 +220,17 @@ def test_the_options_of_a_hood_read_in_inches():
 
     body = Body(dict(pattern.measurements))
     assert read_options(garment, {"depth": "12"}, body, "in")["depth"] == pytest.approx(304.8)
+
+
+@pytest.mark.parametrize("lining", ["none", "full"])
+def test_a_comb_stands_up_from_the_crown_and_is_sewn_when_crown_and_back_are_felled(lining):
+    """common practice, no source; folded from paper: the ridge lies across the end of the back seam."""
+    plain, pattern = hood(lining=lining), hood(lining=lining, crown="comb")
+    assert all(check.passed for check in true_up(pattern))
+    top = min(point.y for point in pattern.piece("panel").outline.polygon)
+    assert top == pytest.approx(min(p.y for p in plain.piece("panel").outline.polygon) - 12)
+    assert pattern.finished["face_opening"] == plain.finished["face_opening"]
+    steps = sewing_plan(pattern).steps
+    comb = next(step.number for step in steps if "comb" in step.seams)
+    felled = {name: step.number for step in steps for name in step.fells}
+    assert max(felled["crown"], felled["back"]) < comb < next(s.number for s in steps if s.kind == "edge")

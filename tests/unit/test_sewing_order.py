@@ -240,7 +240,7 @@ def test_every_treatment_the_wardrobe_uses_is_known():
     for garment in GARMENTS:
         for seam in sewn(garment).seams:
             assert seam.treatment in ("run-and-fell", "butted selvedges", "pleat", "overcast", "felled-open",
-                                      "quilted", "layered",
+                                      "quilted", "layered", "ridge",
                                       *INNER_LAYERS, *LINED)
 
 
