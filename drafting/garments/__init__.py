@@ -15,6 +15,7 @@ from .mantle import GARMENT as mantle
 from .mittens import GARMENT as mittens
 from .options import ChoiceOption, CountOption, LengthOption, Option
 from .pouch import GARMENT as pouch
+from .skjoldehamn_tunic import GARMENT as skjoldehamn_tunic
 from .thorsberg_trousers import GARMENT as thorsberg_trousers
 from .trousers import GARMENT as trousers
 from .tunic import GARMENT as tunic
@@ -39,7 +40,7 @@ GARMENTS = wardrobe(
     apron_dress, underdress, tunic, trousers, wrap_coat, hood, cloak, leg_wraps, cap, head_scarf,
     childs_gown,
     mittens, hose, woven_belt, garters, pouch, mantle,
-    caftan, wide_trousers, viborg_shirt, thorsberg_trousers,
+    caftan, wide_trousers, viborg_shirt, thorsberg_trousers, skjoldehamn_tunic,
 )
 
 __all__ = [

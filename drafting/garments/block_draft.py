@@ -20,14 +20,30 @@ from .loom import loom_width
 from .options import Options
 
 
-def draft_block(garment: Garment, body: Body, options: Options) -> Pattern:
-    """Underdress and tunic: closed in front, pulled on over the head. Raises BadInput."""
-    block = block_for(body, options)
-    parts = block_parts(block, options)
+def draft_block(
+    garment: Garment, body: Body, options: Options, *,
+    as_block: Callable[[Body, Options], Options] = lambda _, options: options,
+    parts_of: Callable[[Block, Options, Options], Parts] = lambda block, asked, _: block_parts(block, asked),
+    notes: tuple[str, ...] = (),
+) -> Pattern:
+    """Underdress and tunic: closed in front, pulled on over the head. Raises BadInput.
+
+    `as_block` turns a garment's own options into the underdress's or tunic's; `parts_of` makes its pieces
+    of the block, those options, and its own.
+    """
+    asked = as_block(body, options)
+    block = block_for(body, asked)
+
+    def sizes(body: Body, changed: Options) -> Block:
+        return block_for(body, as_block(body, changed))
+
+    def clearances(body: Body, changed: Options, block: Block) -> tuple[Clearance, ...]:
+        return block_clearances(body, as_block(body, changed), block)
+
     return finish(
-        garment, body, options, block, parts, block_for, block_clearances,
-        notes=_neck_notes(body, options, block),
-        cautions=neck_cautions(body, options),
+        garment, body, options, block, parts_of(block, asked, options), sizes, clearances,
+        notes=(*_neck_notes(body, asked, block), *notes),
+        cautions=neck_cautions(body, asked),
     )
 
 

@@ -57,7 +57,9 @@ def drafted(
 def _puts_right(
     remedy: Remedy, name: str, garment: Garment, body: Body, options: Options, clearances: Clearances
 ) -> bool:
-    """Whether the clearance of that name clears once the remedy is taken."""
+    """Whether the garment has the remedy's option, and the clearance of that name clears once it is taken."""
+    if remedy.option not in options.declared:
+        return False
     option = garment.option(remedy.option)
     try:
         value = remedy.value if isinstance(option, ChoiceOption) else option.read(remedy.value, "cm")

@@ -120,9 +120,7 @@ def _clearances(body: Body, options: Options) -> tuple[Clearance, ...]:
     """Those of the body block above the waist; the skirts are open, so they must only lie over each other."""
     shirt = _shirt(body, options)
     open_below = {"room at the hips", "room to stride"}
-    known = {option.name for option in OPTIONS}
-    found = [replace(c, remedies=tuple(remedy for remedy in c.remedies if remedy.option in known))
-             for c in block_clearances(body, shirt.asked, shirt.whole) if c.name not in open_below]
+    found = [c for c in block_clearances(body, shirt.asked, shirt.whole) if c.name not in open_below]
     if hip_depth(body) < options["length"]:
         found.append(_lap_at_the_hips(body, shirt))
     return tuple(found)
