@@ -19,10 +19,13 @@ from .gore import SLIT_TURN, WIDEST_ANGLE
 from .loom import loom_width
 from .options import Options
 
+AsAsked = Callable[[Body, Options], Options]
+"""Turns the options of a garment that is cut as another into that one's."""
+
 
 def draft_block(
     garment: Garment, body: Body, options: Options, *,
-    as_block: Callable[[Body, Options], Options] = lambda _, options: options,
+    as_block: AsAsked = lambda _, options: options,
     parts_of: Callable[[Block, Options, Options], Parts] = lambda block, asked, _: block_parts(block, asked),
     notes: tuple[str, ...] = (),
 ) -> Pattern:
@@ -44,6 +47,7 @@ def draft_block(
         garment, body, options, block, parts_of(block, asked, options), sizes, clearances,
         notes=(*_neck_notes(body, asked, block), *notes),
         cautions=neck_cautions(body, asked),
+        asked=asked,
     )
 
 
@@ -59,10 +63,12 @@ def finish(
     cautions: tuple[str, ...] = (),
     extra: dict[str, float] | None = None,
     attachments: tuple[Attachment, ...] = (),
+    asked: Options | None = None,
 ) -> Pattern:
     """The pattern, with everything that all garments on the block have to say.
 
-    `sizes` works the block out anew for options that a remedy would change.
+    `sizes` works the block out anew for options that a remedy would change. `asked` are the block's options
+    where the garment has not all of them.
     """
     def cleared(body: Body, asked: Options) -> tuple[Clearance, ...]:
         return clearances(body, asked, block if asked is options else sizes(body, asked))
@@ -75,7 +81,7 @@ def finish(
         finished=_finished(body, block) | (extra or {}),
         clearances=cleared,
         levels=block.levels(body),
-        notes=(*_notes(options, block), *notes),
+        notes=(*_notes(asked or options, block), *notes),
         cautions=(*_cautions(body, block), *cautions),
         schematic=schematic(block, parts.pieces),
     )

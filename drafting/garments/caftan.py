@@ -13,7 +13,7 @@ from ..pattern import Pattern, Piece, Seam, SeamEdge
 from ..words.wording import said
 from .body_seams import Parts
 from .garment import Garment
-from .options import ChoiceOption, LengthOption, Option, Options
+from .options import ChoiceOption, LengthOption, Option, Options, kept
 from .shapes import rectangle
 from .wearing import COAT_WORN
 from .wrap_coat import GARMENT as WRAP_COAT
@@ -29,6 +29,11 @@ STRIP_SEAM = 8.0
 CUFF_ROOM = 20.0
 """mm that a cuff is wider than a wrap coat's, for the strip that stiffens it. common practice, no source."""
 
+KEPT = ("length", "length_to", "hem_girth", "growth_tuck", "sleeve_length", "cuff_girth", "over",
+        "chest_ease", "arm_ease", "loom_width", "seam_allowance", "hem_depth", "overlap", "lap", "closure",
+        "toggles", "neck_finish", "lining")
+"""The wrap coat's options that this coat has; its cut settles the others."""
+
 STRIPS = (
     ChoiceOption("strips", "Strips", "Which edges are faced with strips that show.", "fronts",
                  {"fronts": "down the fronts", "fronts-and-cuffs": "down the fronts and round the cuffs"},
@@ -39,15 +44,22 @@ STRIPS = (
 
 def draft(body: Body, options: Options) -> Pattern:
     """Raises BadInput when options contradict each other or the body."""
-    pattern = draft_coat(GARMENT, body, options, lambda parts: _edged(parts, options))
+    pattern = draft_coat(GARMENT, body, options, _as_coat, lambda parts: _edged(parts, options))
     return replace(pattern, notes=(*pattern.notes, *_notes(options)))
+
+
+def _as_coat(body: Body, options: Options) -> Options:
+    return WRAP_COAT.chosen({
+        **{option.name: option.default_for(body) for option in WRAP_COAT.options},
+        **{name: options.values[name] for name in KEPT},
+    })
 
 
 def _edged(parts: Parts, options: Options) -> Parts:
     """The strips, and the edges they cover without their hems."""
     by_name = {piece.name: piece for piece in parts.pieces}
     covered = {"front": "front edge"}
-    if options.is_("strips", "fronts-and-cuffs") and "sleeve" in by_name:
+    if options.is_("strips", "fronts-and-cuffs"):
         covered["sleeve"] = "cuff"
     strips = [_strip(by_name[name], edge, options) for name, edge in covered.items()]
     seams = [
@@ -112,7 +124,7 @@ GARMENT = Garment(
     summary="A belted coat whose fronts lap far over each other, its edges faced with strips that show.",
     needs=WRAP_COAT.needs,
     uses=WRAP_COAT.uses,
-    options=(*map(_lapping, WRAP_COAT.options), *STRIPS),
+    options=(*map(_lapping, kept(WRAP_COAT.options, KEPT)), *STRIPS),
     draft=draft,
     history="A caftan of linen from the northern Caucasus, 8th to 10th century, has broad silk borders, "
             "closes "

@@ -124,6 +124,13 @@ class CountOption:
 Option = LengthOption | ChoiceOption | CountOption
 
 
+def kept(options: Iterable[Option], names: Iterable[str]) -> tuple[Option, ...]:
+    """Those of these names, for a garment that has not the others: on them nothing depends any more."""
+    names = frozenset(names)
+    return tuple(replace(option, when=tuple(when for when in option.when if when.option in names))
+                 for option in options if option.name in names)
+
+
 def as_typed(value: OptionValue, unit: Unit) -> str:
     """An option's value as one would type it."""
     return format_number(value, unit) if isinstance(value, float) else str(value)

@@ -17,7 +17,7 @@ from .body_seams import Parts, block_parts
 from .garment import Garment
 from .layers import OVER
 from .neck import ALLOWANCE, neck_for
-from .options import ChoiceOption, LengthOption, Option, Options
+from .options import LengthOption, Options, kept
 from .strips import band
 from .tunic import GARMENT as TUNIC
 
@@ -28,22 +28,14 @@ practice, no source: in the find they are set high."""
 BELOW_THE_SLIT = 45.0
 """mm of whole cloth between the neck's slit and the gore below it. common practice, no source."""
 
-LEFT_OUT = ("neckline", "neck_depth", "neck_finish")
-"""The tunic's options that the collar settles."""
-
-
-def _as_here(option: Option) -> Option:
-    if option.name == "gores" and isinstance(option, ChoiceOption):
-        return replace(option, default="all")
-    if option.name == "middle_gore_length":
-        return replace(option, help="Length of gores in slits; 0 sets them high, above the waist.")
-    return replace(option, when=()) if option.name == "neck_slit" else option
-
-
-TUNIC_OPTIONS = frozenset(option.name for option in TUNIC.options)
+KEPT = ("length", "length_to", "shoulder", "middle_gore_length", "hem_girth", "growth_tuck", "neck_slit",
+        "sleeve_length", "cuff_girth", "cuff_slit", "gusset_size", "over", "chest_ease", "arm_ease",
+        "loom_width", "seam_allowance", "hem_depth")
+"""The tunic's options that this one has; its cut settles the others."""
 
 OPTIONS = (
-    *(_as_here(option) for option in TUNIC.options if option.name not in LEFT_OUT),
+    *(replace(option, help="Length of gores in slits; 0 sets them high, above the waist.")
+      if option.name == "middle_gore_length" else option for option in kept(TUNIC.options, KEPT)),
     LengthOption("collar_height", "Collar", "Height of the standing collar; 0 for none.", 40.0, 0, 80,
                  "Neck"),
 )
@@ -58,10 +50,10 @@ def _as_tunic(body: Body, options: Options) -> Options:
     """The tunic that the body of this one is."""
     asked = TUNIC.chosen({
         **{option.name: option.default_for(body) for option in TUNIC.options},
-        **{name: value for name, value in options.values.items() if name in TUNIC_OPTIONS},
-        "neckline": "keyhole", "neck_depth": 0.0, "neck_finish": "turned",
+        **{name: options.values[name] for name in KEPT},
+        "gores": "all", "body_width": "as-needed", "neckline": "keyhole", "neck_finish": "turned",
     })
-    if options["middle_gore_length"] or not options.is_("gores", "all"):
+    if options["middle_gore_length"]:
         return asked
     length = (options["length"] if options.is_("length_to", "by-number")
               else named_depth(body, options.chosen("length_to")))

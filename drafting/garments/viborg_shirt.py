@@ -19,7 +19,7 @@ from .block_sizes import block_for
 from .drafted import drafted
 from .garment import Garment
 from .neck import HEAD_EASE_SLIT, NECK_EASE
-from .options import LengthOption, Options
+from .options import LengthOption, Options, kept
 from .rounding import round_to, up_to
 from .underdress import GARMENT as UNDERDRESS
 from .viborg_pieces import FROM_EDGES, Shirt, SquareNeck, rows_of_quilting, shirt_parts
@@ -44,7 +44,7 @@ OPTIONS = (
                  70.0, 25, 200),
     LengthOption("tie_length", "Ties", "Of each end of the neck's band, to tie; 0 for none.",
                  lambda body: 0.0 if body["stature"] <= CHILD_STATURE else 250.0, 0, 500, "Neck"),
-    *(replace(option, when=()) for option in UNDERDRESS.options if option.name in KEPT),
+    *kept(UNDERDRESS.options, KEPT),
 )
 
 

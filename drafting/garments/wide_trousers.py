@@ -15,7 +15,7 @@ from .drafted import drafted
 from .fit import WAIST_TO_HIP
 from .garment import Garment
 from .legs import Legs, legs_for, named_length
-from .options import LengthOption, Options
+from .options import LengthOption, Options, kept
 from .rounding import round_to, up_to
 from .schematic import below
 from .shapes import rectangle
@@ -74,7 +74,7 @@ OPTIONS = (
     LengthOption("band_girth", "Band round the leg", "Of the finished band below the knee.",
                  _default_band, 150, 700),
     LengthOption("band_depth", "Depth of the band", "Of the finished band.", 40.0, 20, 90),
-    *(option for option in TROUSERS.options if option.name in KEPT),
+    *kept(TROUSERS.options, KEPT),
 )
 
 

@@ -22,7 +22,7 @@ from ..pattern import (
 from ..words.cautions import CHILD_STATURE, PINS, TOGGLES
 from ..words.problems import BadInput, Problem
 from ..words.wording import said
-from .block_draft import finish
+from .block_draft import AsAsked, finish
 from .block_fit import LEAST_CHEST_EASE, block_clearances
 from .block_options import FELLED_IN_WOOL, block_options, default_chest_ease, hip_depth, waist_depth
 from .block_sizes import block_for
@@ -81,21 +81,25 @@ OPTIONS = (
 
 def draft(body: Body, options: Options) -> Pattern:
     """Raises BadInput when options contradict each other or the body."""
-    return draft_coat(GARMENT, body, options, lambda parts: parts)
+    return draft_coat(GARMENT, body, options, lambda _, options: options, lambda parts: parts)
 
 
 def draft_coat(
-    garment: Garment, body: Body, options: Options, edged: Callable[[Parts], Parts]
+    garment: Garment, body: Body, options: Options, as_coat: AsAsked, edged: Callable[[Parts], Parts]
 ) -> Pattern:
-    """A coat of whatever name; `edged` adds what its edges have beyond the wrap coat's. Raises BadInput."""
-    block = _block(body, options)
-    parts = edged(_with_closures(block, options, block_parts(block, options)))
+    """A coat of whatever name: `as_coat` turns its options into the wrap coat's, and `edged` adds what its
+    edges have beyond that one's. Raises BadInput."""
+    asked = as_coat(body, options)
+    block = _block(body, asked)
+    parts = edged(_with_closures(block, asked, block_parts(block, asked)))
     return finish(
         garment, body, options, block, parts,
-        _block, _clearances,
-        notes=_notes(options), cautions=_cautions(body, options),
-        extra={"overlap": options["overlap"], "neck_girth": _neck_edge(block)},
-        attachments=_loops(options, block, parts),
+        lambda body, changed: _block(body, as_coat(body, changed)),
+        lambda body, changed, block: _clearances(body, as_coat(body, changed), block),
+        notes=_notes(asked), cautions=_cautions(body, asked),
+        extra={"overlap": asked["overlap"], "neck_girth": _neck_edge(block)},
+        attachments=_loops(asked, block, parts),
+        asked=asked,
     )
 
 

@@ -158,16 +158,9 @@ class _Items:
         return found
 
     def _hemmed_before(self, seam: Seam) -> list[SeamEdge]:
-        """Free edges that end on the seam and must be hemmed before it takes that end in.
-
-        A facing or binding covers every such end, and so does what is laid over; another seam where the cloth
-        on its other side goes on beyond it, as a waist does beyond the end of a lapped skirt.
-        """
-        if seam.treatment in (*INNER_LAYERS, LAYERED):
-            return self._edges_run_into(parts_of(seam))
-        one, other = self._edges_run_into(seam.a), self._edges_run_into(seam.b)
-        ends = (one or other) if not (one and other) else []
-        return [part for part in ends if self.graph.pattern.piece(part.piece).role(part.edge) is None]
+        """Free edges that end where a facing or binding ends, or that are laid over each other: they are
+        hemmed before that covers them."""
+        return self._edges_run_into(parts_of(seam)) if seam.treatment in (*INNER_LAYERS, LAYERED) else []
 
     def _edges_run_into(self, parts: Sequence[SeamEdge]) -> list[SeamEdge]:
         near = dict.fromkeys(n for part in parts for n in self.graph.neighbours(part))

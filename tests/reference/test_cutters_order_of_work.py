@@ -122,7 +122,12 @@ def faults(plan: SewingPlan) -> list[str]:
                          f"in step {sewn[second]}")
     for step in plan.steps:
         if step.kind in ("neck", "edge", "hem", "tuck", "lining", "opening"):
-            at = step.task.lines
+            # What is laid over another piece is hemmed first, and the seam below it felled after that.
+            laid = {part: sewn[name] for part in step.task.lines for name, seam in seams.items()
+                    if seam.treatment == "layered" and crossings.any_cross((part,), parts(seam))}
+            found += [f"{part.edge} is hemmed after it was laid over another" for part, at in laid.items()
+                      if step.kind == "edge" and at < step.number]
+            at = tuple(part for part in step.task.lines if part not in laid or step.kind != "edge")
             for name in late:
                 if at and felled[name] > step.number and crossings.any_cross(parts(seams[name]), at):
                     found.append(f"{name} is felled after “{step.title}” crosses it")
