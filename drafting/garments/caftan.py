@@ -29,9 +29,9 @@ STRIP_SEAM = 8.0
 CUFF_ROOM = 20.0
 """mm that a cuff is wider than a wrap coat's, for the strip that stiffens it. common practice, no source."""
 
-KEPT = ("length", "length_to", "hem_girth", "growth_tuck", "sleeve_length", "cuff_girth", "over",
-        "chest_ease", "arm_ease", "loom_width", "seam_allowance", "hem_depth", "overlap", "lap", "closure",
-        "toggles", "neck_finish", "lining")
+KEPT = ("length", "length_to", "body_width", "hem_girth", "growth_tuck", "sleeve_length", "cuff_girth",
+        "over", "chest_ease", "arm_ease", "loom_width", "seam_allowance", "hem_depth", "overlap", "lap",
+        "closure", "toggles", "neck_finish", "lining")
 """The wrap coat's options that this coat has; its cut settles the others."""
 
 STRIPS = (

@@ -194,5 +194,6 @@ GARMENT = Garment(
         lies={"panel": "beside the head", "tail": "down from the hood"},
         laps=((("panel", "front", 1), ("panel", "front", 2)),),
         beneath=3.0,
+        shown_as={"crown=comb": "pointed"},
     ),
 )

@@ -6,7 +6,7 @@ drawing of a seam the smaller piece lies on the larger one as it is sewn, right 
 
 from collections.abc import Iterable, Sequence
 
-from ..pattern import Seam
+from ..pattern import Seam, SeamTreatment
 from .finishing import tuck_feet
 from .graph import Copy, copy_of, parts_of
 from .naming import smaller_first
@@ -15,9 +15,12 @@ from .placing import Shapes, meeting_copies
 from .plan import SewingPlan, Step
 from .scene import Scene, facing_on, right_sides_together
 from .sections import section
-from .tasks import LAYERED
+from .tasks import LAYERED, QUILTED, RIDGE
 from .treatments import edge_treatment
 from .work import folds_of
+
+SEEN_FROM_THE_END: tuple[SeamTreatment, ...] = ("edged", QUILTED, LAYERED, RIDGE)
+"""Treatments for which pieces are not laid right sides together: how the layers lie shows from the end."""
 
 
 def step_pictures(plan: SewingPlan) -> tuple[Picture | None, ...]:
@@ -82,12 +85,14 @@ def _sewn(shapes: Shapes, step: Step, sewn: Sequence[Seam]) -> Picture:
 
 def _together(shapes: Shapes, seam: Seam) -> Picture | None:
     small, large = (side[0] for side in smaller_first(shapes.pattern, seam))
+    if seam.treatment in SEEN_FROM_THE_END:
+        return section(seam.treatment)
     if copy_of(small) == copy_of(large):
         return None
     if seam.treatment == "faced":
         return facing_on(shapes, large, small, seam)
     inner = shapes.graph.inner_kind(large) or shapes.graph.inner_kind(small)
-    if inner or len(parts_of(seam)) > 2 or seam.treatment in ("lapped", LAYERED):
+    if inner or len(parts_of(seam)) > 2 or seam.treatment == "lapped":
         return None
     return right_sides_together(shapes, large, small, seam)
 
