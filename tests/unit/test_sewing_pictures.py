@@ -2,11 +2,13 @@
 
 import re
 import xml.etree.ElementTree as ET
+from dataclasses import replace
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from shapely import Polygon, unary_union
+from shapely import LineString, Polygon, box, unary_union
+from shapely.affinity import rotate
 
 from drafting.cloth.piecing import fit_to_width
 from drafting.geometry import Point
@@ -17,7 +19,10 @@ from drafting.sewing import girth_profile, plan_json, sewing_plan, step_pictures
 from drafting.sewing.picture import Caption, PictureLine, hatched, svg
 from drafting.sewing.placing import Shapes, Table
 from drafting.sewing.profile import rooms
+from drafting.sheets.text import text_width
+from drafting.words.wording import spell
 from tests.sewn import garments, sewn
+from tests.wardrobe import draft
 
 slow = settings(max_examples=60, deadline=None,
                 suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
@@ -65,6 +70,41 @@ def test_a_legend_names_every_piece_of_the_picture():
     told = " ".join(item.text for item in picture.items if isinstance(item, Caption))
     for name in ("body", "left sleeve", "right sleeve"):
         assert name in told
+
+
+def words_over(picture, style):
+    """Captions that a line of that style runs through; letters are some two thirds as high as their size."""
+    boxes = {}
+    for words in (item for item in picture.items if isinstance(item, Caption)):
+        wide, said = text_width(spell(words.text, "cm"), words.size), spell(words.text, "cm")
+        left = words.at.x - {"start": 0.0, "middle": wide / 2, "end": wide}[words.anchor]
+        boxes[said] = rotate(box(left, words.at.y - 0.65 * words.size, left + wide, words.at.y), words.angle,
+                             origin=(words.at.x, words.at.y))
+    lines = [LineString([(p.x, p.y) for p in (*line.points, *(line.points[:1] if line.closed else ()))])
+             for line in picture.items if isinstance(line, PictureLine) and line.style == style]
+    return [said for said, where in boxes.items() if any(line.crosses(where) for line in lines)]
+
+
+def test_no_words_run_over_a_hem():
+    """common practice, no source: what is written over a line is not read."""
+    hems = 0
+    for garment in ("apron-dress", "underdress", "tunic", "trousers", "cloak"):
+        plan = sewing_plan(draft(garment))
+        for step, picture in zip(plan.steps, step_pictures(plan), strict=True):
+            if picture and step.kind == "hem":
+                hems += 1
+                assert words_over(picture, "seam") == [], (garment, step.title)
+    assert hems >= 3
+    sewn_line = next(item for item in picture_of_a_hem().items
+                     if isinstance(item, PictureLine) and item.style == "seam")
+    over = Caption("hem", sewn_line.points[0].towards(sewn_line.points[1], 0.5) + Point(0, 1.5))
+    assert words_over(replace(picture_of_a_hem(), items=(sewn_line, over)), "seam") == ["hem"]
+
+
+def picture_of_a_hem():
+    plan = sewing_plan(draft("apron-dress"))
+    return next(picture for step, picture in zip(plan.steps, step_pictures(plan), strict=True)
+                if step.kind == "hem")
 
 
 def test_neighbours_lie_along_their_seam_and_not_on_each_other():
