@@ -18,6 +18,11 @@ TO_THE_PIN, BELOW_FOLD = 90.0, 30.0
 """mm from the side of the neck to a cloak's pin on the shoulder, and from the fold to it. common practice, no
 source."""
 
+CLOSE = 5.0
+"""mm from the body to what is drawn in or pinned to lie close on it."""
+
+EVERY_WAY, LEVEL = np.ones(3), np.array([1.0, 1.0, 0.0])
+
 SCARF = "scarf"
 """A piece that is tied to itself."""
 
@@ -90,11 +95,7 @@ def _drawstring(pattern: Pattern, figure: Figure, mesh: Mesh, start: Floats) -> 
              for cut in mesh.pieces for edge in pattern.piece(cut.copy[0]).outline.edges
              if pattern.piece(cut.copy[0]).role(edge.name) == "waist"]
     points = np.unique(np.concatenate(found))
-    at = start[points].copy()
-    trunk = figure.stacks["trunk"]
-    for _ in range(4):
-        distance, normal = trunk.distance(at)
-        at -= (distance - 5.0)[:, None] * normal * np.array([1.0, 1.0, 0.0])
+    at = _against(figure, start[points], CLOSE, LEVEL)
     return Hold(points, at, np.zeros((0, 2), np.int64))
 
 
@@ -152,7 +153,16 @@ def _on_the_head(pattern: Pattern, figure: Figure, mesh: Mesh, start: Floats) ->
         pairs.append(ends)
         held.append(int(joint[line[np.argmin(np.abs(aside))]]))
     points = np.array(held, np.int64)
-    return Hold(points, start[points], np.array(pairs, np.int64).reshape(-1, 2))
+    return Hold(points, _against(figure, start[points], CLOSE), np.array(pairs, np.int64).reshape(-1, 2))
+
+
+def _against(figure: Figure, at: Floats, off: float, along: Floats = EVERY_WAY) -> Floats:
+    """Places moved to so many mm from the trunk, along those axes alone."""
+    found = at.copy()
+    for _ in range(4):
+        distance, normal = figure.stacks["trunk"].distance(found)
+        found -= (distance - off)[:, None] * normal * along
+    return found
 
 
 def _wound(pattern: Pattern, figure: Figure, mesh: Mesh, start: Floats) -> Hold:

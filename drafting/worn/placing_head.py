@@ -10,6 +10,9 @@ from .sections import Floats
 OFF = 8.0
 """mm between the head and the cloth at the start."""
 
+BESIDE_FACE = 45.0
+"""mm behind the forehead at which a long scarf's edge starts, to leave the face free."""
+
 FACE_OPENS = 0.95
 """Radians from the middle of the face at which a hood's edge starts beside it."""
 
@@ -31,9 +34,10 @@ class HeadPlacing:
         low = self.broad * (1 - np.cos(part)) + np.maximum(np.abs(aside) - self.broad * np.pi / 2, 0.0)
         over = 2 * self.deep
         along = np.minimum(down, over)
-        # Its ends hang before the chest.
-        past = np.clip((np.abs(aside) - self.way_under_the_chin() + 60.0) / 160.0, 0.0, 1.0)
-        front = (1 - past) * (self.back - self.deep + 2 * OFF + along) + past * (0.2 * along - self._chest())
+        # Its ends hang before the chest, and come forward above the shoulders.
+        past = np.clip((np.abs(aside) - self.way_under_the_chin() + 165.0) / 90.0, 0.0, 1.0)
+        edge = self.back - self.deep + (BESIDE_FACE if front_edge(piece) == "left" else 2 * OFF)
+        front = (1 - past) * (edge + along) + past * (0.2 * along - self._chest())
         return np.stack([np.sign(aside) * self.broad * np.sin(part), front,
                          self.top - low - (1 - past) * np.maximum(down - over, 0.0)], 1)
 

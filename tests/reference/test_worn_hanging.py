@@ -27,7 +27,7 @@ HUNG = {
     "a rectangular cloak": ("cloak", {}, TAM),
     "a wrapped dress": ("apron-dress", {"style": "wrapped", "shaping": "straight"}, ASTA),
     "a coat": ("wrap-coat", {}, ASTA), "a hood": ("hood", {}, ASTA), "a cap": ("cap", {}, ASTA),
-    "leg wraps": ("leg-wraps", {}, ASTA),
+    "a long scarf": ("head-scarf", {"shape": "rectangle"}, TAM), "leg wraps": ("leg-wraps", {}, ASTA),
 }
 
 
