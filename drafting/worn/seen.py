@@ -1,6 +1,8 @@
-"""A garment worn, as what shows it needs to know: what is drawn of it."""
+"""A garment worn, as what shows it needs to know: what is drawn of it, and the same as text for the page."""
 
+import json
 from collections.abc import Iterator
+from typing import Any
 
 import numpy as np
 
@@ -24,9 +26,9 @@ def frame(worn: Worn) -> tuple[float, float]:
             high + ABOUT * stature if high < (1 - SMALL) * stature else top)
 
 
-def figure_seen(worn: Worn) -> tuple[Floats, Ints]:
+def figure_seen(worn: Worn, *, coarse: bool = False) -> tuple[Floats, Ints]:
     """The part of the figure that is shown: its points, and triangles."""
-    points, faces = worn.figure.drawn
+    points, faces = worn.figure.turned if coarse else worn.figure.drawn
     low, high = frame(worn)
     within = ((points[:, 2] >= low - 1) & (points[:, 2] <= high + 1))[faces].all(1)
     used, back = np.unique(faces[within], return_inverse=True)
@@ -44,3 +46,23 @@ def lines_on(worn: Worn) -> Iterator[tuple[str, Floats]]:
         yield "h", worn.points[edge]
     for strap in worn.straps:
         yield "t", strap
+
+
+def as_seen(worn: Worn, colour: str) -> str:
+    """JSON: `cloth` and `figure` as flat lists of points (x, y, z to the mm) and triangles, `lines` with
+    their looks, the heights between which it is shown, and the cloth's colour, #rrggbb."""
+    return json.dumps({
+        "cloth": _surface(worn.points, worn.mesh.corners),
+        "figure": _surface(*figure_seen(worn, coarse=True)),
+        "lines": [{"look": look, "points": _flat(line)} for look, line in lines_on(worn)],
+        "frame": [round(height) for height in frame(worn)],
+        "colour": colour,
+    }, separators=(",", ":"))
+
+
+def _surface(points: Floats, triangles: Ints) -> dict[str, Any]:
+    return {"points": _flat(points), "triangles": triangles.ravel().tolist()}
+
+
+def _flat(points: Floats) -> list[int]:
+    return [int(one) for one in np.rint(points).ravel()]

@@ -82,10 +82,10 @@ def test_a_first_picture_comes_before_it_is_at_rest():
     measured = dict(pair.split("=") for pair in BODY if "=" in pair)
     told = list(wear_in_steps({"garment": "trousers", "unit": "cm", "measurements": measured}))
     assert all(step["ok"] for step in told), told[-1]
-    with_picture = [k for k, step in enumerate(told) if "svg" in step]
+    with_picture = [k for k, step in enumerate(told) if "seen" in step]
     assert len(with_picture) == 2
     assert with_picture[0] < len(told) - 1 == with_picture[1]
-    assert told[with_picture[0]]["svg"] != told[-1]["svg"]
+    assert told[with_picture[0]]["seen"] != told[-1]["seen"]
 
 
 @pytest.mark.parametrize(("garment", "more", "said"), [
