@@ -40,6 +40,7 @@ class Swept:
     back: float = 0.0
     off: float = 0.0
     beyond: list[str] = field(default_factory=list)
+    astray: list[str] = field(default_factory=list)
 
 
 def fits_at_random(bodies: int, garments: int, seed: int) -> Iterator[tuple[str, Sized, Fit]]:
@@ -82,7 +83,10 @@ def sweep_fits(bodies: int, garments: int = len(GARMENTS), seed: int = 20) -> Sw
         found.seam = max(found.seam, worst_seam(made.after.pattern))
         found.hem = max(found.hem, worst_hem(made.after.pattern))
         found.off = max(found.off, _off(made, fit))
-        found.back = max(found.back, _there_and_back(made, fit))
+        back = _there_and_back(made, fit)
+        found.back = max(found.back, back)
+        if back > STRAYS:
+            found.astray.append(f"{name}, {fit.place} {fit.change:+g}: {back:.2f} mm there and back")
         cloth = on_the_cloth(made)
         if cloth.holds:
             found.promised += 1
@@ -122,7 +126,7 @@ def main() -> None:
           f"{found.seam:.3f} mm at most, hems are off by {found.hem:.3f} mm, what was asked by "
           f"{found.off:.3f} mm, there and back by {found.back:.3f} mm; {found.promised} promised on the "
           f"cloth as cut, {len(found.beyond)} of them beyond it")
-    for one in found.beyond[:20]:
+    for one in (*found.beyond, *found.astray)[:20]:
         print(f"    {one}")
 
 

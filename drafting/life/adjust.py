@@ -30,6 +30,10 @@ SWEEPS = 6
 FARTHEST = 8
 """Doublings of a lever's change before it is given up: 256 times what was asked for."""
 
+STRAINED = 10.0
+"""Times as far as its place a lever may be moved: beyond, something else makes that place, and the rest of
+the garment would go with the lever. common practice, no source."""
+
 MOST_TURNS = 45
 """Drafts for one place; a line that is straight takes two."""
 
@@ -156,7 +160,10 @@ def _solved(now: Sized, place: FitPlace, lever: str, target: float) -> Sized | N
     bracket = _bracket(gap, start, at_start, *_range(now, lever))
     if bracket is None:
         return None
-    moved = _with(now, lever, _root(gap, *bracket))
+    value = _root(gap, *bracket)
+    if abs(value - start) > STRAINED * abs(at_start):
+        return None
+    moved = _with(now, lever, value)
     return moved if abs(_measured(moved, place.name) - target) < STEPS else None
 
 

@@ -155,3 +155,9 @@ def test_what_does_not_read_is_told():
 def test_a_place_that_the_garment_has_not_got_is_told():
     with pytest.raises(BadInput, match="has no “face” to fit"):
         fitted(made("tunic"), (Fit("face", 10.0),))
+
+
+def test_a_thigh_that_hardly_follows_the_hips_is_not_made_by_them():
+    """These trousers' legs are as wide as the thigh asks for, until the hips are half a metre wider."""
+    with pytest.raises(BadInput, match="Something else decides its size here"):
+        fitted(made("thorsberg-trousers"), (Fit("thigh", 20.0),))
