@@ -2,6 +2,8 @@
 
 from collections.abc import Generator, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from time import perf_counter
+from typing import TypeVar
 
 from ..cloth.cloth import Cloth
 from ..desk.drafts import Draft, draft
@@ -14,6 +16,8 @@ from ..words.units import Unit, format_length
 from ..words.wording import spell
 from .model import Kit, KitGarment, title_of
 from .orders import order_of
+
+Made = TypeVar("Made")
 
 FIRST_CLOTH = "cloth"
 """What a bolt is called that garments without one of their own are laid on."""
@@ -116,21 +120,40 @@ def _laid(
     wanted = list(_bolts(drafted))
     for number, (name, part, cloth, to_cut, pieced) in enumerate(wanted):
         try:
-            search = BoltSearch(to_cut, cloth, part=part)
+            ahead = ShopProgress(
+                DRAFTING + (1 - DRAFTING) * number / len(wanted), f"{name}: spreading {len(to_cut)} garments")
+            search, stopped = yield from _told(BoltSearch.in_steps(to_cut, cloth, part=part), ahead)
+            enough = stopped or enough
             going_on = True
             while going_on and not enough and search.seconds < seconds:
                 done = (number + min(1.0, search.seconds / seconds)) / len(wanted)
-                length = format_length(search.bolt.buy_length, unit)
+                length = format_length(search.buy_length, unit)
                 enough = yield ShopProgress(DRAFTING + (1 - DRAFTING) * done, f"{name}: {length}")
                 going_on = search.advance(SLICE)
-            for _ in search.finishing(SLICE):
-                done = DRAFTING + (1 - DRAFTING) * (number + 1) / len(wanted)
-                enough = (yield ShopProgress(done, f"{name}: laying {len(to_cut)} garments")) or enough
+            done = DRAFTING + (1 - DRAFTING) * (number + 1) / len(wanted)
+            laying = ShopProgress(done, f"{name}: laying {len(to_cut)} garments")
+            _, stopped = yield from _told(search.finishing(SLICE), laying)
+            enough = stopped or enough
             lay = search.bolt
             bolts.append(Bolt(name, replace(lay, notes=(*pieced, *lay.notes))))
         except BadInput as error:
             problems += [replace(p, message=f"{name}: {spell(p.message, unit)}") for p in error.problems]
     return Shopping(title, tuple(drafted), tuple(bolts), tuple(problems))
+
+
+def _told(
+    steps: Generator[None, None, Made], said: ShopProgress
+) -> Generator[ShopProgress, bool | None, tuple[Made, bool]]:
+    """What the steps come to, and whether who watches has seen enough; told at most every SLICE seconds."""
+    enough, last = False, 0.0
+    while True:
+        try:
+            next(steps)
+        except StopIteration as end:
+            return end.value, enough
+        if perf_counter() - last >= SLICE:
+            enough = bool((yield said)) or enough
+            last = perf_counter()
 
 
 def _draft(kit: Kit, garment: KitGarment) -> Drafted:

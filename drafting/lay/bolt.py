@@ -1,6 +1,6 @@
 """Patterns on a bolt: what to lay, what the lay means in cloth to buy, and whose share is whose."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Generator, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from math import ceil
@@ -110,14 +110,16 @@ def shapes_of(orders: Sequence[ToCut], cloth: Cloth, part: str = "main") -> tupl
     that are alike, as a front and a back may be, are cut together. Where that leaves one over, or they
     are wider than a layer, they are laid in half on the fold, if they are their own mirror image.
     """
-    found: list[Shape] = []
+    return tuple(_shapes(orders, cloth, part))
+
+
+def _shapes(orders: Sequence[ToCut], cloth: Cloth, part: str) -> Iterator[Shape]:
     for owner, name, count, pieces in _laid_together(orders, cloth, part):
         doubled, on_fold = _doubled(count, pieces[0], cloth)
         if doubled:
-            found.append(_shape(name, doubled, pieces[0], owner, cloth))
+            yield _shape(name, doubled, pieces[0], owner, cloth)
         if on_fold:
-            found.append(_on_fold(name, on_fold, pieces[0], owner, cloth))
-    return tuple(found)
+            yield _on_fold(name, on_fold, pieces[0], owner, cloth)
 
 
 def pieces_of(orders: Sequence[ToCut], cloth: Cloth, part: str = "main") -> dict[str, tuple[Piece, ...]]:
@@ -222,11 +224,41 @@ class BoltSearch:
     def __init__(
         self, orders: Sequence[ToCut], cloth: Cloth, *, part: str = "main", seed: int = 0
     ) -> None:
+        for _ in self._begin(orders, cloth, part, seed):
+            pass
+
+    @classmethod
+    def in_steps(
+        cls, orders: Sequence[ToCut], cloth: Cloth, *, part: str = "main"
+    ) -> Generator[None, None, "BoltSearch"]:
+        """The same, begun piece by piece, and ready to search: of many garments it takes a while."""
+        search = cls.__new__(cls)
+        yield from search._begin(orders, cloth, part, 0)
+        yield from search._preparing()
+        return search
+
+    def _begin(self, orders: Sequence[ToCut], cloth: Cloth, part: str, seed: int) -> Iterator[None]:
         self._orders, self._cloth, self.part = tuple(orders), cloth, part
-        self._ready = fitted(orders, cloth, part)
-        self._shapes = shapes_of(self._ready, cloth, part)
-        self.key = self._shapes, cloth.lay_width, cloth.remnants, seed
+        ready: list[ToCut] = []
+        for order in orders:
+            ready += fitted([order], cloth, part)
+            yield
+        self._ready = tuple(ready)
+        shapes: list[Shape] = []
+        for shape in _shapes(self._ready, cloth, part):
+            shapes.append(shape)
+            yield
+        self.key = tuple(shapes), cloth.lay_width, cloth.remnants, seed
         """The same for the same search."""
+
+    def _preparing(self) -> Iterator[None]:
+        """Begins the search in steps, which else begins when it is first asked for."""
+        from .engine import Search
+
+        _, width, _, seed = self.key
+        _, shapes = self._from_hand
+        if shapes:
+            self._search = yield from Search.in_steps(shapes, width, seed=seed)
 
     @cached_property
     def _from_hand(self) -> "tuple[tuple[OnHand, ...], tuple[Shape, ...]]":
@@ -257,6 +289,11 @@ class BoltSearch:
         return self._search.rounds if self._search else 0
 
     @property
+    def buy_length(self) -> float:
+        """About the length to buy for the best lay so far, mm: known at once."""
+        return self._cloth.to_buy(self._search.length) if self._search else 0.0
+
+    @property
     def bolt(self) -> BoltLay:
         """The best so far."""
         return self.with_layout(self._search.layout if self._search else self._nothing())
@@ -274,10 +311,12 @@ class BoltSearch:
         for _ in self.finishing(0.05):
             pass
 
-    def finishing(self, step: float) -> Iterator[None]:
+    def finishing(self, step: float) -> Generator[None, None, None]:
         """The same, going on each time it is asked to, for so many seconds."""
         while self._search and not self._search.constructed and self.advance(step):
             yield
+        if self._search:
+            yield from self._search.settling()
 
     def torn(self) -> BoltLay:
         """The lay for tearing instead."""

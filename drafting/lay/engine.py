@@ -1,6 +1,6 @@
 """Laying pieces on a strip of cloth: the way in."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Generator, Iterator, Sequence
 from time import perf_counter
 
 import numpy as np
@@ -10,7 +10,7 @@ from .compact import Packing
 from .improve import Improver
 from .layout import Layout, LayProgress, Placement
 from .nofit import NoFits
-from .orient import FIT, Along, Copies, placed_outline, prepared
+from .orient import FIT, Along, Copies, Preparing, placed_outline
 from .portions import MOST_TOGETHER, Portions
 from .shape import Shape
 
@@ -74,12 +74,29 @@ class Search:
         self, shapes: Sequence[Shape], width: float, *, seed: int = 0, gap: float = 0.0,
         along: Along = "y",
     ) -> None:
+        for _ in self._begin(tuple(shapes), width, seed, gap, along):
+            pass
+
+    @classmethod
+    def in_steps(
+        cls, shapes: Sequence[Shape], width: float, *, seed: int = 0
+    ) -> Generator[None, None, "Search"]:
+        """The same, begun piece by piece: of many it takes a while."""
+        search = cls.__new__(cls)
+        yield from search._begin(tuple(shapes), width, seed, 0.0, "y")
+        return search
+
+    def _begin(
+        self, shapes: tuple[Shape, ...], width: float, seed: int, gap: float, along: Along
+    ) -> Iterator[None]:
         self._began = perf_counter()
-        shapes = tuple(shapes)
         problems = _problems(shapes, width, gap, along)
         if problems:
             raise BadInput(problems)
-        self._kit = prepared(shapes, width, along, tolerance=SIMPLIFICATION * width)
+        yield
+        preparing = Preparing(shapes, width, along, SIMPLIFICATION * width)
+        yield from preparing.each()
+        self._kit = preparing.made
         self._width, self._seed = width, seed
         search = Improver if len(self._kit.copies) <= MOST_TOGETHER else Portions
         nofits = NoFits(self._kit.forms, gap)
@@ -96,6 +113,15 @@ class Search:
     def constructed(self) -> bool:
         """Whether the first good lay is there."""
         return self._improver.constructed
+
+    @property
+    def length(self) -> float:
+        """About how long the best lay so far is, mm: known at once, where `layout` may take a while."""
+        return self._improver.known_length
+
+    def settling(self) -> Iterator[None]:
+        """Does in steps what `layout` would otherwise do at one go."""
+        return self._improver.settling()
 
     @property
     def layout(self) -> Layout:

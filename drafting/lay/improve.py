@@ -58,6 +58,15 @@ class Improver:
         self.best = self._packing(*in_rows(nofits, self.choices, width, self.folded))
         self.constructed = False
 
+    @property
+    def known_length(self) -> float:
+        """mm"""
+        return self.best.length
+
+    def settling(self) -> Iterator[None]:
+        """Nothing is left to be done for `best`."""
+        return iter(())
+
     def run(self) -> Iterator[None]:
         """Search without end, or until no lay can be shorter; a step is one piece moved or one
         compaction."""

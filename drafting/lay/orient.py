@@ -4,6 +4,7 @@ Inside the engine x runs along the length of the strip and y across it, from 0 t
 is held by the lower left corner of its bounding box.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal
@@ -89,24 +90,45 @@ def prepared(shapes: tuple[Shape, ...], width: float, along: Along, tolerance: f
 
     Curved outlines are simplified outwards by at most about `tolerance` mm.
     """
-    forms: list[Form] = []
-    known: dict[bytes, int] = {}
-    copies: list[Copy] = []
-    most = min(max(CORNERS_IN_ALL // len(shapes), FEWEST_CORNERS), MOST_CORNERS)
-    for index, shape in enumerate(shapes):
-        rough, parts = _simpler(shape.outline, shape.rotations, tolerance, most)
+    preparing = Preparing(shapes, width, along, tolerance)
+    for _ in preparing.each():
+        pass
+    return preparing.made
+
+
+class Preparing:
+    """What `prepared` makes, one shape after another."""
+
+    def __init__(self, shapes: tuple[Shape, ...], width: float, along: Along, tolerance: float) -> None:
+        self._shapes, self._width, self._along, self._tolerance = shapes, width, along, tolerance
+        self._most = min(max(CORNERS_IN_ALL // len(shapes), FEWEST_CORNERS), MOST_CORNERS)
+        self._forms: list[Form] = []
+        self._known: dict[bytes, int] = {}
+        self._copies: list[Copy] = []
+
+    def each(self) -> Iterator[None]:
+        for index, shape in enumerate(self._shapes):
+            self._take(index, shape)
+            yield
+
+    @property
+    def made(self) -> Copies:
+        return Copies(self._shapes, tuple(self._copies), tuple(self._forms), self._along)
+
+    def _take(self, index: int, shape: Shape) -> None:
+        forms, width = self._forms, self._width
+        rough, parts = _simpler(shape.outline, shape.rotations, self._tolerance, self._most)
         poses: dict[tuple[float, bool], Pose] = {}
         for number in range(1, shape.quantity + 1):
             allowed: list[Pose] = []
             for way in shape.ways(number):
                 if way not in poses:
-                    poses[way] = _pose(rough, parts, *way, along, FIT * width, forms, known)
+                    poses[way] = _pose(rough, parts, *way, self._along, FIT * width, forms, self._known)
                 allowed.append(poses[way])
             allowed = [pose for pose in allowed if forms[pose.form].size[1] <= width * (1 + 2 * FIT)]
             first = {pose.form: pose for pose in reversed(allowed)}
             ways = tuple(sorted(first.values(), key=allowed.index))
-            copies.append(Copy(index, number, ways, shape.at_fold))
-    return Copies(shapes, tuple(copies), tuple(forms), along)
+            self._copies.append(Copy(index, number, ways, shape.at_fold))
 
 
 @lru_cache(maxsize=512)

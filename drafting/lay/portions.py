@@ -8,7 +8,7 @@ Source: common practice, no source: long orders are laid in lengths.
 """
 
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Generator, Iterator, Sequence
 from dataclasses import replace
 from typing import TypeVar
 
@@ -46,7 +46,7 @@ class Portions:
             for n, alike in enumerate(self._portions)
         ]
         self._laid: dict[int, Packing] = {}
-        self._best = self._joined()
+        self._best = self._in_a_row()
 
     @property
     def constructed(self) -> bool:
@@ -56,11 +56,21 @@ class Portions:
     @property
     def best(self) -> Packing:
         """The shortest lay yet, of all portions together."""
-        if any(self._laid[n] is not search.best for n, search in enumerate(self._searches)):
-            joined = self._joined()
+        for _ in self.settling():
+            pass
+        return self._best
+
+    @property
+    def known_length(self) -> float:
+        """mm, of the shortest that is joined yet."""
+        return self._best.length
+
+    def settling(self) -> Iterator[None]:
+        """Joins what the portions have found since it was joined last, one after another."""
+        if any(self._laid.get(n) is not search.best for n, search in enumerate(self._searches)):
+            joined = yield from self._joined()
             if joined.length < self._best.length:
                 self._best = joined
-        return self._best
 
     def run(self) -> Iterator[None]:
         """Search without end, or until no portion's lay can be shorter; a step is one of a portion's."""
@@ -69,6 +79,7 @@ class Portions:
             while not self._searches[n].constructed:
                 next(steps)
                 yield
+        yield from self.settling()
         ended = object()
         while under_way:
             for n in list(under_way):
@@ -78,7 +89,20 @@ class Portions:
                         break
                     yield
 
-    def _joined(self) -> Packing:
+    def _in_a_row(self) -> Packing:
+        """The portions' first lays, each after the end of the one before it."""
+        forms, corners = [0] * len(self.kit.copies), np.zeros((len(self.kit.copies), 2))
+        end = 0.0
+        for search, alike in zip(self._searches, self._portions, strict=True):
+            for copies in alike:
+                for i, form in zip(copies, search.best.forms, strict=True):
+                    forms[i] = form
+                corners[copies] = search.best.corners + (end, 0.0)
+                end += search.best.length + self.nofits.gap + self.clearance
+        length = (corners + self._sizes(forms))[:, 0].max()
+        return Packing(tuple(forms), corners, float(length))
+
+    def _joined(self) -> Generator[None, None, Packing]:
         """The portions' best lays, one after another, each as near to those before it as it goes."""
         count = len(self.kit.copies)
         forms = [0] * count
@@ -92,6 +116,7 @@ class Portions:
                 corners[copies] = packing.corners
                 corners[copies, 0] += self._clear_of(placed, copies, forms, corners)
                 placed += copies
+                yield
         length = (corners + self._sizes(forms))[:, 0].max()
         return Packing(tuple(forms), corners, float(length))
 
