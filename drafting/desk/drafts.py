@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from ..body import MEASURES
@@ -30,7 +31,6 @@ class Draft:
 
     order: Order
     pattern: Pattern
-    checks: tuple[Check, ...]
     pieced: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     fitted: "Fitted | None" = None
     taken_up: "Fitted | None" = None
@@ -45,6 +45,11 @@ class Draft:
     def parts(self) -> tuple[str, ...]:
         return parts_of(self.pattern)
 
+    @cached_property
+    def checks(self) -> tuple[Check, ...]:
+        """What a cutter would check, when it is asked for: a list of what to buy needs none of it."""
+        return true_up(self.pattern)
+
     @property
     def passed(self) -> bool:
         return all(check.passed for check in self.checks)
@@ -56,7 +61,7 @@ class Draft:
 
 
 def draft(order: Order) -> Draft:
-    """Drafts, pieces and checks. Raises BadInput for options that contradict each other or the body, and
+    """Drafts and pieces. Raises BadInput for options that contradict each other or the body, and
     for a cloth that does not read or is too narrow, and for fits that cannot be made."""
     order, taken_up = _taken_up(order)
     order, fitted = _with_fits(order, order.fits)
@@ -79,7 +84,7 @@ def draft(order: Order) -> Draft:
 
         told = (*fits_in_sentences(taken_up, "Taken up from an earlier try-on"), *fits_in_sentences(fitted))
         pattern = replace(pattern, notes=(*told, *pattern.notes))
-    return Draft(order, pattern, true_up(pattern), pieced, fitted, taken_up)
+    return Draft(order, pattern, pieced, fitted, taken_up)
 
 
 def _taken_up(order: Order) -> "tuple[Order, Fitted | None]":

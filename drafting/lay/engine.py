@@ -96,6 +96,7 @@ class Search:
         yield
         preparing = Preparing(shapes, width, along, SIMPLIFICATION * width)
         yield from preparing.each()
+        yield
         self._kit = preparing.made
         self._width, self._seed = width, seed
         search = Improver if len(self._kit.copies) <= MOST_TOGETHER else Portions
