@@ -1,7 +1,12 @@
 """A lay of many garments: what is alike is worked out once, and it is told how far it is."""
 
-import pytest
+from dataclasses import replace
 
+import pytest
+from shapely.geometry import Polygon
+from shapely.ops import unary_union
+
+from drafting.desk import drafts
 from drafting.kit import shopping
 from drafting.kit.marram_farm import demo_kit
 from drafting.lay import orient
@@ -50,3 +55,41 @@ def _steps(kit):
             yield next(going)
     except StopIteration:
         return
+
+
+def test_a_search_begun_in_steps_is_the_one_begun_at_once():
+    told, steps = 0, Search.in_steps(many(50), 1480.0)
+    while True:
+        try:
+            next(steps)
+            told += 1
+        except StopIteration as end:
+            search = end.value
+            break
+    assert told > 50, "a word for each shape"
+    assert search.layout.placements == Search(many(50), 1480.0).layout.placements
+
+
+def test_portions_in_a_row_and_joined_do_not_overlap_and_joined_are_shorter():
+    search = Search(many(50), 1480.0)
+    in_a_row = search.layout
+    while not search.constructed:
+        next(search._steps)
+    before = search.length
+    assert len(list(search.settling())) > 1, "joined step by step"
+    assert search.length < before
+    joined = search.layout
+    assert joined.length == pytest.approx(search.length, abs=0.01)
+    for layout in (in_a_row, joined):
+        pieces = [Polygon(placement.outline) for placement in layout.placements]
+        # source: shapely (GEOS): a union of what nowhere overlaps is as large as its parts
+        assert unary_union(pieces).area == pytest.approx(sum(piece.area for piece in pieces), rel=1e-6)
+
+
+def test_a_list_of_what_to_buy_makes_no_checks(monkeypatch):
+    made, plain = [], drafts.true_up
+    monkeypatch.setattr(drafts, "true_up", lambda pattern: (made.append(pattern), plain(pattern))[1])
+    farm = demo_kit()
+    (drafted,) = shopping.shop(replace(farm, garments=farm.garments[:1]), seconds=0.0).drafted
+    assert made == []
+    assert drafted.draft.passed and drafted.draft.checks and len(made) == 1
