@@ -5,7 +5,6 @@ from dataclasses import FrozenInstanceError
 import pytest
 
 from drafting.body import Body
-from drafting.checks.truing import true_up
 from drafting.command.line import main
 from drafting.desk import drafts, less_cloth
 from drafting.desk.order import Order, read_order
@@ -22,13 +21,13 @@ COAT = {"garment": "wrap-coat", "options": {"lining": "full"}, "cloth": {"width"
 @pytest.fixture
 def drafted_orders(monkeypatch):
     """What has been drafted, told by the pieces and the options."""
-    seen = []
+    seen, plain = [], drafts.Draft
 
-    def counted(pattern):
+    def counted(order, pattern, *more):
         seen.append((pattern.pieces, tuple(sorted((k, str(v)) for k, v in pattern.options.items()))))
-        return true_up(pattern)
+        return plain(order, pattern, *more)
 
-    monkeypatch.setattr(drafts, "true_up", counted)
+    monkeypatch.setattr(drafts, "Draft", counted)
     return seen
 
 
