@@ -127,14 +127,14 @@ async def shop(request):
 
 
 async def wear(request):
-    return await _watched("wear_in_steps", request, DRAWING)
+    return await _watched("wear_in_steps", request)
 
 
-async def _watched(name, request, more=None):
+async def _watched(name, request):
     global _stop
     from drafting.requests import workbench
 
-    failed = {**await _load(OURS), **await _load(LAY), **await _load(more or {})}
+    failed = {**await _load(OURS), **await _load(LAY)}
     if failed:
         return _text(_refused(failed))
     _stop = False

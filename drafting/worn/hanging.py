@@ -36,7 +36,7 @@ class Pass(NamedTuple):
     share: float
 
 
-PASSES = (Pass(150, 0.03, 0.0, 0.3), Pass(900, 0.015, FRICTION, 0.7))
+PASSES = (Pass(150, 0.03, 0.0, 0.3), Pass(900, 0.019, FRICTION, 0.7))
 """First in triangles twice as large and without friction: as one shakes a garment down before it hangs, but
 for one that lies on the shoulders only because it rubs on them."""
 
