@@ -54,14 +54,14 @@ def bodies(garment: Garment, adults: int, children: int, seed: int) -> Iterator[
         yield complete(child.values, measures, age_months=child.age_months)
 
 
-def hang(garment: Garment, body: Body) -> tuple[float, Worn]:
+def hang(garment: Garment, body: Body, feel: ClothFeel = WOOL) -> tuple[float, Worn]:
     """Its highest place at the first report, and how it hangs in the end. Raises BadInput."""
     options = read_options(garment, {}, body)
-    for choice, shown in garment.worn.shown_as.items():
+    for choice, shown in (garment.worn.shown_as if garment.worn else {}).items():
         name, _, value = choice.partition("=")
         if options.is_(name, value):
             options = options.changed(name, shown)
-    coming = hang_in_steps(garment, garment.draft(body, options), body, WOOL)
+    coming = hang_in_steps(garment, garment.draft(body, options), body, feel)
     top = float(next(coming).points[:, 2].max())
     while True:
         try:

@@ -13,6 +13,7 @@ from drafting.worn.answers import folds, girth_at, hem_heights, in_words
 from drafting.worn.cloth_forces import ClothFeel
 from drafting.worn.figure import NEEDS
 from drafting.worn.hanging import Worn, hang_in_steps
+from tests.sweep_worn import faults, sweep
 from tests.wardrobe import ASTA, TAM
 
 WOOL = ClothFeel(250.0, 20.0)
@@ -168,6 +169,19 @@ def test_a_dress_too_small_for_the_body_is_a_picture_all_the_same():
     assert np.isfinite(seen.points).all()
     assert any("pulls" in sentence for sentence in in_words(seen))
     assert not any("pulls" in sentence for sentence in in_words(hung("a dress")))
+
+
+def test_a_sample_of_the_sweep_hangs_and_what_fell_off_is_a_fault():
+    # source: the survey's bodies; what is a fault stands in tests/sweep_worn.py
+    found = sweep(GARMENTS["leg-wraps"], 2, 1, seed=3)
+    assert len(found.seconds) + len(found.refused) == 3
+    assert found.faults == []
+    cap = hung("a cap")
+    top = float(cap.points[:, 2].max())
+    assert list(faults(top, cap)) == []
+    assert list(faults(top + 200.0, cap)) == ["fallen off"]
+    sunk = replace(cap, points=cap.points - np.array([0.0, 0.0, 60.0]))
+    assert any("in the body" in fault for fault in faults(top, sunk))
 
 
 # What is told of a hem, of rings that are known.
