@@ -66,7 +66,7 @@ PYODIDE = {
 }
 MICROPYTHON = {"micropython.mjs": "micropython.js", "micropython.wasm": "micropython.wasm"}
 
-NOT_SHIPPED = ("prepare", "sections", "style", "screenshot.png", "gallery.svg", "__pycache__")
+NOT_SHIPPED = ("prepare", "sections", "style", "screenshot.png", "gallery.svg", "worn.png", "__pycache__")
 LEAST_RUN = 95  # per cent of the lines of drafting/
 LINTED = ("drafting", "tests", "build.py", "site")
 MEDIA_TYPES = {

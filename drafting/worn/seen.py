@@ -13,6 +13,9 @@ from .sewing_lines import sides_of
 ABOUT = 0.13
 """Of stature: what of the wearer is shown above and below a garment that covers a part of them."""
 
+LEGS_STAND_OUT = 60.0
+"""mm that legs and feet reach at most beside what is worn on them."""
+
 SMALL = 0.42
 """Of stature: a garment that ends so far above the floor, or below the crown, is shown with that part
 alone."""
@@ -30,7 +33,11 @@ def figure_seen(worn: Worn, *, coarse: bool = False) -> tuple[Floats, Ints]:
     """The part of the figure that is shown: its points, and triangles."""
     points, faces = worn.figure.turned if coarse else worn.figure.drawn
     low, high = frame(worn)
-    within = ((points[:, 2] >= low - 1) & (points[:, 2] <= high + 1))[faces].all(1)
+    shown = (points[:, 2] >= low - 1) & (points[:, 2] <= high + 1)
+    if high < worn.figure.stature:
+        # Of the arms no more than fingertips would be seen.
+        shown &= np.abs(points[:, 0]) < np.abs(worn.points[:, 0]).max() + LEGS_STAND_OUT
+    within = shown[faces].all(1)
     used, back = np.unique(faces[within], return_inverse=True)
     return points[used], back.reshape(-1, 3)
 

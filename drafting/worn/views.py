@@ -48,12 +48,12 @@ def svg(worn: Worn, colour: str, title: str, about: str) -> str:
     drawing = Drawing(size=(f"{width / 10:.1f}mm", f"{height / 10:.1f}mm"),
                       viewBox=f"0 0 {width:.0f} {height:.0f}", debug=False)
     drawing.set_desc(title=title, desc=about)
-    drawing.defs.add(drawing.style(_style(colour)))
+    drawing.defs.add(drawing.style(style(colour)))
     for k, (name, right, away) in enumerate(VIEWS):
         group = drawing.g(id=name.lower().replace(" ", "-"))
         group.set_desc(title=name)
         middle = reach * (k + 0.5)
-        for path, look in _painted(worn, figure_points, figure_faces, np.array(right), np.array(away),
+        for path, look in painted(worn, figure_points, figure_faces, np.array(right), np.array(away),
                                    middle, top):
             group.add(drawing.path(d=path, class_=look))
         group.add(drawing.text(name, insert=(f"{middle:.0f}", f"{foot + WORDS - 20:.0f}"), class_="w"))
@@ -61,7 +61,7 @@ def svg(worn: Worn, colour: str, title: str, about: str) -> str:
     return '<?xml version="1.0" encoding="utf-8"?>\n' + str(drawing.tostring())
 
 
-def _style(colour: str) -> str:
+def style(colour: str) -> str:
     rules = [f".{letter}{i}{{fill:{tone};stroke:{tone}}}"
              for letter, base in (("c", colour), ("f", FIGURE_COLOUR))
              for i, tone in enumerate(_tones(base))]
@@ -79,7 +79,7 @@ def _tones(colour: str) -> Iterator[str]:
         yield "#" + "".join(f"{min(255, round(part * factor)):02x}" for part in base)
 
 
-def _painted(worn: Worn, figure_points: Floats, figure_faces: Ints, right: Floats, away: Floats,
+def painted(worn: Worn, figure_points: Floats, figure_faces: Ints, right: Floats, away: Floats,
              middle: float, top: float) -> Iterator[tuple[str, str]]:
     """Paths and their looks from the farthest to the nearest; what is wholly covered is left out."""
     light = LIGHT @ np.stack([right, away, np.array([0.0, 0.0, 1.0])])
