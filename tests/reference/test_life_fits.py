@@ -157,7 +157,8 @@ def test_a_place_that_the_garment_has_not_got_is_told():
         fitted(made("tunic"), (Fit("face", 10.0),))
 
 
-def test_a_thigh_that_hardly_follows_the_hips_is_not_made_by_them():
+def test_a_thigh_that_hardly_follows_the_hips_is_not_made_by_them(monkeypatch):
     """These trousers' legs are as wide as the thigh asks for, until the hips are half a metre wider."""
+    monkeypatch.setitem(PLACES, "thigh", replace(PLACES["thigh"], levers=("hip_ease",)))
     with pytest.raises(BadInput, match="Something else decides its size here"):
         fitted(made("thorsberg-trousers"), (Fit("thigh", 20.0),))
