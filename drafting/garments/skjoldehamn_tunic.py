@@ -20,6 +20,7 @@ from .neck import ALLOWANCE, neck_for
 from .options import LengthOption, Options, kept
 from .strips import band
 from .tunic import GARMENT as TUNIC
+from .wearing import BLOCK_WORN
 
 HIGH = 0.24
 """Of the stature, from the shoulder down to where the gores in the middle begin: over the waist. common
@@ -28,9 +29,9 @@ practice, no source: in the find they are set high."""
 BELOW_THE_SLIT = 45.0
 """mm of whole cloth between the neck's slit and the gore below it. common practice, no source."""
 
-KEPT = ("length", "length_to", "shoulder", "middle_gore_length", "hem_girth", "growth_tuck", "neck_slit",
-        "sleeve_length", "cuff_girth", "cuff_slit", "gusset_size", "over", "chest_ease", "arm_ease",
-        "loom_width", "seam_allowance", "hem_depth")
+KEPT = ("length", "length_to", "body_width", "shoulder", "middle_gore_length", "hem_girth", "growth_tuck",
+        "neck_slit", "sleeve_length", "cuff_girth", "cuff_slit", "gusset_size", "over", "chest_ease",
+        "arm_ease", "loom_width", "seam_allowance", "hem_depth")
 """The tunic's options that this one has; its cut settles the others."""
 
 OPTIONS = (
@@ -51,7 +52,7 @@ def _as_tunic(body: Body, options: Options) -> Options:
     asked = TUNIC.chosen({
         **{option.name: option.default_for(body) for option in TUNIC.options},
         **{name: options.values[name] for name in KEPT},
-        "gores": "all", "body_width": "as-needed", "neckline": "keyhole", "neck_finish": "turned",
+        "gores": "all", "neckline": "keyhole", "neck_finish": "turned",
     })
     if options["middle_gore_length"]:
         return asked
@@ -114,4 +115,5 @@ GARMENT = Garment(
     long=False,
     held_by={"neck slit": True},
     instead=("tunic", "cloak", "underdress"),
+    worn=replace(BLOCK_WORN, aside=(*BLOCK_WORN.aside, "collar"), beneath=1.5),
 )

@@ -35,6 +35,10 @@ width. common practice, no source."""
 LEAST_LAP = 40.0
 """mm that the skirts must still lie over each other at the hips. common practice, no source."""
 
+RAISED = "room to raise the arm"
+LARGER_GUSSETS = (170.0, 200.0, 230.0)
+"""The clearance that a gusset helps, and sides of gussets to try, mm. common practice, no source."""
+
 OPTIONS = (
     LengthOption("length", "Length", "From the shoulder beside the neck to the finished hem.",
                  lambda body: named_depth(body, "knee"), 350, 1500),
@@ -120,10 +124,17 @@ def _clearances(body: Body, options: Options) -> tuple[Clearance, ...]:
     """Those of the body block above the waist; the skirts are open, so they must only lie over each other."""
     shirt = _shirt(body, options)
     open_below = {"room at the hips", "room to stride"}
-    found = [c for c in block_clearances(body, shirt.asked, shirt.whole) if c.name not in open_below]
+    found = [replace(c, remedies=(*c.remedies, *_larger_gussets())) if c.name == RAISED else c
+             for c in block_clearances(body, shirt.asked, shirt.whole) if c.name not in open_below]
     if hip_depth(body) < options["length"]:
         found.append(_lap_at_the_hips(body, shirt))
     return tuple(found)
+
+
+def _larger_gussets() -> tuple[Remedy, ...]:
+    """For the stout, whose armholes drop far down the arm: this shirt has no narrow body with side panels."""
+    return tuple(Remedy(f"A gusset of {said(side)}", "gusset_size", f"{side:g} mm")
+                 for side in LARGER_GUSSETS)
 
 
 def _lap_at_the_hips(body: Body, shirt: Shirt) -> Clearance:
