@@ -162,8 +162,10 @@ def _starts(
 def _as_measured(chosen: Options, flat: Mapping[str, float], options: Mapping[str, str]) -> Options:
     """Every option that is just what was measured, and was not typed, set to that."""
     wanted = {name: flat[name] for name in flat}
-    wanted |= {lever: flat[stands] for place in PLACES.values() for stands in place.finished if stands in flat
-               for lever in place.levers[:1] if lever in chosen.declared and not chosen.values[lever]}
+    for place in PLACES.values():
+        levers = [lever for lever in place.levers if lever in chosen.declared][:1]
+        wanted |= {lever: flat[stands] for lever in levers if not chosen.values[lever]
+                   for stands in place.finished if stands in flat}
     for name, mm in wanted.items():
         option = chosen.declared.get(name)
         if isinstance(option, LengthOption) and name not in options and option.group != "Ease":
