@@ -72,5 +72,5 @@ def test_no_child_is_told_to_close_the_neck_with_a_brooch():
             assert ("brooch" in bought) == told
 
 
-def test_it_says_that_it_cannot_be_shown_worn_yet():
-    assert GARMENTS["childs-gown"].worn is None
+def test_it_is_hung_as_the_underdress_is():
+    assert GARMENTS["childs-gown"].worn == GARMENTS["underdress"].worn is not None
