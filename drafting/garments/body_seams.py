@@ -116,12 +116,12 @@ def _sleeves(block: Block, pieces: list[Piece], seam: Allowance) -> list[Seam]:
 
 
 def _armhole(block: Block, side: str, copy: int) -> tuple[SeamEdge, ...]:
-    """What the sleeve's top is sewn to."""
+    """What the sleeve's top is sewn to, as it runs: up the front, down the back, and under the arm."""
     front = on_panel(block, "front", side, "armhole")
     under = (SeamEdge("side panel", "top", copy),) if block.side_panel else ()
     if block.folded:
         return front, *under
-    return front, *under, on_panel(block, "back", side, "armhole")
+    return front, on_panel(block, "back", side, "armhole"), *under
 
 
 def _sides(block: Block, pieces: list[Piece], seam: Allowance, hem: Allowance) -> list[Seam]:

@@ -17,11 +17,12 @@ from drafting.worn.mesh import Mesh, sewn
 from tests.wardrobe import ASTA, TAM, draft
 
 SIDE = 50.0
-LEFT_OUT = {"strap", "back strap", "front loop", "neck facing", "neck binding", "loop", "belt loop",
-            "opening facing"}
+LEFT_OUT = {"strap", "back strap", "front loop", "neck facing", "neck binding", "neck band", "loop",
+            "belt loop", "opening facing"}
 
 TUBE, TROUSERS, SHIRT, SHEET = 2, 3, 4, 1
-"""How many borders it has: top and hem; waist and two legs; neck, two cuffs and hem; one all round."""
+"""How many borders it has: top and hem; waist and two legs, or cuffs and what is open in front; neck,
+two cuffs and hem; one all round."""
 
 SEWN = [
     ("apron-dress", {}, TUBE),
@@ -34,6 +35,8 @@ SEWN = [
     ("tunic", {"gore_cut": "halves"}, SHIRT),
     ("tunic", {"gusset": "none", "neckline": "boat"}, SHIRT),
     ("tunic", {"sleeve": "none"}, SHIRT),
+    ("tunic", {"shoulder": "seam", "body_width": "narrow"}, SHIRT),
+    ("wrap-coat", {"body_width": "narrow"}, TROUSERS),
     ("tunic", {"neckline": "slit", "gores": "none"}, SHIRT),
     ("underdress", {"gores": "all"}, SHIRT),
     ("cloak", {"shape": "half-circle"}, SHEET),
