@@ -60,7 +60,8 @@ def main() -> None:
     words = "".join(f'<text x="{(k + 0.5) * CELL:.0f}" y="{height - 30:.0f}" class="w">{GARMENTS[name].title}'
                     "</text>" for k, name in enumerate(names))
     svg = (f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width:.0f} {height:.0f}" width="1600">'
-           f"<style>{style(COLOUR)} .w{{font-size:96px}}</style>{''.join(drawn)}{words}</svg>")
+           f"<style>{style(COLOUR)} .w{{font-size:96px}} path{{stroke-width:5}}</style>"
+           f"{''.join(drawn)}{words}</svg>")
     with sync_playwright() as player:
         browser = player.chromium.launch(executable_path=shutil.which("chromium"), args=["--no-sandbox"])
         page = browser.new_page(viewport={"width": 1600, "height": int(1600 * height / width) + 1})

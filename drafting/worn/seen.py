@@ -16,8 +16,8 @@ ABOUT = 0.13
 LEGS_STAND_OUT = 60.0
 """mm that legs and feet reach at most beside what is worn on them."""
 
-SMALL = 0.42
-"""Of stature: a garment that ends so far above the floor, or below the crown, is shown with that part
+HIGH_UP, LOW_DOWN = 0.42, 0.45
+"""Of stature: a garment all above the one, or below the other, is shown with that part of the wearer
 alone."""
 
 
@@ -25,8 +25,8 @@ def frame(worn: Worn) -> tuple[float, float]:
     """Between which heights it is shown, mm."""
     low, high = float(worn.points[:, 2].min()), float(worn.points[:, 2].max())
     stature, top = worn.figure.stature, max(high, worn.figure.stature)
-    return (low - ABOUT * stature if low > SMALL * stature else 0.0,
-            high + ABOUT * stature if high < (1 - SMALL) * stature else top)
+    return (low - ABOUT * stature if low > HIGH_UP * stature else 0.0,
+            high + ABOUT * stature if high < LOW_DOWN * stature else top)
 
 
 def figure_seen(worn: Worn, *, coarse: bool = False) -> tuple[Floats, Ints]:
