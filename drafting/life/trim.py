@@ -11,7 +11,7 @@ from ..geometry import Path
 from ..pattern import InnerLine, Pattern, Piece, SeamEdge
 from ..sewing.finishing import is_strip
 from ..sewing.graph import SeamGraph, parts_of
-from ..sewing.tasks import INNER_LAYERS
+from ..sewing.tasks import INNER_LAYERS, QUILTED
 from ..words.problems import BadInput, Problem
 from ..words.units import Unit, format_length
 from ..words.wording import said
@@ -99,9 +99,9 @@ def _is_woven_to_width(piece: Piece) -> bool:
 
 
 def _is_layer(pattern: Pattern, piece: Piece) -> bool:
-    """Whether it is no more than a facing or a binding of others."""
+    """Whether it is no more than a facing or a binding of others, or a lining quilted to one."""
     seams = [seam for seam in pattern.seams if any(part.piece == piece.name for part in parts_of(seam))]
-    return bool(seams) and all(seam.treatment in INNER_LAYERS for seam in seams)
+    return bool(seams) and all(seam.treatment in (*INNER_LAYERS, QUILTED) for seam in seams)
 
 
 def _called(piece: Piece, edge: str) -> str:

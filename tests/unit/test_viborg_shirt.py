@@ -3,6 +3,7 @@
 import pytest
 from shapely.geometry import LineString, Polygon
 
+from drafting.life.trim import trim_edges
 from drafting.pattern import as_json
 from drafting.sewing.plan import sewing_plan
 from drafting.words.problems import BadInput
@@ -71,3 +72,10 @@ def test_a_child_gets_no_ties_at_the_neck_and_the_caution():
 def test_what_cannot_be_cut_is_refused_in_a_sentence(options, says):
     with pytest.raises(BadInput, match=says):
         draft("viborg-shirt", options)
+
+
+def test_a_quilted_lining_has_no_edges_to_trim():
+    pattern = draft("viborg-shirt")
+    edges = {edge.name: edge.length for edge in trim_edges(pattern)}
+    assert set(edges) == {"hem", "right edge", "left edge", "neck", "cuff", "neck slit"}
+    assert edges["neck"] == pytest.approx(pattern.finished["neck_girth"], abs=0.5), "once, not once a layer"
