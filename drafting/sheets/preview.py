@@ -26,7 +26,7 @@ PORTRAIT = 2 / 3
 LETTERS = 1 / 34
 """Text size over the drawing's width: 10.6 px where it is 360 px wide."""
 
-MOST_TRIES = 3
+MOST_TRIES = 6
 """How often the text size is put right."""
 
 TOWERING = 1.4
@@ -65,12 +65,12 @@ def preview(pattern: Pattern, *, unit: Unit = "cm") -> Preview:
     """The pieces arranged for a phone held upright; lengths in `unit`."""
     drawn = [_quiet(draw_piece(piece, turn_of(piece))) for piece in sewing_order(pattern)]
     rows, size = _rows(pattern, [_bare(d) for d in drawn])
-    for _ in range(MOST_TRIES):
+    for tries in range(1, MOST_TRIES + 1):
         labelled = [_labelled(d, unit, size) for d in drawn]
         gap, margin = size * 0.6, size * 0.5
         arrangement = arranged([cell(labels) for labels in labelled], rows, gap, centred=True)
         wanted = LETTERS * (arrangement.width + 2 * margin)
-        if size >= 0.9 * wanted:
+        if size >= 0.9 * wanted or tries == MOST_TRIES:  # set larger, words would not be apart
             break
         # Words outside the pieces widened the drawing, which makes them smaller than they should be.
         size = wanted

@@ -68,7 +68,8 @@ def test_chromium_measures_every_edge_as_long_as_the_pattern_says(draft, chromiu
         (piece["name"], edge["name"]): edge["length"]
         for piece in as_json(pattern)["pieces"]
         for edge in piece["edges"]
-    }
+        if not any(line["name"] == edge["name"] and line["kind"] == "row" for line in piece["inner_lines"])
+    }  # a row of quilting is ruled when the layers lie on each other, and not printed
     assert set(edges) <= set(measured)
     for edge, length in edges.items():
         assert measured[edge] == pytest.approx(length, abs=0.1), edge
