@@ -95,6 +95,8 @@ class Engine:
         """Drop the worker that failed and start another, as `start` does, of files that are whole."""
         self._say("starting")
         old = self._script()
+        if not old:  # another try has taken it away, and is fetching what is broken
+            return await self.start()
         if getattr(old, "xworker", None):
             old.xworker.terminate()
         self.number += 1
