@@ -16,9 +16,9 @@ from ..desk.drafts import sewing_choices
 from ..desk.lay_results import counted_in, exactly, from_hand
 from ..desk.steps import at_one_go
 from ..lay.bolt import Share
-from ..life.trim import BAND, WARP_SAID, WarpOptions, trim_edges
-from ..sewing.materials import NEEDLE, Material, materials, thread_needed
-from ..sewing.plan import SewingPlan, sewing_plan
+from ..life.trim import BAND, WARP_SAID, TrimEdge, WarpOptions, trim_edges
+from ..sewing.materials import NEEDLE, Material, ThreadNeed, materials, thread_needed
+from ..sewing.plan import sewing_plan
 from ..words.problems import BadInput, Problem
 from ..words.units import Unit, format_length
 from ..words.wording import spell
@@ -59,6 +59,16 @@ class Listing:
     parts: tuple[ListSection, ...]
 
 
+@dataclass(frozen=True)
+class _Sewn:
+    """What one garment is sewn with, and its edges, which a band may go on."""
+
+    drafted: Drafted
+    thread: tuple[ThreadNeed, ...]
+    items: tuple[Material, ...]
+    edges: tuple[TrimEdge, ...]
+
+
 def listing(shopping: Shopping, unit: Unit) -> Listing:
     """The list in words, its lengths in `unit`."""
     return at_one_go(listing_in_steps(shopping, unit))
@@ -68,9 +78,11 @@ def listing_in_steps(
     shopping: Shopping, unit: Unit
 ) -> Generator[ShopProgress, bool | None, Listing]:
     """The same, told garment by garment: of many it takes a while. It cannot be stopped."""
-    plans: list[tuple[Drafted, SewingPlan]] = []
+    plans: list[_Sewn] = []
     for number, drafted in enumerate(shopping.drafted, 1):
-        plans.append((drafted, sewing_plan(drafted.pattern, sewing_choices(drafted.draft))))
+        plan = sewing_plan(drafted.pattern, sewing_choices(drafted.draft))
+        edges = trim_edges(drafted.pattern)
+        plans.append(_Sewn(drafted, thread_needed(plan), materials(plan), edges))
         yield ShopProgress(1.0, f"Listing {number} of {len(shopping.drafted)}")
     owners = list(dict.fromkeys(drafted.owner for drafted in shopping.drafted))
     bolts = shopping.bolts
@@ -215,7 +227,7 @@ def _notes(bolts: tuple[Bolt, ...], unit: Unit) -> Iterator[str]:
 
 
 def _persons(
-    owner: str, everyones: list[tuple[Bolt, Share]], plans: list[tuple[Drafted, SewingPlan]], unit: Unit
+    owner: str, everyones: list[tuple[Bolt, Share]], plans: list[_Sewn], unit: Unit
 ) -> Iterator[ListRow]:
     """One person's part of each cloth and its price, and the thread for what they wear."""
     total, priced = 0.0, 0
@@ -226,29 +238,29 @@ def _persons(
         yield ListRow(bolt.name, format_length(share.length, unit), ", ".join(remarks))
         if share.price is not None:
             total, priced = total + share.price, priced + 1
-    yield from _thread(plan for drafted, plan in plans if drafted.owner == owner)
+    yield from _thread(plan for plan in plans if plan.drafted.owner == owner)
     if priced:
         yield ListRow("Price of the cloth", f"{total:.2f}")
 
 
-def _thread(plans: Iterable[SewingPlan]) -> Iterator[ListRow]:
+def _thread(plans: Iterable[_Sewn]) -> Iterator[ListRow]:
     thread: dict[str, float] = {}
     for plan in plans:
-        for need in thread_needed(plan):
+        for need in plan.thread:
             thread[need.kind] = thread.get(need.kind, 0.0) + need.to_buy
     for kind, length in thread.items():
         yield ListRow(kind, f"{ceil(length / 1000)} m")
 
 
-def _notions(plans: list[tuple[Drafted, SewingPlan]], unit: Unit) -> Iterator[ListRow]:
+def _notions(plans: list[_Sewn], unit: Unit) -> Iterator[ListRow]:
     """Thread for all; tools one for each person; what is counted, added up; the rest as it comes."""
-    yield from _thread(plan for _, plan in plans)
-    kinds = {need.kind for _, plan in plans for need in thread_needed(plan)}
+    yield from _thread(plans)
+    kinds = {need.kind for plan in plans for need in plan.thread}
     found: dict[str, list[tuple[Drafted, Material]]] = {}
-    for drafted, plan in plans:
-        for item in materials(plan):
+    for plan in plans:
+        for item in plan.items:
             if item.what not in kinds and not item.what.startswith(LAID):
-                found.setdefault(item.what, []).append((drafted, item))
+                found.setdefault(item.what, []).append((plan.drafted, item))
     for what in sorted(found, key=lambda what: what.startswith(INSTEAD)):
         amount, remark = _together(what, found[what], unit)
         wish = ["if you like"] if what.startswith(INSTEAD) else []
@@ -276,10 +288,10 @@ def _lengths(lengths: list[float], unit: Unit) -> str:
     return f"{len(lengths)} of {shortest}{'' if shortest == longest else f' to {longest}'}"
 
 
-def _bands(plans: list[tuple[Drafted, SewingPlan]], unit: Unit) -> Iterator[ListRow]:
+def _bands(plans: list[_Sewn], unit: Unit) -> Iterator[ListRow]:
     """For each garment the band of all its edges, and each edge's."""
-    for drafted, _ in plans:
-        edges = trim_edges(drafted.pattern)
+    for plan in plans:
+        drafted, edges = plan.drafted, plan.edges
         told = ", ".join(f"{edge.name} {format_length(edge.band(BAND), unit)}" for edge in edges)
         length = sum(edge.band(BAND) for edge in edges)
         warp = format_length(sum(WarpOptions().warp(edge.band(BAND)) for edge in edges), unit)
@@ -289,7 +301,7 @@ def _bands(plans: list[tuple[Drafted, SewingPlan]], unit: Unit) -> Iterator[List
                           f"{told}; woven on tablets a warp of {warp} in all")
 
 
-def _whose(uses: list[tuple[Drafted, Material]], plans: list[tuple[Drafted, SewingPlan]]) -> str:
+def _whose(uses: list[tuple[Drafted, Material]], plans: list[_Sewn]) -> str:
     """For which garments, unless it is for all of them."""
     if len(uses) == len(plans):
         return ""
