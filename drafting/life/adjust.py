@@ -19,6 +19,9 @@ from .fits import PLACES, Fit, FitPlace, lever_title, levers_of, places_of
 UNCHANGED = 0.5
 """mm by which a finished measure may differ and still be the same: what truing allows a seam."""
 
+HARDLY = 1.0
+"""mm under which two measures read the same in cm."""
+
 STEPS = 5.0
 """mm by which a finished measure may miss what was asked for where the draft rounds it: a sleeve's top
 goes by 5 mm. It is told then."""
@@ -298,6 +301,13 @@ def _listed(fits: tuple[Fit, ...]) -> str:
     return " and ".join(f"“{fit.place}”" for fit in fits)
 
 
+def _differs(one: Differs) -> str:
+    name = one.name.replace("_", " ")
+    if abs(one.after - one.before) < HARDLY:
+        return f"{name} by less than {said(HARDLY)}"
+    return f"{name} {said(one.before)} → {said(one.after)}"
+
+
 def fits_in_sentences(made: Fitted | None, begins: str = "Fitted") -> tuple[str, ...]:
     """What was changed for which place, and what else came of it; lengths as marks. None: nothing was."""
     if made is None:
@@ -318,8 +328,7 @@ def fits_in_sentences(made: Fitted | None, begins: str = "Fitted") -> tuple[str,
             found.append(f"For that the option “{title}” is {said(lever.after)} instead of "
                          f"{said(lever.before)}.")
     if made.also:
-        names = "; ".join(f"{one.name.replace('_', ' ')} {said(one.before)} → {said(one.after)}"
-                          for one in made.also)
+        names = "; ".join(map(_differs, made.also))
         found.append(f"With it comes: {names}. Every other finished measure stays.")
     elif made.fits:
         found.append("Every other finished measure stays.")
