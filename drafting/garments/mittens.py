@@ -35,11 +35,20 @@ def _default_ease(body: Body) -> float:
     return up_to(max(LEAST_EASE, body["folded_hand_girth"] + PASSING - body["hand_girth"]), 5)
 
 
+def _thumb_girth(body: Body) -> float:
+    return THUMB_GIRTH_OF_HAND_GIRTH * body["hand_girth"] + ROUND_THE_THUMB
+
+
+def _least_thumb(body: Body) -> float:
+    """Longer than it is wide, folded: a plump small child's by the stature alone might not be."""
+    return up_to(_thumb_girth(body) / 2 + STRAIGHT - OVER_THE_THUMB, 1)
+
+
 OPTIONS = (
     LengthOption("hand_length", "Hand length", "From the wrist's crease to the tip of the middle finger.",
                  hand_length, 60, 260),
     LengthOption("thumb_length", "Thumb length", "From where it parts from the hand to its tip.",
-                 thumb_length, 15, 260),
+                 lambda body: max(thumb_length(body), _least_thumb(body)), 15, 260),
     LengthOption("cuff_length", "Over the wrist", "From the crease of the wrist down to the edge.",
                  lambda body: max(40.0, round_to(0.042 * body["stature"], 5)), 40, 300),
     LengthOption("girth_ease", "Room round the hand", "Added to the girth round the knuckles.",
@@ -69,7 +78,7 @@ def mitten_for(body: Body, options: Options) -> Mitten:
             f"A thumb of {said(thumb)} is as long as the whole hand of {said(hand)}, or longer: measure it "
             f"from where it parts from the hand, and give less, as a rule {said(THUMB_OF_HAND * hand)}.",
             "thumb_length", "hand_length")
-    girth = THUMB_GIRTH_OF_HAND_GIRTH * body["hand_girth"] + ROUND_THE_THUMB
+    girth = _thumb_girth(body)
     opening = max(OPENING_OF_HAND * hand, girth / 2)
     found = Mitten(
         (body["hand_girth"] + options["girth_ease"]) / 2, options["cuff_length"] + hand + OVER_THE_FINGERS,
@@ -80,10 +89,10 @@ def mitten_for(body: Body, options: Options) -> Mitten:
             f"A mitten {said(2 * found.width)} round is too wide for a hand {said(hand)} long: give less "
             f"room round it, at most {said(widest)} altogether, or a longer hand.",
             "hand_length", "girth_ease", "hand_girth")
-    if found.thumb_length < girth / 2 + STRAIGHT:
+    if thumb < _least_thumb(body):
         raise _refused(
             f"A thumb of {said(thumb)} is too short for {said(girth)} round it: give at least "
-            f"{said(up_to(girth / 2 + STRAIGHT - OVER_THE_THUMB, 1))}.",
+            f"{said(_least_thumb(body))}.",
             "thumb_length", "hand_girth")
     return found
 

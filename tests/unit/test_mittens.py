@@ -38,7 +38,8 @@ def test_it_is_half_a_circle_over_the_fingers_and_straight_below():
 
 
 def test_all_is_true_for_a_grown_hand_and_a_childs():
-    for values in (ASTA, TAM, {"stature": 860.0}, {"stature": 1980.0}):
+    plump = {"stature": 927.0, "hand_girth": 143.0}
+    for values in (ASTA, TAM, {"stature": 860.0}, {"stature": 1980.0}, plump):
         assert not failing(draft("mittens", values=values))
 
 
