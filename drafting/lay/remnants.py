@@ -145,7 +145,7 @@ class _Search:
         while fruitless < patience and any(spot is None for spot in self.best):
             before = list(self.spots)
             self.places.mark()
-            self._exchange()
+            yield from self._exchange()
             laid = self._laid()
             if laid > most + 1e-6:
                 self.best, most, fruitless = list(self.spots), laid, 0
@@ -156,8 +156,9 @@ class _Search:
                     self.places.undo()
             yield
 
-    def _exchange(self) -> None:
-        """Some neighbours taken up, and all that has no place tried again in another order."""
+    def _exchange(self) -> Iterator[None]:
+        """Some neighbours taken up, and all that has no place tried again in another order; yields after each
+        of them."""
         lying = [i for i, spot in enumerate(self.spots) if spot]
         if lying:
             first = self.spots[self.random.choice(lying)]
@@ -171,8 +172,11 @@ class _Search:
         waiting.sort(key=lambda i: -self.areas[i] * self.random.uniform(*SHUFFLED))
         hopeless: set[tuple[int, ...]] = set()
         for i in waiting:
-            if self.choices[i] not in hopeless and not self._lay_on_the_smallest(i, way):
+            if self.choices[i] in hopeless:
+                continue
+            if not self._lay_on_the_smallest(i, way):
                 hopeless.add(self.choices[i])
+            yield
 
     def _lay_on_the_smallest(self, i: int, way: int) -> bool:
         for k in self.by_size:
