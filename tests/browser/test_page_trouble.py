@@ -7,6 +7,8 @@ import pytest
 from refusals import FORBIDDEN, FULL, NO_DATABASE
 from visitor import EMPTY, FORGET, MEASURED, SETTLED, Visitor, serve_changed, serve_changed_modules, until
 
+from tests.fuzz_storage import fills
+
 pytestmark = pytest.mark.browser
 
 
@@ -177,6 +179,10 @@ def test_a_note_that_could_not_be_renewed_never_replaces_what_was_saved_after_it
     assert older == guest.page.evaluate("ellwand.kits.tab")
     guest.reload()
     assert guest.typed("bust_girth") == "92" and guest.typed("waist_girth") == "78"
+
+
+def test_storage_filled_to_its_last_letters_loses_nothing(chromium, site):
+    assert list(fills(chromium, site.url, seed=1, count=2)) == []
 
 
 def at_year(visitor, year):
