@@ -35,7 +35,8 @@ class Running:
     """`ask()` gives the request for what is on the form, `show(result)` puts its answer on the page."""
 
     def __init__(self, ask, show):
-        self.engine = Engine(telling.progress, self.failed, self.slow)
+        self.engine = Engine(self._progress, self.failed, self.slow)
+        self._is_complete = False  # nothing that comes from now on comes over the network
         self.steady = Steady(self)
         self.redraw = Redraw(ask, self._draw, show)
         self.ready = self.redraw.settled
@@ -55,8 +56,13 @@ class Running:
     def slow(self, is_slow):
         telling.notice("slow", [SLOW] if is_slow else [], [("retry", "Start them again now")])
 
+    def _progress(self, part, loaded, total):
+        if not self._is_complete:
+            telling.progress(part, loaded, total)
+
     async def start(self, starting):
         telling.trouble("")
+        self._is_complete = False
         self.redraw.able = self.redraw.hopeless = False
         if not await starting():
             return
@@ -70,6 +76,8 @@ class Running:
         telling.notice("rest", [])
         kept = is_kept()
         if kept:
+            self._is_complete = True
+            telling.loaded()
             await self._keep()
         try:
             failed = await self.engine.load_rest(kept)
