@@ -87,7 +87,7 @@ def _fetched():
             return resolve(True)
         script = document.createElement("script")
         script.src = PAINTER
-        script.onload = create_proxy(lambda _: resolve(True))
+        script.onload = create_proxy(lambda _: resolve(hasattr(window.ellwand, "turning")))
         script.onerror = create_proxy(lambda _: resolve(False))
         document.head.appendChild(script)
 

@@ -24,11 +24,12 @@ WORKER = (
 REST = tuple(f"pyodide/{name}-*.whl" for name in (
     "drafting_rest", "stdlib_rest", "drafting_fonts", "svgwrite", "pillow", "reportlab", "segno", "numpy",
 ))  # fmt: skip
+WORN = ("turn.js",)
 QUIET = (
     *("sw.js", "pyodide/snapshot-*.bin", "pyodide/unpack.js"),
     *("manifest.webmanifest", "icons/*", "figures.svg"),
 )
-GROUPS = (PAGE, FIRST, STARTING, LATER, STYLE, WORKER, REST, QUIET)
+GROUPS = (PAGE, FIRST, STARTING, LATER, STYLE, WORKER, REST, WORN, QUIET)
 KINDS = ("missing", "cut off", "damaged")
 """Damaged: as long as it should be, and of random bytes."""
 
@@ -219,6 +220,21 @@ def test_what_printing_needs_is_said_to_be_missing_until_all_of_it_is_there(some
     someone.page.click("#notice-rest button")
     someone.page.wait_for_selector("#notice-rest", state="detached")
     assert someone.download("tiled.pdf").startswith(b"%PDF-")
+
+
+def test_a_garment_is_not_hung_without_what_paints_it_and_is_once_that_comes(someone, site, dist):
+    spoil(site, dist, "missing", *WORN)
+    someone.open()
+    someone.unfold("wear-part")
+    for kind in KINDS:
+        spoil(site, dist, kind, *WORN)
+        someone.page.click("[data-do=wear]")
+        someone.until("#wear-said", "could not be fetched: check the connection, then try again.")
+        someone.page.evaluate("document.getElementById('wear-said').textContent = ''")
+    spoil(site, dist, "")
+    someone.page.click("[data-do=wear]")
+    someone.page.click("[data-do=stop-wear]")
+    someone.page.wait_for_selector("#wear-picture")
 
 
 def test_without_the_small_things_the_page_works_and_says_it_is_not_kept(someone, site, dist):
