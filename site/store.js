@@ -47,7 +47,8 @@
         // A later version of the page wants it, or the browser closed it: let go, and open it again.
         found.onversionchange = () => (found.close(), again());
         found.onclose = again;
-        if (ellwand.recall(ellwand.kitsToMove)) await moveFormer(found);
+        const waits = new Promise((done) => setTimeout(done, PATIENCE));
+        if (attempt(() => ellwand.recall(ellwand.kitsToMove))) await Promise.race([moveFormer(found), waits]);
         resolve(found);
       };
     });
