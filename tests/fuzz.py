@@ -39,7 +39,7 @@ DOINGS = {
     "read-wearer": 6, "write-wearer": 4, "read-house-rules": 5, "qr": 1, "share-kit": 3, "open-link": 5,
     "shop": 0.2, "bolt": 0.2, "bolt-file": 0.2, "shopping-sheet": 1, "read-kit": 4, "write-kit": 4,
     "merge-kits": 4, "demo-kit": 0.2, "sheets": 2, "wear": 0.1, "try-on": 0.5,
-    "measuring-sheet": 0.5, "write-house-rules": 3,
+    "measuring-sheet": 0.5, "write-house-rules": 3, "season": 0.5, "season-sheet": 0.5,
 }
 """What is asked for, and how often in a hundred or so."""
 
@@ -217,7 +217,10 @@ class Maker:
             kinds = ("chalk-plan.pdf", "chalk-plan.json", "lay.svg", "lay.json", "booklet.pdf")
             return {"kit": self.document(KIT), "bolt": rng.choice(["brown wool", "linen", *TEXTS]),
                     "kind": rng.choice(kinds), "seconds": 0.02}
-        if do == "shopping-sheet":
+        if do == "season":
+            dates = ["2027-04-01", "2019-01-01", *TEXTS]
+            return {"kit": self.document(KIT), "date": rng.choice(dates), "steps": rng.random() < 0.5}
+        if do in ("shopping-sheet", "season-sheet"):
             return {"listing": self.values(LISTING), "paper": rng.choice(list(FORMS))}
         if do == "open-link":
             whole = self.link() if rng.random() < 0.5 else pack(read_kit(json.dumps(KIT)), names=True)

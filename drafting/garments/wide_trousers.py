@@ -38,7 +38,7 @@ BELOW_THE_SEAT = 115.0
 ROUND_THE_KNEE, OVER_THE_HEEL = 20.0, 15.0
 """mm that a band is wider than the leg under the knee, and than the foot. common practice, no source."""
 
-KEPT = ("waist", "casing", "front_slit", "gusset_size", "rise_ease", "over", "loom_width", "seam_allowance")
+KEPT = ("waist", "casing", "front_slit", "gusset_size", "rise_ease", "over", "seam_allowance")
 """The trousers' options that these have as they are."""
 
 
