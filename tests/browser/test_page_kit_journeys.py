@@ -51,7 +51,7 @@ def test_a_leader_lays_four_peoples_garments_on_two_bolts(leader):
     assert leader.typed("cloth_name") == "brown wool" and leader.typed("cloth_lining_name") == "linen"
     assert page.inner_text("[data-cloth=c2] summary").endswith("140 cm wide, 2 garments")
     kit = leader.kit_file()
-    assert kit["version"] == 4
+    assert kit["version"] == 5
     assert [g["cloths"]["main"] for g in kit["garments"]] == ["c1", "c1", "c1", "c2", "c1"]
     assert kit["garments"][4]["cloths"] == {"main": "c1", "lining": "c2"}
     page.click("[data-do='shop:make']")
