@@ -40,9 +40,8 @@ class Arriving:
         if self._fetching or self._begun:
             return
         telling.notice("later", [])
-        try:
-            made = await self.at_once()
-        except Exception:
+        made = await self.at_once()
+        if not made:
             telling.notice("later", [MISSING], [("later", "Try again")])
             return
         self._begun = True
@@ -53,13 +52,15 @@ class Arriving:
         window.performance.mark("whole")
 
     async def at_once(self):
-        """What was made. Raises whatever keeps it from coming."""
+        """What was made; None where it does not come."""
         if not self._made:
             self._fetching = True
             try:
                 response = await window.fetch(FILE)
                 unpack(binascii.unhexlify(str(await response.text())))
                 self._made = self._make()
+            except Exception:
+                return None  # whoever needs it then calls come(), which says so
             finally:
                 self._fetching = False
         return self._made

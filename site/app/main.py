@@ -67,9 +67,12 @@ def on_link(event):
 
 
 async def begin():
-    wait = window.ellwand.holdsDraft() or document.documentElement.dataset.part not in LISTENS_AT
+    link = window.location.hash if window.ellwand.holdsDraft() else ""
+    wait = link or document.documentElement.dataset.part not in LISTENS_AT
     later = await arriving.at_once() if wait else None
     await open_page(session, fields, outcome, later and later.visiting)
+    if link and not later:
+        arriving.when_here(lambda came: came.visiting.arrive(link))
     listen(document, "input", table.happened)
     listen(document, "change", table.happened)
     listen(document, "click", table.tapped)

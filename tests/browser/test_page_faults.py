@@ -154,6 +154,20 @@ def test_what_comes_later_is_asked_for_again_and_nothing_done_meanwhile_is_lost(
     assert someone.typed("bust_girth") == "92" and not someone.page.is_visible("#notice-later")
 
 
+def test_a_page_opened_where_what_comes_later_is_needed_starts_without_it(someone, site, dist):
+    spoil(site, dist, "missing", *files_of(dist, LATER))
+    link = "#apron-dress&v=2&unit=cm&bust_girth=104cm&waist_girth=88cm&torso_length=41cm&end"
+    for opened_at in ("#sewing", link):
+        someone.page.goto("about:blank")
+        someone.open(opened_at)
+        someone.until("#notice-later", "A part of this page could not be fetched")
+    spoil(site, dist, "")
+    someone.page.click("#notice-later button")
+    someone.page.click("[data-do=theirs]")
+    someone.settle()
+    assert someone.typed("bust_girth") == "104"
+
+
 def test_a_page_without_its_style_works_and_says_why_it_looks_plain(someone, site, dist):
     for kind in KINDS:
         spoil(site, dist, kind, *files_of(dist, STYLE))
